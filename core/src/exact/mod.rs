@@ -1,0 +1,5 @@
+//! Fractions that stay fractions.
+
+mod ratio;
+
+pub use ratio::{Ratio, RatioError, gcd};
