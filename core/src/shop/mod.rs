@@ -1,0 +1,13 @@
+//! What is owned: the machine and the kit.
+
+mod contradictions;
+mod dial;
+mod spec;
+mod typed;
+
+pub use contradictions::contradictions;
+pub use dial::Dial;
+pub use spec::{
+    BANJO, CHASING_DIAL, CUTTER, DIAL, DIALS, DIVIDING, HEAD, HOLDING, INDICATOR, LATHE, SHOP,
+};
+pub use typed::{ChasingDial, Shop, Speed};

@@ -1,0 +1,163 @@
+use super::Dial;
+use crate::exact::Ratio;
+use crate::quantity::Quantity;
+use crate::record::{Record, Value};
+use alloc::borrow::ToOwned;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A spindle speed with the machine's own word for it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Speed {
+    /// Turns a minute.
+    pub rpm: u32,
+    /// "back gear, belt 1".
+    pub how: Option<String>,
+}
+
+/// A chasing dial's wheel and marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ChasingDial {
+    /// Teeth of the wheel that runs on the leadscrew.
+    pub wheel_teeth: u32,
+    /// Marks round its face.
+    pub marks: u32,
+}
+
+/// The shop as the calculations take it; the forms it was read from stay at hand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shop {
+    record: Record,
+    empty: Record,
+}
+
+impl Shop {
+    /// The shop of a filled-in form.
+    #[must_use]
+    pub fn new(record: Record) -> Shop {
+        Shop { record, empty: Record::empty(&super::LATHE) }
+    }
+
+    /// The form itself.
+    #[must_use]
+    pub fn record(&self) -> &Record {
+        &self.record
+    }
+
+    /// Its name, or a plain word for it.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.record.text("name").filter(|name| !name.is_empty()).unwrap_or("this shop")
+    }
+
+    /// The lathe's form, empty where there is none.
+    #[must_use]
+    pub fn lathe(&self) -> &Record {
+        self.record.record("lathe").unwrap_or(&self.empty)
+    }
+
+    /// The leadscrew's lead.
+    #[must_use]
+    pub fn leadscrew(&self) -> Option<&Quantity> {
+        self.lathe().quantity("leadscrew")
+    }
+
+    /// The change gears, as often as owned.
+    #[must_use]
+    pub fn change_gears(&self) -> Vec<u16> {
+        teeth(&self.lathe().counts("change_gears"))
+    }
+
+    /// The fixed ratio from the spindle to the first driver.
+    #[must_use]
+    pub fn before_train(&self) -> Ratio {
+        self.lathe().ratio("before_train").unwrap_or(Ratio::ONE)
+    }
+
+    /// The gearbox's ratios with its levers' own words; one of 1/1 where there is no gearbox.
+    #[must_use]
+    pub fn gearbox(&self) -> Vec<(Ratio, Option<String>)> {
+        let mut ratios: Vec<_> = self
+            .lathe()
+            .list("gearbox")
+            .iter()
+            .filter_map(|value| match value.bare() {
+                Value::Quantity(q) => Some((q.value(), value.how().map(ToOwned::to_owned))),
+                _ => None,
+            })
+            .collect();
+        if ratios.is_empty() {
+            ratios.push((Ratio::ONE, None));
+        }
+        ratios
+    }
+
+    /// The spindle's speeds, slowest first.
+    #[must_use]
+    pub fn speeds(&self) -> Vec<Speed> {
+        let mut speeds: Vec<Speed> = self
+            .lathe()
+            .list("spindle_speeds")
+            .iter()
+            .filter_map(|value| match value.bare() {
+                Value::Count(rpm) => {
+                    Some(Speed { rpm: *rpm, how: value.how().map(ToOwned::to_owned) })
+                }
+                _ => None,
+            })
+            .collect();
+        speeds.sort_by_key(|speed| speed.rpm);
+        speeds
+    }
+
+    /// The chasing dials.
+    #[must_use]
+    pub fn chasing_dials(&self) -> Vec<ChasingDial> {
+        self.lathe()
+            .records("chasing_dials")
+            .filter_map(|dial| {
+                Some(ChasingDial {
+                    wheel_teeth: dial.count("wheel_teeth")?,
+                    marks: dial.count("marks")?,
+                })
+            })
+            .collect()
+    }
+
+    /// The dial of a slide: `cross`, `compound`, `carriage` or `tailstock`.
+    #[must_use]
+    pub fn dial(&self, slide: &str) -> Option<Dial> {
+        Dial::read(self.lathe().record("dials")?.record(slide)?)
+    }
+
+    /// The form of what there is to divide with.
+    #[must_use]
+    pub fn dividing(&self) -> Option<&Record> {
+        self.record.record("dividing")
+    }
+
+    /// The cutter of that name.
+    #[must_use]
+    pub fn cutter(&self, name: &str) -> Option<&Record> {
+        self.record.records("cutters").find(|cutter| cutter.text("name") == Some(name))
+    }
+
+    /// The holder of that name.
+    #[must_use]
+    pub fn holder(&self, name: &str) -> Option<&Record> {
+        self.record.records("holding").find(|holder| holder.text("name") == Some(name))
+    }
+
+    /// The drills owned.
+    pub fn drills(&self) -> impl Iterator<Item = &Quantity> {
+        self.record.list("drills").iter().filter_map(|value| match value.bare() {
+            Value::Quantity(q) => Some(q),
+            _ => None,
+        })
+    }
+}
+
+/// Tooth counts; the form holds none over 999.
+pub(crate) fn teeth(counts: &[u32]) -> Vec<u16> {
+    counts.iter().filter_map(|n| u16::try_from(*n).ok()).collect()
+}
