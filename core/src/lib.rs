@@ -9,6 +9,8 @@
 extern crate alloc;
 
 pub mod exact;
+pub mod operation;
 pub mod quantity;
 pub mod record;
+pub mod setup;
 pub mod shop;

@@ -7,6 +7,7 @@ mod typed;
 
 pub use contradictions::contradictions;
 pub use dial::Dial;
+pub(crate) use spec::CUTTER_MATERIALS;
 pub use spec::{
     BANJO, CHASING_DIAL, CUTTER, DIAL, DIALS, DIVIDING, HEAD, HOLDING, INDICATOR, LATHE, SHOP,
 };

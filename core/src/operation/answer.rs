@@ -1,0 +1,242 @@
+//! What an operation's answer is made of, whatever the operation.
+
+use super::Found;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// What one operation comes to in one shop.
+#[derive(Clone, Debug, Default)]
+pub struct Answer {
+    /// What was worked out; none where nothing can be said.
+    pub found: Option<Found>,
+    /// Why nothing can be said, in the trade's words.
+    pub refused: Option<String>,
+    /// What could not be worked out, and the entry that it waits for.
+    pub lacking: Vec<Lacking>,
+    /// What to look out for; each defers to the machine's maker and the rules of the place.
+    pub cautions: Vec<&'static str>,
+    /// Where the figures come from.
+    pub why: Vec<Why>,
+}
+
+impl Answer {
+    /// An answer that nothing can be said, and why.
+    #[must_use]
+    pub fn refused(why: impl Into<String>) -> Answer {
+        Answer { refused: Some(why.into()), ..Answer::default() }
+    }
+}
+
+/// A key that is missing from an answer, and the entry that would bring it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lacking {
+    /// The answer's key.
+    pub key: &'static str,
+    /// The path of the entry: `shop.lathe.leadscrew`, or `operation.length`.
+    pub needs: &'static str,
+}
+
+/// A formula, this job's numbers in it, and who says so.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Why {
+    /// The formula in the trade's symbols.
+    pub formula: String,
+    /// The same with the numbers put in.
+    pub values: String,
+    /// The published source, or that it is arithmetic or common practice.
+    pub source: String,
+}
+
+impl Why {
+    /// A formula with its numbers and its source.
+    #[must_use]
+    pub fn new(
+        formula: impl Into<String>,
+        values: impl Into<String>,
+        source: impl Into<String>,
+    ) -> Why {
+        Why { formula: formula.into(), values: values.into(), source: source.into() }
+    }
+}
+
+/// How a setting stands, told in words and a mark as well as by colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// As good as it can be.
+    Good,
+    /// Usable, with something to know.
+    Note,
+    /// Look out.
+    Mind,
+}
+
+/// A run of text, figures set larger than words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Span {
+    /// A figure.
+    Figure(String),
+    /// Words beside it.
+    Word(String),
+}
+
+/// A line of figures and words: `40` drives `63`.
+pub type Line = Vec<Span>;
+
+/// Splits `"*40* drives *63*"` into figures (between stars) and words.
+#[must_use]
+pub fn line(marked: &str) -> Line {
+    marked
+        .split('*')
+        .enumerate()
+        .filter(|(_, text)| !text.is_empty())
+        .map(|(at, text)| {
+            let text = String::from(text);
+            if at & 1 == 1 { Span::Figure(text) } else { Span::Word(text) }
+        })
+        .collect()
+}
+
+/// A small setting under the large one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fact {
+    /// What it is.
+    pub label: String,
+    /// What it comes to.
+    pub value: String,
+}
+
+impl Fact {
+    /// A labelled setting.
+    #[must_use]
+    pub fn new(label: impl Into<String>, value: impl Into<String>) -> Fact {
+        Fact { label: label.into(), value: value.into() }
+    }
+}
+
+/// Another way, one line of a list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Other {
+    /// The setting.
+    pub line: String,
+    /// How it stands.
+    pub note: String,
+    /// Whether it can be set up on this machine; those that can't are shown only when asked for.
+    pub usable: bool,
+}
+
+/// An answer as a screen, a card or a reader's voice takes it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Card {
+    /// The setting itself, the largest thing.
+    pub lines: Vec<Line>,
+    /// How it stands.
+    pub verdict: Option<(Tone, String)>,
+    /// Smaller settings.
+    pub facts: Vec<Fact>,
+    /// What to draw.
+    pub picture: Option<Picture>,
+    /// What the other ways are called: "other trains".
+    pub others_title: &'static str,
+    /// The other ways, best first.
+    pub others: Vec<Other>,
+}
+
+/// What to draw, to scale, made from the answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Picture {
+    /// Gears in mesh, spindle end first, with so many idlers.
+    Train {
+        /// Driver and driven of each pair.
+        pairs: Vec<(u16, u16)>,
+        /// Idlers, of teeth that don't matter.
+        idlers: u32,
+    },
+    /// A plate's circles with the pin in a hole.
+    Plate {
+        /// The circles of the plate, holes in each.
+        circles: Vec<u16>,
+        /// The circle used.
+        circle: u16,
+        /// Spaces that the sector arms take in.
+        spaces: u16,
+        /// The hole in which the pin stands.
+        hole: u16,
+    },
+    /// A gear or plate on the spindle with a detent.
+    Direct {
+        /// Its teeth or holes.
+        teeth: u16,
+        /// Divisions.
+        into: u32,
+        /// The division at the detent, from 0.
+        at: u32,
+        /// Whether positions are half teeth.
+        half: bool,
+    },
+    /// The machine's speeds with the published range.
+    Speeds {
+        /// Turns a minute of each.
+        owned: Vec<u32>,
+        /// Least and most that the work asks for.
+        range: (f64, f64),
+        /// The one chosen.
+        chosen: u32,
+    },
+    /// The work's rim, its divisions done and to do.
+    Rim {
+        /// How many.
+        into: u32,
+        /// The present one, from 0.
+        at: u32,
+        /// Whether they are graduations: long, middle and short.
+        graduated: bool,
+    },
+}
+
+/// What Bench shows at one time.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Step {
+    /// What is being done: "division 7 of 24".
+    pub title: String,
+    /// What to do, in the order in which it is safe, a sentence a line; figures between stars.
+    pub say: Vec<String>,
+    /// What the figure is: "forward to hole".
+    pub label: String,
+    /// The figure, read from two metres.
+    pub figure: String,
+    /// A caution that belongs to this step.
+    pub caution: Option<&'static str>,
+    /// What the button says once it is done.
+    pub done: &'static str,
+    /// Whether something is cut in it, so that on return the question is "is this one cut?"
+    pub cuts: bool,
+    /// What to draw.
+    pub picture: Option<Picture>,
+}
+
+/// The steps of one operation: made one at a time, for a circle may have thousands of divisions.
+#[derive(Clone, Copy, Debug)]
+pub struct Steps<'a> {
+    pub(super) found: &'a Found,
+    pub(super) len: usize,
+}
+
+impl Steps<'_> {
+    /// How many there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.len
+    }
+
+    /// Whether there is nothing to do.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.len == 0
+    }
+
+    /// The step at that place.
+    #[must_use]
+    pub fn get(&self, at: usize) -> Option<Step> {
+        if at < self.len { self.found.step(at) } else { None }
+    }
+}

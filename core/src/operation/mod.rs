@@ -1,0 +1,176 @@
+//! The one list of operations: what each asks for, its sentence, and its answer in a shop.
+
+mod answer;
+mod cut;
+mod divide;
+mod fit;
+mod graduate;
+mod hold;
+mod hole;
+mod part_off;
+mod sentence;
+mod size;
+mod taper;
+mod thread;
+
+pub use answer::{
+    Answer, Card, Fact, Lacking, Line, Other, Picture, Span, Step, Steps, Tone, Why, line,
+};
+pub use sentence::{Piece, Sentence, blank, sentence};
+
+pub(crate) use crate::shop::CUTTER_MATERIALS;
+
+use crate::record::{Choice, Entry, Node, Record, Spec, choice};
+use crate::shop::Shop;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A kind of operation.
+pub struct Kind {
+    /// Its word in the file.
+    pub name: &'static str,
+    /// Its number in a link: given once, never changed.
+    pub wire: u8,
+    /// What it is called in the list to choose from.
+    pub title: &'static str,
+    /// What it asks for.
+    pub spec: &'static Spec,
+    /// Its sentences, each under the key that calls for it; the last under none.
+    pub sentences: &'static [(&'static str, &'static str)],
+    /// Pairs of keys of which entering the first takes away the second.
+    pub instead: &'static [(&'static str, &'static str)],
+    /// The sections of the shop that its answer is worked from: a link carries them along.
+    pub from_shop: &'static [&'static str],
+    /// Works it out.
+    pub answer: fn(&Record, &Shop) -> Answer,
+}
+
+impl core::fmt::Debug for Kind {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(self.name)
+    }
+}
+
+impl PartialEq for Kind {
+    fn eq(&self, other: &Kind) -> bool {
+        self.name == other.name
+    }
+}
+
+/// Every kind of operation, in the order in which they are offered.
+pub static KINDS: &[&Kind] = &[
+    &thread::KIND,
+    &divide::KIND,
+    &graduate::KIND,
+    &size::KIND,
+    &cut::KIND,
+    &hole::KIND,
+    &taper::KIND,
+    &fit::KIND,
+    &part_off::KIND,
+    &hold::KIND,
+];
+
+/// The kind of that name.
+#[must_use]
+pub fn kind(name: &str) -> Option<&'static Kind> {
+    KINDS.iter().find(|kind| kind.name == name).copied()
+}
+
+/// One operation: its kind and what was entered.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Operation {
+    /// Its kind.
+    pub kind: &'static Kind,
+    /// What was entered.
+    pub entries: Record,
+}
+
+impl Operation {
+    /// An operation with its blanks empty.
+    #[must_use]
+    pub fn new(kind: &'static Kind) -> Operation {
+        Operation { kind, entries: Record::empty(kind.spec) }
+    }
+
+    /// Reads what was typed into a blank and keeps it; an empty blank takes away what was there.
+    ///
+    /// # Errors
+    ///
+    /// A sentence for the person who typed it; the operation is left as it was.
+    pub fn enter(&mut self, key: &str, entry: Entry<'_>) -> Result<(), String> {
+        self.entries.enter(key, entry)?;
+        if self.entries.get(key).is_some() {
+            for (new, old) in self.kind.instead {
+                if *new == key {
+                    self.entries.set(old, None);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Works it out in a shop.
+    #[must_use]
+    pub fn answer(&self, shop: &Shop) -> Answer {
+        (self.kind.answer)(&self.entries, shop)
+    }
+}
+
+/// Where the work is.
+pub(crate) const WORK_IN: &[Choice] = &[
+    choice("lathe-spindle", 0, "the lathe spindle"),
+    choice("head-on-cross-slide", 1, "a head on the cross slide"),
+];
+
+/// Where the cutter is.
+pub(crate) const CUTTER_IN: &[Choice] = &[
+    choice("lathe-spindle", 0, "the lathe spindle"),
+    choice("driven-spindle-on-slide", 1, "a driven spindle on the slide"),
+    choice("dragged-by-slide", 2, "the tool post, dragged"),
+];
+
+/// What is cut.
+pub(crate) const STOCKS: &[Choice] = &[
+    choice("free-cutting-steel", 0, "free-cutting steel"),
+    choice("mild-steel", 1, "mild steel"),
+    choice("medium-carbon-steel", 2, "medium-carbon steel"),
+    choice("alloy-steel", 3, "alloy steel"),
+    choice("tool-steel", 4, "tool steel"),
+    choice("stainless-steel", 5, "stainless steel"),
+    choice("grey-iron", 6, "grey iron"),
+    choice("aluminium", 7, "aluminium"),
+    choice("brass", 8, "brass"),
+    choice("bronze", 9, "bronze"),
+    choice("copper", 10, "copper"),
+    choice("acetal", 11, "acetal"),
+    choice("nylon", 12, "nylon"),
+];
+
+/// What an operation came to; one form a kind.
+#[derive(Clone, Debug)]
+pub enum Found {}
+
+impl Found {
+    /// The answer's own keys, as the file has them.
+    #[must_use]
+    pub fn json(&self) -> Vec<(String, Node)> {
+        match *self {}
+    }
+
+    /// The answer for a screen.
+    #[must_use]
+    pub fn card(&self) -> Card {
+        match *self {}
+    }
+
+    /// What Bench walks through.
+    #[must_use]
+    pub fn steps(&self) -> Steps<'_> {
+        match *self {}
+    }
+
+    fn step(&self, _at: usize) -> Option<Step> {
+        match *self {}
+    }
+}

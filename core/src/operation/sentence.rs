@@ -1,0 +1,124 @@
+//! An operation as a plain sentence with blanks.
+
+use super::Operation;
+use crate::record::{Field, Value};
+use alloc::borrow::ToOwned;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A piece of the sentence.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Piece {
+    /// Words between blanks.
+    Words(String),
+    /// A blank.
+    Blank {
+        /// The key of what stands in it.
+        key: &'static str,
+        /// What it is called.
+        label: &'static str,
+        /// What stands in it, if anything.
+        text: Option<String>,
+        /// Whether its unit was assumed.
+        assumed: bool,
+    },
+}
+
+/// The sentence, and the blanks that it can have besides.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sentence {
+    /// Words and blanks in order.
+    pub pieces: Vec<Piece>,
+    /// Keys and labels of what may be added.
+    pub more: Vec<(&'static str, &'static str)>,
+}
+
+impl Sentence {
+    /// The sentence in one line, gaps as dashes.
+    #[must_use]
+    pub fn plain(&self) -> String {
+        let mut out = String::new();
+        for piece in &self.pieces {
+            match piece {
+                Piece::Words(words) => out.push_str(words),
+                Piece::Blank { text: Some(text), .. } => out.push_str(text),
+                Piece::Blank { .. } => out.push('…'),
+            }
+        }
+        out
+    }
+}
+
+/// Fills an operation's sentence in.
+///
+/// A template is words with `{key}` for each blank; `[…]` stands only where a blank in it is
+/// filled. The first template whose condition is filled in is used; the last has none.
+#[must_use]
+pub fn sentence(operation: &Operation) -> Sentence {
+    let entries = &operation.entries;
+    let template = operation
+        .kind
+        .sentences
+        .iter()
+        .find(|(condition, _)| condition.is_empty() || entries.get(condition).is_some())
+        .map_or("", |(_, template)| *template);
+    let mut sentence = Sentence::default();
+    let mut used: Vec<&str> = Vec::new();
+    let mut rest = template;
+    while !rest.is_empty() {
+        let (before, optional, after) = match rest.split_once('[') {
+            Some((before, tail)) => {
+                let (optional, after) = tail.split_once(']').unwrap_or((tail, ""));
+                (before, Some(optional), after)
+            }
+            None => (rest, None, ""),
+        };
+        fill(before, operation, &mut sentence.pieces, &mut used);
+        if let Some(optional) = optional {
+            let filled = keys(optional).any(|key| entries.get(key).is_some());
+            if filled {
+                fill(optional, operation, &mut sentence.pieces, &mut used);
+            }
+        }
+        rest = after;
+    }
+    sentence.more = entries
+        .iter()
+        .filter(|(field, value)| value.is_none() && !used.contains(&field.key))
+        .map(|(field, _)| (field.key, field.label))
+        .collect();
+    sentence
+}
+
+fn keys(template: &str) -> impl Iterator<Item = &str> {
+    template.split('{').skip(1).filter_map(|tail| tail.split_once('}').map(|(key, _)| key))
+}
+
+fn fill(template: &str, operation: &Operation, pieces: &mut Vec<Piece>, used: &mut Vec<&str>) {
+    let mut rest = template;
+    while let Some((words, tail)) = rest.split_once('{') {
+        if !words.is_empty() {
+            pieces.push(Piece::Words(words.to_owned()));
+        }
+        let (key, after) = tail.split_once('}').unwrap_or((tail, ""));
+        if let Some(field) = operation.kind.spec.field(key) {
+            pieces.push(blank(field, operation.entries.get(key)));
+            used.push(field.key);
+        }
+        rest = after;
+    }
+    if !rest.is_empty() {
+        pieces.push(Piece::Words(rest.to_owned()));
+    }
+}
+
+/// The blank of a field.
+#[must_use]
+pub fn blank(field: &'static Field, value: Option<&Value>) -> Piece {
+    Piece::Blank {
+        key: field.key,
+        label: field.label,
+        text: value.map(Value::text),
+        assumed: matches!(value, Some(Value::Quantity(q)) if q.assumed()),
+    }
+}

@@ -1,0 +1,46 @@
+//! A setup: a shop and a named list of operations; its file and its link.
+
+mod answers;
+mod file;
+mod link;
+
+pub use answers::answers;
+pub use file::{read_file, write_file};
+pub use link::{LinkError, read_link, write_link};
+
+use crate::operation::Operation;
+use crate::record::Record;
+use crate::shop::SHOP;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A named list of operations with the shop that it was made for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setup {
+    /// Its name.
+    pub name: String,
+    /// A note of the person's own.
+    pub note: String,
+    /// The shop.
+    pub shop: Record,
+    /// The operations in order.
+    pub operations: Vec<Operation>,
+}
+
+impl Default for Setup {
+    fn default() -> Setup {
+        Setup {
+            name: String::new(),
+            note: String::new(),
+            shop: Record::empty(&SHOP),
+            operations: Vec::new(),
+        }
+    }
+}
+
+/// The most operations in a setup.
+pub const MOST_OPERATIONS: usize = 1000;
+/// The longest name.
+pub const LONGEST_NAME: usize = 90;
+/// The longest note.
+pub const LONGEST_NOTE: usize = 2000;
