@@ -8,7 +8,6 @@ mod graduate;
 mod hold;
 mod hole;
 mod part_off;
-mod sentence;
 mod size;
 mod taper;
 mod thread;
@@ -16,11 +15,10 @@ mod thread;
 pub use answer::{
     Answer, Card, Fact, Lacking, Line, Other, Picture, Span, Step, Steps, Tone, Why, line,
 };
-pub use sentence::{Piece, Sentence, blank, sentence};
 
 pub(crate) use crate::shop::CUTTER_MATERIALS;
 
-use crate::record::{Choice, Entry, Node, Record, Spec, choice};
+use crate::record::{Choice, Entry, Node, Record, Sentence, Spec, Templates, choice, sentence};
 use crate::shop::Shop;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -35,8 +33,8 @@ pub struct Kind {
     pub title: &'static str,
     /// What it asks for.
     pub spec: &'static Spec,
-    /// Its sentences, each under the key that calls for it; the last under none.
-    pub sentences: &'static [(&'static str, &'static str)],
+    /// Its sentences.
+    pub sentences: Templates,
     /// Pairs of keys of which entering the first takes away the second.
     pub instead: &'static [(&'static str, &'static str)],
     /// The sections of the shop that its answer is worked from: a link carries them along.
@@ -108,6 +106,12 @@ impl Operation {
             }
         }
         Ok(())
+    }
+
+    /// The operation as a sentence with blanks.
+    #[must_use]
+    pub fn sentence(&self) -> Sentence {
+        sentence(&self.entries, self.kind.sentences)
     }
 
     /// Works it out in a shop.

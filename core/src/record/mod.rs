@@ -4,13 +4,16 @@
 //! (with the path to whatever is wrong), the link, the blanks on the screen and their keypads.
 
 mod node;
+mod path;
 mod read;
+mod sentence;
 mod spec;
 mod value;
 mod write;
 
 pub use node::Node;
 pub use read::{FileError, read};
+pub use sentence::{Piece, Sentence, Templates, blank, sentence};
 pub(crate) use spec::{ANGLE, LEAD, LENGTH, LENGTH_OR_NONE, NAME, RATIO, TEETH, choice, field};
 pub use spec::{Bound, Choice, Field, Shape, Spec};
 pub(crate) use value::counts;

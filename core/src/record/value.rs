@@ -57,8 +57,9 @@ impl Value {
             Value::Text(text) => text.clone(),
             Value::Flag(yes) => if *yes { "yes" } else { "no" }.to_owned(),
             Value::List(items) => {
-                let items: Vec<String> = items.iter().map(Value::text).collect();
-                items.join(", ")
+                let within = items.iter().any(|item| matches!(item, Value::List(_)));
+                let texts: Vec<String> = items.iter().map(Value::text).collect();
+                texts.join(if within { "; " } else { ", " })
             }
             Value::Named(value, how) => format!("{} ({how})", value.text()),
             Value::Record(record) => {
@@ -121,10 +122,8 @@ impl Shape {
                     .map(|items| Value::List(items.into_iter().map(Value::Count).collect()))
             }
             Shape::List(inner, longest, noun) => {
-                let separator =
-                    if text.contains([';', '\n']) { &[';', '\n'][..] } else { &[','][..] };
-                let parts: Vec<&str> =
-                    text.split(separator).map(str::trim).filter(|part| !part.is_empty()).collect();
+                let commas = !text.contains([';', '\n']) && !matches!(inner, Shape::List(..));
+                let parts = parts(text, commas);
                 if parts.len() > *longest {
                     return Err(format!("{} {noun}: at most {longest}", parts.len()));
                 }
@@ -165,6 +164,23 @@ impl Shape {
             Shape::Record(spec) => Err(format!("{} is a form of its own", spec.name)),
         }
     }
+}
+
+/// The parts between semicolons and line ends, or between commas; what stands in brackets is one
+/// part.
+fn parts(text: &str, commas: bool) -> Vec<&str> {
+    let mut depth = 0_u32;
+    text.split(|c| {
+        match c {
+            '(' => depth = depth.saturating_add(1),
+            ')' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        depth == 0 && (if commas { c == ',' } else { c == ';' || c == '\n' })
+    })
+    .map(str::trim)
+    .filter(|part| !part.is_empty())
+    .collect()
 }
 
 /// Refuses what is below its bound.

@@ -2,11 +2,13 @@
 
 mod contradictions;
 mod dial;
+mod sections;
 mod spec;
 mod typed;
 
 pub use contradictions::contradictions;
 pub use dial::Dial;
+pub use sections::{SECTIONS, Section};
 pub(crate) use spec::CUTTER_MATERIALS;
 pub use spec::{
     BANJO, CHASING_DIAL, CUTTER, DIAL, DIALS, DIVIDING, HEAD, HOLDING, INDICATOR, LATHE, SHOP,

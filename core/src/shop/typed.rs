@@ -1,6 +1,6 @@
 use super::Dial;
 use crate::exact::Ratio;
-use crate::quantity::Quantity;
+use crate::quantity::{Measure, Quantity, Unit};
 use crate::record::{Record, Value};
 use alloc::borrow::ToOwned;
 use alloc::string::String;
@@ -60,6 +60,23 @@ impl Shop {
     #[must_use]
     pub fn leadscrew(&self) -> Option<&Quantity> {
         self.lathe().quantity("leadscrew")
+    }
+
+    /// The unit of a bare number: that of the leadscrew for a lead, that of the cross slide's dial
+    /// (or else the leadscrew) for a length.
+    #[must_use]
+    pub fn bare_unit(&self, measure: Measure) -> Unit {
+        let screw_is_inch = self.leadscrew().is_some_and(|lead| lead.unit().is_inch());
+        match measure {
+            Measure::Angle => Unit::Degree,
+            Measure::Ratio => Unit::One,
+            Measure::Lead if screw_is_inch => Unit::Tpi,
+            Measure::Lead => Unit::Mm,
+            Measure::Length => {
+                let inch = self.dial("cross").map_or(screw_is_inch, |dial| dial.unit.is_inch());
+                if inch { Unit::Inch } else { Unit::Mm }
+            }
+        }
     }
 
     /// The change gears, as often as owned.

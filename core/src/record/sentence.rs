@@ -1,7 +1,6 @@
-//! An operation as a plain sentence with blanks.
+//! A form as a plain sentence with blanks.
 
-use super::Operation;
-use crate::record::{Field, Value};
+use super::{Field, Record, Value};
 use alloc::borrow::ToOwned;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -49,16 +48,16 @@ impl Sentence {
     }
 }
 
-/// Fills an operation's sentence in.
+/// Templates, each under the key that calls for it; the last under none.
+pub type Templates = &'static [(&'static str, &'static str)];
+
+/// Fills a form's sentence in.
 ///
 /// A template is words with `{key}` for each blank; `[…]` stands only where a blank in it is
 /// filled. The first template whose condition is filled in is used; the last has none.
 #[must_use]
-pub fn sentence(operation: &Operation) -> Sentence {
-    let entries = &operation.entries;
-    let template = operation
-        .kind
-        .sentences
+pub fn sentence(entries: &Record, templates: Templates) -> Sentence {
+    let template = templates
         .iter()
         .find(|(condition, _)| condition.is_empty() || entries.get(condition).is_some())
         .map_or("", |(_, template)| *template);
@@ -73,11 +72,11 @@ pub fn sentence(operation: &Operation) -> Sentence {
             }
             None => (rest, None, ""),
         };
-        fill(before, operation, &mut sentence.pieces, &mut used);
+        fill(before, entries, &mut sentence.pieces, &mut used);
         if let Some(optional) = optional {
             let filled = keys(optional).any(|key| entries.get(key).is_some());
             if filled {
-                fill(optional, operation, &mut sentence.pieces, &mut used);
+                fill(optional, entries, &mut sentence.pieces, &mut used);
             }
         }
         rest = after;
@@ -94,15 +93,15 @@ fn keys(template: &str) -> impl Iterator<Item = &str> {
     template.split('{').skip(1).filter_map(|tail| tail.split_once('}').map(|(key, _)| key))
 }
 
-fn fill(template: &str, operation: &Operation, pieces: &mut Vec<Piece>, used: &mut Vec<&str>) {
+fn fill(template: &str, entries: &Record, pieces: &mut Vec<Piece>, used: &mut Vec<&str>) {
     let mut rest = template;
     while let Some((words, tail)) = rest.split_once('{') {
         if !words.is_empty() {
             pieces.push(Piece::Words(words.to_owned()));
         }
         let (key, after) = tail.split_once('}').unwrap_or((tail, ""));
-        if let Some(field) = operation.kind.spec.field(key) {
-            pieces.push(blank(field, operation.entries.get(key)));
+        if let Some(field) = entries.spec().field(key) {
+            pieces.push(blank(field, entries.get(key)));
             used.push(field.key);
         }
         rest = after;
