@@ -1,2 +1,57 @@
-//! The project's own commands.
-fn main() {}
+//! The project's own commands: each sets itself up on a fresh machine.
+#![allow(clippy::print_stdout)] // printing is what a command does
+
+mod checks;
+mod command;
+mod page;
+mod serve;
+mod tools;
+mod weigh;
+mod worker;
+
+use command::Outcome;
+use std::process::ExitCode;
+
+const HELP: &str = "\
+cargo xtask build                       the page, as a folder of files, in dist
+cargo xtask serve [--lan] [--port N]    build it and serve it, on this machine or to a phone too
+cargo xtask test [--quick]              every check; quick leaves out whatever needs a browser
+cargo xtask bench                       the benchmarks and what the page weighs
+cargo xtask shots                       pictures of the page, in target/shots";
+
+fn main() -> ExitCode {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    match run(&words) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(sentence) => {
+            eprintln!("{sentence}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run(words: &[&str]) -> Outcome {
+    match words {
+        ["build"] => {
+            let dist = page::build()?;
+            weigh::table(&dist)?;
+            println!("the page is in {}", dist.display());
+            Ok(())
+        }
+        ["serve", options @ ..] => serve::serve(options),
+        ["test"] => checks::all(false),
+        ["test", "--quick"] => checks::all(true),
+        ["bench"] => {
+            command::cargo(["bench", "--locked", "-p", "latheside-tests"]).run()?;
+            weigh::table(&page::build()?)
+        }
+        ["shots"] => checks::shots(),
+        ["help" | "--help" | "-h"] => {
+            println!("{HELP}");
+            Ok(())
+        }
+        [] => Err(HELP.to_owned()),
+        _ => Err(format!("`{}` isn't one of the commands:\n{HELP}", words.join(" "))),
+    }
+}

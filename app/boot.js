@@ -1,0 +1,111 @@
+// Starts the page, keeps it for working offline, and says so when it can't go on.
+//
+// What the app may count on:
+// - "latheside-trouble" on window, detail a sentence: shows the panel of last resort.
+// - "latheside-update" on window: a newer page is kept and waits. Send
+//   "latheside-update-now" after a tap: the newer page takes over and this tab
+//   reloads. Nothing else ever reloads a page. While one waits, <html> carries
+//   the attribute data-update, for an app that starts later than the event.
+// - every saved key begins with "latheside": those are what the panel copies.
+
+const byId = (id) => document.getElementById(id);
+
+function trouble(what) {
+  const panel = byId("trouble");
+  if (!panel || !panel.hidden) return;
+  byId("trouble-what").textContent = what;
+  panel.hidden = false;
+  byId("trouble-copy").focus();
+}
+
+function saved() {
+  try {
+    const keys = Object.keys(localStorage).filter((key) => key.startsWith("latheside")).sort();
+    return JSON.stringify(Object.fromEntries(keys.map((key) => [key, localStorage.getItem(key)])), null, 1);
+  } catch {
+    return null;
+  }
+}
+
+async function copySaved() {
+  const data = saved();
+  const said = byId("trouble-said");
+  if (data === null) {
+    said.textContent = "This browser lets the page keep nothing, so there is nothing to copy.";
+    return;
+  }
+  // Shown in any case, so that it can be selected where the clipboard is refused.
+  const box = byId("trouble-data");
+  box.value = data;
+  box.hidden = false;
+  try {
+    await navigator.clipboard.writeText(data);
+    said.textContent = "Copied. Paste it into a note or a message to yourself.";
+  } catch {
+    box.select();
+    said.textContent = "The clipboard was refused: select all of this and copy it by hand.";
+  }
+}
+
+// A panic in the works is the end of them: whatever is on the screen no longer answers.
+function died(reason) {
+  if (!(reason instanceof WebAssembly.RuntimeError)) return false;
+  trouble("Something went wrong in its own works.");
+  return true;
+}
+
+async function start() {
+  const link = document.querySelector("link[rel=modulepreload][data-wasm]");
+  // One fetch of the wasm, begun at once and handed on: a loader left to itself fetches it again.
+  const wasm = fetch(link.dataset.wasm);
+  wasm.catch(() => {});
+  const { default: load } = await import(link.href);
+  await load({
+    module_or_path: wasm.then((response) => {
+      if (!response.ok) throw new Error(`the answer was ${response.status}`);
+      return response;
+    }),
+  });
+}
+
+// Only ever after a tap. The newer page takes over first, if one waits; this tab alone reloads.
+async function renew() {
+  const waiting = (await navigator.serviceWorker?.getRegistration().catch(() => null))?.waiting;
+  if (!waiting) return location.reload();
+  navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+  waiting.postMessage("update");
+}
+
+async function keep() {
+  if (!("serviceWorker" in navigator)) return;
+  const registration = await navigator.serviceWorker.register("sw.js", { updateViaCache: "none" });
+  const announce = () => {
+    if (!registration.waiting || !registration.active) return;
+    document.documentElement.dataset.update = "";
+    dispatchEvent(new CustomEvent("latheside-update"));
+  };
+  registration.addEventListener("updatefound", () => {
+    registration.installing?.addEventListener("statechange", announce);
+  });
+  announce();
+  // An installed page may stay open for weeks: look again when it comes back into view.
+  let looked = Date.now();
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState !== "visible" || Date.now() - looked < 3_600_000) return;
+    looked = Date.now();
+    registration.update().catch(() => {});
+  });
+}
+
+byId("trouble-copy").addEventListener("click", copySaved);
+byId("trouble-reload").addEventListener("click", renew);
+addEventListener("latheside-update-now", renew);
+addEventListener("latheside-trouble", (event) => trouble(String(event.detail ?? "")));
+addEventListener("error", (event) => died(event.error));
+addEventListener("unhandledrejection", (event) => died(event.reason));
+
+// Kept only once it runs, so that keeping doesn't slow the start; and kept even
+// when it doesn't, so that a mended page can still arrive.
+start()
+  .catch((why) => died(why) || trouble(`The page could not be loaded whole: ${why?.message ?? why}.`))
+  .finally(() => keep().catch(() => {}));

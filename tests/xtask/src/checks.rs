@@ -1,0 +1,145 @@
+//! Every check, in the order in which a fault is cheapest to find.
+
+use crate::command::{self, Outcome, cargo};
+use crate::{page, tools, weigh};
+use std::time::Instant;
+
+/// A check: its name, whether it needs a browser or the page, and what it does.
+struct Check {
+    name: &'static str,
+    quick: bool,
+    run: fn() -> Outcome<u32>,
+}
+
+const CHECKS: [Check; 9] = [
+    Check { name: "format", quick: true, run: format },
+    Check { name: "clippy", quick: true, run: clippy },
+    Check { name: "clippy, in the browser's build", quick: true, run: clippy_wasm },
+    Check { name: "tests on this machine", quick: true, run: host },
+    Check { name: "core without an operating system", quick: true, run: bare },
+    Check { name: "the app's own tests in a browser", quick: false, run: in_browser },
+    Check { name: "the page", quick: false, run: built },
+    Check { name: "its weight", quick: false, run: weighed },
+    Check { name: "journeys through the page", quick: false, run: journeys },
+];
+
+/// Runs the checks, stops at the first that fails, and closes as `cargo test` does.
+pub(crate) fn all(quick: bool) -> Outcome {
+    let start = Instant::now();
+    let mut took = Vec::new();
+    let mut passed = 0;
+    let mut failure = None;
+    for check in CHECKS.iter().filter(|check| check.quick || !quick) {
+        println!("\n== {}", check.name);
+        let from = Instant::now();
+        let outcome = (check.run)();
+        took.push((check.name, from.elapsed()));
+        match outcome {
+            Ok(tests) => passed += tests,
+            Err(why) => {
+                failure = Some(format!("stopped at \"{}\": {why}", check.name));
+                break;
+            }
+        }
+    }
+    println!();
+    for (name, took) in took {
+        println!("{:>7.1} s  {name}", took.as_secs_f64());
+    }
+    if quick {
+        println!("left out, for they need a browser or the page:");
+        CHECKS
+            .iter()
+            .filter(|check| !check.quick)
+            .for_each(|check| println!("           {}", check.name));
+    }
+    let (word, failed) = if failure.is_none() { ("ok", 0) } else { ("FAILED", 1) };
+    let seconds = start.elapsed().as_secs_f64();
+    if let Some(sentence) = &failure {
+        println!("\n{sentence}");
+    }
+    println!(
+        "\ntest result: {word}. {passed} passed; {failed} failed; 0 ignored; 0 measured; \
+         0 filtered out; finished in {seconds:.2}s"
+    );
+    failure.map_or(Ok(()), Err)
+}
+
+/// The journeys, for the pictures that they take on their way.
+pub(crate) fn shots() -> Outcome {
+    page::build()?;
+    journeys()?;
+    let folder = command::target().join("shots");
+    for name in page::files(&folder)? {
+        println!("{}", folder.join(name).display());
+    }
+    Ok(())
+}
+
+fn format() -> Outcome<u32> {
+    cargo(["fmt", "--all", "--check"]).run().map(|()| 1)
+}
+
+fn clippy() -> Outcome<u32> {
+    cargo(["clippy", "--locked", "--workspace", "--all-targets", "--", "-D", "warnings"])
+        .run()
+        .map(|()| 1)
+}
+
+fn clippy_wasm() -> Outcome<u32> {
+    tools::target(WASM)?;
+    cargo(["clippy", "--locked", "-p", "latheside-app", "--target", WASM, "--all-targets"])
+        .arg("--")
+        .arg("-D")
+        .arg("warnings")
+        .run()
+        .map(|()| 1)
+}
+
+fn host() -> Outcome<u32> {
+    let packages = ["test", "--locked", "-p", "latheside-core", "-p", "latheside-app"];
+    cargo(packages).arg("-p").arg("latheside-tests").arg("-p").arg("xtask").tests()
+}
+
+fn bare() -> Outcome<u32> {
+    tools::target(BARE)?;
+    cargo(["build", "--locked", "-p", "latheside-core", "--target", BARE]).run().map(|()| 1)
+}
+
+fn in_browser() -> Outcome<u32> {
+    tools::target(WASM)?;
+    tools::wasm_bindgen()?;
+    let browser = tools::browser()?;
+    cargo(["test", "--locked", "-p", "latheside-app", "--target", WASM])
+        .env("PATH", tools::path())
+        .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", "wasm-bindgen-test-runner")
+        .env("CHROMEDRIVER", browser.driver)
+        .tests()
+}
+
+fn built() -> Outcome<u32> {
+    page::build().map(|_| 1)
+}
+
+fn weighed() -> Outcome<u32> {
+    weigh::table(&command::root().join("dist")).map(|()| 1)
+}
+
+fn journeys() -> Outcome<u32> {
+    let browser = tools::browser()?;
+    let passed = cargo(["test", "--locked", "-p", "latheside-tests", "--test", "browser"])
+        .env("LATHESIDE_DIST", command::root().join("dist"))
+        .env("LATHESIDE_SHOTS", command::target().join("shots"))
+        .env("LATHESIDE_AXE", tools::axe()?)
+        .env("CHROME", browser.browser)
+        .env("CHROMEDRIVER", browser.driver)
+        .tests()?;
+    if passed == 0 {
+        return Err("not one journey was made".to_owned());
+    }
+    Ok(passed)
+}
+
+const WASM: &str = "wasm32-unknown-unknown";
+/// A target with no system under it: whatever needs one fails to build.
+const BARE: &str = "wasm32v1-none";

@@ -1,0 +1,3 @@
+//! What the project's commands share with its browser tests.
+
+pub mod site;

@@ -1,0 +1,172 @@
+//! The tools that the page and its checks need, each of one version, fetched once.
+
+use crate::command::{self, Outcome, Run, program, read, write};
+use std::ffi::OsString;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Of the same version as the `wasm-bindgen` that the app names.
+const WASM_BINDGEN: &str = "0.2.129";
+const TRUNK: &str = "0.21.14";
+const BINARYEN: &str = "132.0.0";
+const ESBUILD: &str = "0.25.12";
+const AXE: &str = "4.14.1";
+const PACKAGES: [(&str, &str); 3] =
+    [("binaryen", BINARYEN), ("esbuild", ESBUILD), ("axe-core", AXE)];
+
+/// Trunk only arranges files: built quickly it writes the same ones.
+const QUICK: [(&str, &str); 3] = [
+    ("CARGO_PROFILE_RELEASE_OPT_LEVEL", "1"),
+    ("CARGO_PROFILE_RELEASE_LTO", "off"),
+    ("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "16"),
+];
+
+fn folder() -> PathBuf {
+    command::target().join("tools")
+}
+
+/// `PATH` with our own tools before all others.
+pub(crate) fn path() -> OsString {
+    let ours = [folder().join("bin"), folder().join("node_modules/.bin")];
+    let others = std::env::var_os("PATH").unwrap_or_default();
+    let all = ours.into_iter().chain(std::env::split_paths(&others));
+    std::env::join_paths(all).unwrap_or(others)
+}
+
+/// Where a program stands, ours first.
+fn find(name: &str) -> Option<PathBuf> {
+    std::env::split_paths(&path()).map(|folder| folder.join(name)).find(|file| file.is_file())
+}
+
+/// Whether the program at hand says that it is of this version.
+fn is_of(name: &str, version: &str) -> bool {
+    let Some(file) = find(name) else { return false };
+    let said = program(file, ["--version"]).said().unwrap_or_default();
+    said.split_whitespace().any(|word| word == version)
+}
+
+/// Makes sure of what the page is built with.
+pub(crate) fn for_the_page() -> Outcome {
+    target("wasm32-unknown-unknown")?;
+    wasm_bindgen()?;
+    installed("trunk", &["trunk"], TRUNK, &["--no-default-features"], &QUICK)?;
+    find("node").ok_or("Node isn't on PATH: install Node 20 or later, with its npm")?;
+    let major = BINARYEN.split('.').next().unwrap_or(BINARYEN);
+    if is_of("wasm-opt", major) && is_of("esbuild", ESBUILD) {
+        return Ok(());
+    }
+    packages()
+}
+
+/// Makes sure of what the bindings are made with, and the app's own tests run by.
+pub(crate) fn wasm_bindgen() -> Outcome {
+    let programs = ["wasm-bindgen", "wasm-bindgen-test-runner"];
+    installed("wasm-bindgen-cli", &programs, WASM_BINDGEN, &[], &[])
+}
+
+/// The accessibility rules, as a script to run in the page.
+pub(crate) fn axe() -> Outcome<PathBuf> {
+    packages()?;
+    Ok(folder().join("node_modules/axe-core/axe.min.js"))
+}
+
+/// The browser and its driver.
+pub(crate) struct Browser {
+    pub(crate) browser: PathBuf,
+    pub(crate) driver: PathBuf,
+}
+
+/// Finds the browser for the checks, from Debian's packages where nothing else serves.
+pub(crate) fn browser() -> Outcome<Browser> {
+    const MISSING: &str = "the browser checks need Chromium and its driver: install the packages \
+        chromium and chromium-driver, or set CHROME and CHROMEDRIVER to where they are";
+    let set = |name: &str| std::env::var_os(name).map(PathBuf::from);
+    let at_hand = || {
+        let browser = set("CHROME").or_else(|| find("chromium")).or_else(|| find("chrome"))?;
+        let driver = set("CHROMEDRIVER").or_else(|| find("chromedriver"))?;
+        Some(Browser { browser, driver })
+    };
+    if let Some(found) = at_hand() {
+        return Ok(found);
+    }
+    let root = program("id", ["-u"]).said().is_ok_and(|said| said.trim() == "0");
+    if !root || find("apt-get").is_none() {
+        return Err(MISSING.to_owned());
+    }
+    println!("installing Chromium and its driver");
+    let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
+    quiet(program("apt-get", ["update"]))?;
+    let words = ["install", "-y", "--no-install-recommends", "chromium", "chromium-driver"];
+    quiet(program("apt-get", words))?;
+    at_hand().ok_or_else(|| MISSING.to_owned())
+}
+
+/// Makes sure that Rust can build for this target.
+pub(crate) fn target(name: &str) -> Outcome {
+    let sysroot = program("rustc", ["--print", "sysroot"]).said()?;
+    let library = Path::new(sysroot.trim()).join("lib/rustlib").join(name).join("lib");
+    if library.is_dir() {
+        return Ok(());
+    }
+    println!("adding the target {name}");
+    program("rustup", ["target", "add", name]).run()
+}
+
+/// A crate's programs, built once into our folder.
+fn installed(
+    krate: &str,
+    programs: &[&str],
+    version: &str,
+    words: &[&str],
+    settings: &[(&str, &str)],
+) -> Outcome {
+    if programs.iter().all(|name| is_of(name, version)) {
+        return Ok(());
+    }
+    println!("installing {krate} {version}: some minutes, once");
+    let exact = format!("={version}");
+    let build = folder().join("build");
+    let mut run = command::cargo(["install", "--locked", "--force", krate, "--version", &exact])
+        .arg("--root")
+        .arg(folder())
+        .arg("--target-dir")
+        .arg(&build);
+    for word in words {
+        run = run.arg(word);
+    }
+    for (name, value) in settings {
+        run = run.env(name, value);
+    }
+    run.run()?;
+    // Only the programs are wanted, and what they were built from is large.
+    fs::remove_dir_all(&build).ok();
+    Ok(())
+}
+
+/// The packages of Node's, unpacked once into our folder.
+fn packages() -> Outcome {
+    let there = |(package, version): &(&str, &str)| {
+        let manifest = folder().join("node_modules").join(package).join("package.json");
+        read(&manifest).is_ok_and(|words| words.contains(&format!("\"version\": \"{version}\"")))
+    };
+    if PACKAGES.iter().all(there) {
+        return Ok(());
+    }
+    println!("fetching {}", PACKAGES.map(|(name, version)| format!("{name} {version}")).join(", "));
+    fs::create_dir_all(folder())
+        .map_err(|why| format!("can't make {}: {why}", folder().display()))?;
+    let wanted =
+        PACKAGES.map(|(package, version)| format!("\"{package}\": \"{version}\"")).join(", ");
+    let manifest = format!("{{ \"private\": true, \"dependencies\": {{ {wanted} }} }}\n");
+    write(&folder().join("package.json"), manifest)?;
+    // None of them needs the scripts that a package may run as it is unpacked.
+    program("npm", ["install", "--ignore-scripts", "--no-audit", "--no-fund", "--no-package-lock"])
+        .folder(&folder())
+        .said()?;
+    match PACKAGES.iter().find(|package| !there(package)) {
+        None => Ok(()),
+        Some((name, version)) => {
+            Err(format!("npm fetched no {name} {version}, and didn't say why"))
+        }
+    }
+}

@@ -1,0 +1,97 @@
+//! What the first load weighs, as a host sends it.
+
+use crate::command::{Outcome, program, read};
+use crate::page;
+use std::path::Path;
+
+/// Bytes of brotli for the first load: the aim, and what no page may pass.
+const GOAL: u64 = 120_000;
+const LIMIT: u64 = 180_000;
+
+/// Requests of the first load.
+const REQUESTS: usize = 7;
+
+/// Node has both packers: prints a file's size plain, by brotli 11 and by gzip 9, one a line.
+const PACK: &str = "
+const zlib = require('zlib'), fs = require('fs');
+for (const file of process.argv.slice(1)) {
+  const plain = fs.readFileSync(file);
+  const brotli = zlib.brotliCompressSync(plain, { params: {
+    [zlib.constants.BROTLI_PARAM_QUALITY]: 11,
+    [zlib.constants.BROTLI_PARAM_SIZE_HINT]: plain.length,
+  } });
+  console.log(plain.length, brotli.length, zlib.gzipSync(plain, { level: 9 }).length);
+}";
+
+/// Prints the table; refuses a page over the limit.
+pub(crate) fn table(dist: &Path) -> Outcome {
+    let files = first_load(&read(&dist.join("index.html"))?, &page::files(dist)?);
+    let mut run = program("node", ["-e", PACK]);
+    for file in &files {
+        run = run.arg(dist.join(file));
+    }
+    let said = run.said()?;
+    let mut sum = [0_u64; 3];
+    println!("{:>9} {:>9} {:>9}  first load", "bytes", "brotli", "gzip");
+    for (file, line) in files.iter().zip(said.lines()) {
+        let sizes: Vec<u64> = line.split(' ').filter_map(|word| word.parse().ok()).collect();
+        let [plain, brotli, gzip] = sizes[..] else {
+            return Err(format!("{file} could not be weighed"));
+        };
+        println!("{plain:>9} {brotli:>9} {gzip:>9}  {file}");
+        sum = [sum[0] + plain, sum[1] + brotli, sum[2] + gzip];
+    }
+    let [plain, brotli, gzip] = sum;
+    println!("{plain:>9} {brotli:>9} {gzip:>9}  in {} requests", files.len());
+    if files.len() > REQUESTS {
+        return Err(format!("the first load takes {} requests, more than {REQUESTS}", files.len()));
+    }
+    if brotli > LIMIT {
+        return Err(format!(
+            "the first load weighs {brotli} bytes of brotli: the limit is {LIMIT}"
+        ));
+    }
+    if brotli > GOAL {
+        println!("heavier than the aim of {GOAL} bytes of brotli by {}", brotli - GOAL);
+    }
+    Ok(())
+}
+
+/// What a browser asks for before the page answers: whatever the page names, and
+/// whatever scripts its scripts may name.
+fn first_load(page: &str, all: &[String]) -> Vec<String> {
+    let mut files = vec!["index.html".to_owned()];
+    let tags = page.split('<').filter_map(|tag| tag.split('>').next());
+    for tag in tags.filter(|tag| tag.starts_with("link ") || tag.starts_with("script ")) {
+        // Asked for only when the page is put on a home screen.
+        if page::attribute(tag, "rel") == Some("apple-touch-icon") {
+            continue;
+        }
+        let named = ["href", "src", "data-wasm"].map(|name| page::attribute(tag, name));
+        let named =
+            named.into_iter().flatten().map(|name| name.trim_start_matches("./").to_owned());
+        files.extend(named);
+    }
+    let scripts = all.iter().filter(|file| file.ends_with(".js") && *file != "sw.js").cloned();
+    for script in scripts {
+        if !files.contains(&script) {
+            files.push(script);
+        }
+    }
+    files
+}
+
+#[cfg(test)]
+mod tests {
+    use super::first_load;
+
+    #[test]
+    fn the_first_load_is_what_the_page_and_its_scripts_name() {
+        let page = "<link rel=\"icon\" href=\"i.svg\"><link rel=\"apple-touch-icon\" href=\"a.png\">\
+            <script type=\"module\" src=\"./boot.js\"></script>\
+            <link rel=\"modulepreload\" href=\"./app.js\" data-wasm=\"./app.wasm\"/>";
+        let all = ["app.js", "boot.js", "snippets/lock.js", "sw.js", "a.png"].map(str::to_owned);
+        let load = ["index.html", "i.svg", "boot.js", "app.js", "app.wasm", "snippets/lock.js"];
+        assert_eq!(first_load(page, &all), load);
+    }
+}
