@@ -1,6 +1,6 @@
 use super::{Bound, Choice, Shape, Spec};
 use crate::exact::Ratio;
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Measure, Quantity, Unit};
 use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::format;
@@ -79,6 +79,16 @@ pub struct Entry<'a> {
 }
 
 impl Shape {
+    /// What is measured here, where anything is: a list's or a pair's, that of each.
+    #[must_use]
+    pub fn measure(&self) -> Option<Measure> {
+        match self {
+            Shape::Quantity(measure, _) => Some(*measure),
+            Shape::List(inner, ..) | Shape::Pair(inner) | Shape::Named(inner, _) => inner.measure(),
+            _ => None,
+        }
+    }
+
     /// Reads what was typed into a blank of this shape.
     ///
     /// Lists are typed with commas, and lists of whole numbers may be written short: `20-80 by 5,

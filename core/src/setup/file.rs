@@ -32,7 +32,11 @@ pub fn read_file(text: &str) -> Result<Setup, FileError> {
 }
 
 /// Reads a setup from JSON already taken apart.
-pub(super) fn read_node(node: &Node) -> Result<Setup, FileError> {
+///
+/// # Errors
+///
+/// As [`read_file`].
+pub fn read_node(node: &Node) -> Result<Setup, FileError> {
     let Node::Object(pairs) = node else {
         return Err(FileError::new("", "not a setup file: expected an object"));
     };
@@ -108,14 +112,16 @@ fn operation(node: &Node, path: &str) -> Result<Operation, FileError> {
     Ok(Operation { kind, entries: read(node, kind.spec, path, &["kind"])? })
 }
 
-/// The setup as JSON, as [`setup_node`] but keyed and laid out for a person to read.
+/// The setup as JSON, laid out for a person to read.
 #[must_use]
 pub fn write_file(setup: &Setup) -> String {
     // A tree of strings and numbers always has a JSON form.
-    serde_json::to_string_pretty(&setup_node(setup)).unwrap_or_else(|why| why.to_string())
+    serde_json::to_string_pretty(&write_node(setup)).unwrap_or_else(|why| why.to_string())
 }
 
-fn setup_node(setup: &Setup) -> Node {
+/// The setup as JSON not yet put together.
+#[must_use]
+pub fn write_node(setup: &Setup) -> Node {
     let operations = setup.operations.iter().map(|operation| {
         let mut pairs = vec![("kind".to_owned(), Node::from(operation.kind.name))];
         pairs.extend(write(&operation.entries));

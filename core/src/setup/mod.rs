@@ -5,7 +5,7 @@ mod file;
 mod link;
 
 pub use answers::answers;
-pub use file::{read_file, write_file};
+pub use file::{read_file, read_node, write_file, write_node};
 pub use link::{LinkError, read_link, write_link};
 
 use crate::operation::Operation;

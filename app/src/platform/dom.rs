@@ -1,0 +1,129 @@
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::HtmlElement;
+
+fn document() -> Option<web_sys::Document> {
+    web_sys::window()?.document()
+}
+
+/// The fragment of the address, its `#` included.
+pub(crate) fn fragment() -> String {
+    web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default()
+}
+
+/// The address without its fragment.
+pub(crate) fn address() -> String {
+    let href = web_sys::window().and_then(|window| window.location().href().ok());
+    let href = href.unwrap_or_default();
+    href.split_once('#').map_or(href.clone(), |(address, _)| address.to_owned())
+}
+
+/// Goes to a fragment; the browser's own back key brings one back.
+pub(crate) fn go(fragment: &str) {
+    if let Some(window) = web_sys::window() {
+        window.location().set_hash(fragment).ok();
+    }
+}
+
+/// Puts a fragment in the place of the present one, which is forgotten.
+pub(crate) fn replace_fragment(fragment: &str) {
+    if let Some(window) = web_sys::window()
+        && let Ok(history) = window.history()
+    {
+        history
+            .replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment))
+            .ok();
+        // Nobody is told of a replaced fragment: the page is.
+        if let Ok(event) = web_sys::Event::new("hashchange") {
+            window.dispatch_event(&event).ok();
+        }
+    }
+}
+
+/// The page's title.
+pub(crate) fn set_title(title: &str) {
+    if let Some(document) = document() {
+        document.set_title(title);
+    }
+}
+
+/// Sets an attribute of the whole page; none takes it away.
+pub(crate) fn set_root(name: &str, value: Option<&str>) {
+    let Some(root) = document().and_then(|document| document.document_element()) else { return };
+    match value {
+        Some(value) => root.set_attribute(name, value).ok(),
+        None => root.remove_attribute(name).ok(),
+    };
+}
+
+/// Whether the whole page carries an attribute.
+pub(crate) fn copy_of_attribute(name: &str) -> bool {
+    document()
+        .and_then(|document| document.document_element())
+        .is_some_and(|root| root.has_attribute(name))
+}
+
+/// Says that the page answers: its shell goes.
+pub(crate) fn ready() {
+    let Some(document) = document() else { return };
+    if let Some(shell) = document.get_element_by_id("shell") {
+        shell.remove();
+    }
+    if let Some(body) = document.body() {
+        body.set_attribute("data-ready", "").ok();
+    }
+}
+
+/// Shows the panel of last resort.
+pub(crate) fn tell_trouble(what: &str) {
+    let init = web_sys::CustomEventInit::new();
+    init.set_detail(&what.into());
+    if let Some(window) = web_sys::window()
+        && let Ok(event) = web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
+    {
+        window.dispatch_event(&event).ok();
+    }
+}
+
+/// Listens to the window for as long as the page lives.
+pub(crate) fn listen(event: &str, mut what: impl FnMut(web_sys::Event) + 'static) {
+    let what = Closure::<dyn FnMut(web_sys::Event)>::new(move |event| what(event));
+    if let Some(window) = web_sys::window() {
+        window.add_event_listener_with_callback(event, what.as_ref().unchecked_ref()).ok();
+    }
+    what.forget();
+}
+
+/// Calls back when the page is shown or hidden: true for shown.
+pub(crate) fn on_visible(mut what: impl FnMut(bool) + 'static) {
+    let what = Closure::<dyn FnMut()>::new(move || {
+        let hidden = document().is_some_and(|document| document.hidden());
+        what(!hidden);
+    });
+    if let Some(document) = document() {
+        document
+            .add_event_listener_with_callback("visibilitychange", what.as_ref().unchecked_ref())
+            .ok();
+    }
+    what.forget();
+}
+
+fn element(id: &str) -> Option<HtmlElement> {
+    document()?.get_element_by_id(id)?.dyn_into().ok()
+}
+
+/// Moves the focus to an element.
+pub(crate) fn focus(id: &str) {
+    if let Some(element) = element(id) {
+        element.focus().ok();
+    }
+}
+
+/// Brings an element into view.
+pub(crate) fn scroll_to(id: &str) {
+    if let Some(element) = element(id) {
+        let options = web_sys::ScrollIntoViewOptions::new();
+        options.set_block(web_sys::ScrollLogicalPosition::Start);
+        element.scroll_into_view_with_scroll_into_view_options(&options);
+    }
+}

@@ -1,0 +1,38 @@
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{Blob, HtmlAnchorElement, HtmlInputElement, Url};
+
+/// Offers a text for saving as a file.
+pub(crate) fn save_file(name: &str, text: &str) -> bool {
+    (|| {
+        let document = web_sys::window()?.document()?;
+        let parts = js_sys::Array::of1(&text.into());
+        let blob = Blob::new_with_str_sequence(&parts).ok()?;
+        let url = Url::create_object_url_with_blob(&blob).ok()?;
+        let anchor: HtmlAnchorElement = document.create_element("a").ok()?.dyn_into().ok()?;
+        anchor.set_href(&url);
+        anchor.set_download(name);
+        anchor.click();
+        Url::revoke_object_url(&url).ok()?;
+        Some(())
+    })()
+    .is_some()
+}
+
+/// The text of the file just chosen in a file field, in its own time.
+pub(crate) fn pick_file(field: &HtmlInputElement, what: impl FnOnce(Option<String>) + 'static) {
+    let Some(file) = field.files().and_then(|files| files.get(0)) else { return };
+    // So that the same file can be chosen again.
+    let field = field.clone();
+    let mut what = Some(what);
+    let done = Closure::once(move |text: wasm_bindgen::JsValue| {
+        field.set_value("");
+        if let Some(what) = what.take() {
+            what(text.as_string());
+        }
+    });
+    let failed = Closure::once(|_: wasm_bindgen::JsValue| {});
+    let _ = file.text().then2(&done, &failed);
+    done.forget();
+    failed.forget();
+}

@@ -1,0 +1,370 @@
+//! The shop and the saved setups, every change kept at once.
+
+use super::slots::{self, NotKept};
+use super::{Draft, Notice, Notices, Run, Saved, Target, Theme, saved};
+use crate::platform::{self, Browser};
+use latheside_core::record::{Entry, Field, Record, Shape, Value};
+use latheside_core::setup::{self, Setup};
+use latheside_core::shop::Shop;
+use leptos::prelude::*;
+use std::collections::BTreeMap;
+
+/// Everything that is kept.
+#[derive(Clone, Copy)]
+pub(crate) struct Library {
+    shop: RwSignal<Record>,
+    shop_drafts: RwSignal<Vec<Draft>>,
+    setups: RwSignal<Vec<Saved>>,
+    runs: RwSignal<BTreeMap<String, Run>>,
+    theme: RwSignal<Theme>,
+    gone: RwSignal<Option<Saved>>,
+    notices: Notices,
+}
+
+impl Library {
+    /// Reads what is kept; a first visit finds the example.
+    pub(crate) fn open(notices: Notices) -> Library {
+        let example = setup::read_file(crate::demo::EXAMPLE).unwrap_or_default();
+        let library = Library {
+            shop: RwSignal::new(example.shop.clone()),
+            shop_drafts: RwSignal::default(),
+            setups: RwSignal::default(),
+            runs: RwSignal::default(),
+            theme: RwSignal::new(Theme::Device),
+            gone: RwSignal::new(None),
+            notices,
+        };
+        if !Browser::works() {
+            notices.put_up(Notice::Forbidden);
+        }
+        let known = slots::names(&Browser, "");
+        for name in &known {
+            library.take_in(name);
+        }
+        if !known.iter().any(|name| name == "seen") {
+            library.add(example, true);
+            library.keep_shop();
+            library.keep("seen", "1");
+        }
+        library
+    }
+
+    /// Reads one record again: at the start, or when another tab has written it.
+    pub(crate) fn take_in(self, name: &str) {
+        let kept = slots::read(&Browser, name);
+        if kept.newer {
+            self.notices.put_up(Notice::Newer);
+        }
+        if kept.set_aside {
+            self.notices.put_up(Notice::SetAside);
+        }
+        let unreadable = |content: &str| {
+            slots::set_aside(&Browser, &format!("latheside.{name}.unread"), content);
+            self.notices.put_up(Notice::SetAside);
+        };
+        match (name.split_once('.'), kept.content) {
+            (None, Some(content)) if name == "shop" => match saved::shop_from_text(&content) {
+                Some((shop, drafts)) => {
+                    self.shop.set(shop);
+                    self.shop_drafts.set(drafts);
+                }
+                None => unreadable(&content),
+            },
+            (None, Some(content)) if name == "theme" => self.theme.set(Theme::of(&content)),
+            (Some(("setup", id)), Some(content)) => match Saved::from_text(id, &content) {
+                Some(saved) => self.setups.update(|setups| {
+                    match setups.iter_mut().find(|other| other.id == id) {
+                        Some(other) => *other = saved,
+                        None => setups.push(saved),
+                    }
+                }),
+                None => unreadable(&content),
+            },
+            (Some(("run", id)), Some(content)) => {
+                if let Some(run) = Run::from_text(&content) {
+                    self.runs.update(|runs| _ = runs.insert(id.to_owned(), run));
+                }
+            }
+            (Some(("setup", id)), None) if !kept.newer => {
+                self.setups.update(|setups| setups.retain(|saved| saved.id != id));
+            }
+            (Some(("run", id)), None) => self.runs.update(|runs| _ = runs.remove(id)),
+            _ => {}
+        }
+    }
+
+    fn keep(self, name: &str, content: &str) {
+        match slots::write(&Browser, name, content) {
+            Ok(()) => self.notices.take_down(Notice::Full),
+            Err(NotKept::Newer) => self.notices.put_up(Notice::Newer),
+            Err(NotKept::Refused) => self.notices.put_up(if Browser::works() {
+                Notice::Full
+            } else {
+                Notice::Forbidden
+            }),
+        }
+    }
+
+    fn keep_shop(self) {
+        let text = saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+        self.keep("shop", &text);
+    }
+
+    /// The ground that was chosen.
+    pub(crate) fn theme(self) -> Theme {
+        self.theme.get()
+    }
+
+    /// Chooses a ground.
+    pub(crate) fn set_theme(self, theme: Theme) {
+        self.theme.set(theme);
+        self.keep("theme", theme.word());
+    }
+
+    /// The person's own shop.
+    pub(crate) fn shop(self) -> Record {
+        self.shop.get()
+    }
+
+    /// The saved setups, last used first.
+    pub(crate) fn setups(self) -> Vec<Saved> {
+        let mut setups = self.setups.get();
+        setups.sort_by(|a, b| b.touched.total_cmp(&a.touched));
+        setups
+    }
+
+    /// One setup.
+    pub(crate) fn setup(self, id: &str) -> Option<Saved> {
+        self.setups.read().iter().find(|saved| saved.id == id).cloned()
+    }
+
+    /// The shop that a setup is worked for.
+    pub(crate) fn shop_of(self, id: &str) -> Record {
+        let setups = self.setups.read();
+        match setups.iter().find(|saved| saved.id == id) {
+            Some(saved) if !saved.own => saved.setup.shop.clone(),
+            _ => self.shop.get(),
+        }
+    }
+
+    /// A setup with the shop that it is worked for, to be sent.
+    pub(crate) fn whole(self, id: &str) -> Option<Setup> {
+        let saved = self.setup(id)?;
+        Some(Setup { shop: self.shop_of(id), ..saved.setup })
+    }
+
+    /// Takes a setup into the library and says under which name.
+    pub(crate) fn add(self, mut setup: Setup, own: bool) -> String {
+        if own {
+            setup.shop = Record::empty(setup.shop.spec());
+        }
+        let id = self.new_id();
+        let saved = Saved::new(id.clone(), setup, own, platform::now());
+        self.keep(&format!("setup.{id}"), &saved.to_text());
+        self.setups.write().push(saved);
+        id
+    }
+
+    fn new_id(self) -> String {
+        let mut number = platform::now() as u64;
+        loop {
+            let mut id = String::new();
+            let mut rest = number;
+            while rest > 0 {
+                id.extend(char::from_digit((rest % 36) as u32, 36));
+                rest /= 36;
+            }
+            if !self.setups.read_untracked().iter().any(|saved| saved.id == id) {
+                return id;
+            }
+            number += 1;
+        }
+    }
+
+    /// Changes a setup and keeps it.
+    pub(crate) fn change(self, id: &str, change: impl FnOnce(&mut Saved)) {
+        let mut text = None;
+        self.setups.update(|setups| {
+            if let Some(saved) = setups.iter_mut().find(|saved| saved.id == id) {
+                change(saved);
+                saved.touched = platform::now();
+                text = Some(saved.to_text());
+            }
+        });
+        if let Some(text) = text {
+            self.keep(&format!("setup.{id}"), &text);
+        }
+    }
+
+    /// Deletes a setup; it can be had back until the next is deleted.
+    pub(crate) fn delete(self, id: &str) {
+        let Some(saved) = self.setup(id) else { return };
+        self.setups.write().retain(|saved| saved.id != id);
+        slots::forget(&Browser, &format!("setup.{id}"));
+        self.gone.set(Some(saved));
+    }
+
+    /// The setup deleted last.
+    pub(crate) fn gone(self) -> Option<Saved> {
+        self.gone.get()
+    }
+
+    /// Brings back the setup deleted last.
+    pub(crate) fn bring_back(self) {
+        if let Some(saved) = self.gone.get_untracked() {
+            self.keep(&format!("setup.{}", saved.id), &saved.to_text());
+            self.setups.write().push(saved);
+            self.gone.set(None);
+        }
+    }
+
+    /// Where the work on a setup stands.
+    pub(crate) fn run(self, id: &str) -> Option<Run> {
+        self.runs.read().get(id).copied()
+    }
+
+    /// The run that was worked on last, with its setup's name in the address.
+    pub(crate) fn last_run(self) -> Option<(String, Run)> {
+        let runs = self.runs.read();
+        let setups = self.setups.read();
+        runs.iter()
+            .filter(|(id, run)| !run.finished && setups.iter().any(|saved| saved.id == **id))
+            .max_by(|(_, a), (_, b)| a.touched.total_cmp(&b.touched))
+            .map(|(id, run)| (id.clone(), *run))
+    }
+
+    /// Keeps where the work on a setup stands.
+    pub(crate) fn set_run(self, id: &str, run: Run) {
+        self.keep(&format!("run.{id}"), &run.to_text());
+        self.runs.update(|runs| _ = runs.insert(id.to_owned(), run));
+    }
+
+    /// The field of a blank and what stands or is half typed in it.
+    pub(crate) fn entry(self, target: &Target, key: &str) -> Option<(&'static Field, String)> {
+        let draft = self.draft(target, key);
+        let (field, text) = match target {
+            Target::Operation { setup, at } => {
+                let setups = self.setups.read_untracked();
+                let saved = setups.iter().find(|saved| saved.id == *setup)?;
+                let entries = &saved.setup.operations.get(*at)?.entries;
+                (entries.spec().field(key)?, entries.get(key).map(Value::text))
+            }
+            Target::Shop(path) => {
+                let mut shop = self.shop.get_untracked();
+                // A form that isn't there yet is asked for all the same.
+                shop.change(path, |form| {
+                    Some((form.spec().field(key)?, form.get(key).map(Value::text)))
+                })??
+            }
+        };
+        Some((field, draft.or(text).unwrap_or_default()))
+    }
+
+    /// What is half typed in a blank.
+    pub(crate) fn draft(self, target: &Target, key: &str) -> Option<String> {
+        let form = target.form();
+        let find = |drafts: &[Draft]| {
+            drafts
+                .iter()
+                .find(|draft| draft.form == form && draft.key == key)
+                .map(|draft| draft.text.clone())
+        };
+        match target {
+            Target::Operation { setup, .. } => self
+                .setups
+                .read()
+                .iter()
+                .find(|saved| saved.id == *setup)
+                .and_then(|saved| find(&saved.drafts)),
+            Target::Shop(_) => find(&self.shop_drafts.read()),
+        }
+    }
+
+    /// What is half typed in a form: the key, the text, and what is wrong with it.
+    pub(crate) fn complaints(self, target: &Target) -> Vec<(&'static str, String)> {
+        let keys: Vec<String> = match target {
+            Target::Operation { setup, at } => {
+                let form = at.to_string();
+                let setups = self.setups.read();
+                let saved = setups.iter().find(|saved| saved.id == *setup);
+                let drafts = saved.map_or(&[][..], |saved| saved.drafts.as_slice());
+                drafts.iter().filter(|draft| draft.form == form).map(|d| d.key.clone()).collect()
+            }
+            Target::Shop(path) => {
+                let drafts = self.shop_drafts.read();
+                drafts.iter().filter(|draft| draft.form == *path).map(|d| d.key.clone()).collect()
+            }
+        };
+        keys.iter()
+            .filter_map(|key| {
+                let (field, text) = self.entry(target, key)?;
+                let why = self.read_as(target, &field.shape, &text).err()?;
+                Some((field.label, why))
+            })
+            .collect()
+    }
+
+    /// The shop whose units a bare number is taken in.
+    fn units_of(self, target: &Target) -> Shop {
+        Shop::new(match target {
+            Target::Operation { setup, .. } => {
+                let setups = self.setups.read_untracked();
+                match setups.iter().find(|saved| saved.id == *setup) {
+                    Some(saved) if !saved.own => saved.setup.shop.clone(),
+                    _ => self.shop.get_untracked(),
+                }
+            }
+            Target::Shop(_) => self.shop.get_untracked(),
+        })
+    }
+
+    fn read_as(self, target: &Target, shape: &Shape, text: &str) -> Result<(), String> {
+        let unit = shape.measure().map(|measure| self.units_of(target).bare_unit(measure));
+        shape.enter(Entry { text, unit }).map(|_| ())
+    }
+
+    /// Takes what was typed into a blank: kept as an entry where it is understood, as a draft where
+    /// it isn't yet.
+    pub(crate) fn enter(self, target: &Target, key: &str, text: &str) {
+        let shop = self.units_of(target);
+        let form = target.form();
+        match target {
+            Target::Operation { setup, at } => self.change(setup, |saved| {
+                let Some(operation) = saved.setup.operations.get_mut(*at) else { return };
+                let unit = unit_of(operation.entries.spec().field(key), &shop);
+                let outcome = operation.enter(key, Entry { text, unit });
+                note(&mut saved.drafts, &form, key, text, outcome.is_err());
+            }),
+            Target::Shop(path) => {
+                let mut outcome = None;
+                self.shop.update(|record| {
+                    outcome = record.change(path, |form| {
+                        let unit = unit_of(form.spec().field(key), &shop);
+                        form.enter(key, Entry { text, unit })
+                    });
+                });
+                let failed = outcome.is_none_or(|outcome| outcome.is_err());
+                self.shop_drafts.update(|drafts| note(drafts, &form, key, text, failed));
+                self.keep_shop();
+            }
+        }
+    }
+
+    /// Changes the shop's forms otherwise than by typing.
+    pub(crate) fn change_shop(self, change: impl FnOnce(&mut Record)) {
+        self.shop.update(change);
+        self.keep_shop();
+    }
+}
+
+fn unit_of(field: Option<&Field>, shop: &Shop) -> Option<latheside_core::quantity::Unit> {
+    field?.shape.measure().map(|measure| shop.bare_unit(measure))
+}
+
+/// Keeps or drops the draft of a blank.
+fn note(drafts: &mut Vec<Draft>, form: &str, key: &str, text: &str, unread: bool) {
+    drafts.retain(|draft| draft.form != form || draft.key != key);
+    if unread {
+        drafts.push(Draft { form: form.to_owned(), key: key.to_owned(), text: text.to_owned() });
+    }
+}

@@ -1,0 +1,125 @@
+//! A saved setup with whatever is still half typed in it, as a text that storage keeps.
+
+use latheside_core::record::{Node, Record};
+use latheside_core::setup::{self, Setup};
+use latheside_core::shop::SHOP;
+
+/// Something typed that is not understood yet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Draft {
+    /// The operation's place, as a number, or the path of a form of the shop.
+    pub(crate) form: String,
+    /// The key of the blank.
+    pub(crate) key: String,
+    /// What was typed.
+    pub(crate) text: String,
+}
+
+impl Draft {
+    fn node(&self) -> Node {
+        Node::List(vec![
+            Node::from(self.form.as_str()),
+            Node::from(self.key.as_str()),
+            Node::from(self.text.as_str()),
+        ])
+    }
+
+    fn read(node: &Node) -> Option<Draft> {
+        let Node::List(items) = node else { return None };
+        let text = |at: usize| items.get(at).and_then(Node::as_text).map(str::to_owned);
+        Some(Draft { form: text(0)?, key: text(1)?, text: text(2)? })
+    }
+}
+
+/// A setup in the library.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Saved {
+    /// Its name in the address.
+    pub(crate) id: String,
+    /// The setup; its shop is its maker's where it came from elsewhere.
+    pub(crate) setup: Setup,
+    /// Whether it is worked for the person's own shop rather than the one it came with.
+    pub(crate) own: bool,
+    /// What is half typed in it.
+    pub(crate) drafts: Vec<Draft>,
+    /// When it was last used, in milliseconds since 1970.
+    pub(crate) touched: f64,
+}
+
+impl Saved {
+    /// A setup new to the library.
+    pub(crate) fn new(id: String, setup: Setup, own: bool, touched: f64) -> Saved {
+        Saved { id, setup, own, drafts: Vec::new(), touched }
+    }
+
+    /// As storage keeps it.
+    pub(crate) fn to_text(&self) -> String {
+        let pairs = [
+            ("own", Node::from(self.own)),
+            ("touched", Node::Whole(self.touched as i64)),
+            ("drafts", Node::List(self.drafts.iter().map(Draft::node).collect())),
+            ("setup", setup::write_node(&self.setup)),
+        ];
+        object(pairs)
+    }
+
+    /// What storage kept; none where it can't be read.
+    pub(crate) fn from_text(id: &str, text: &str) -> Option<Saved> {
+        let node: Node = serde_json::from_str(text).ok()?;
+        Some(Saved {
+            id: id.to_owned(),
+            setup: setup::read_node(node.get("setup")?).ok()?,
+            own: node.get("own") == Some(&Node::Flag(true)),
+            drafts: drafts(&node),
+            touched: match node.get("touched") {
+                Some(Node::Whole(ms)) => *ms as f64,
+                _ => 0.0,
+            },
+        })
+    }
+}
+
+/// The shop and what is half typed in it, as storage keeps them.
+pub(crate) fn shop_to_text(shop: &Record, drafts: &[Draft]) -> String {
+    let setup = Setup { shop: shop.clone(), ..Setup::default() };
+    object([
+        ("drafts", Node::List(drafts.iter().map(Draft::node).collect())),
+        ("setup", setup::write_node(&setup)),
+    ])
+}
+
+/// The shop that storage kept.
+pub(crate) fn shop_from_text(text: &str) -> Option<(Record, Vec<Draft>)> {
+    let node: Node = serde_json::from_str(text).ok()?;
+    let setup = setup::read_node(node.get("setup")?).ok()?;
+    debug_assert_eq!(setup.shop.spec(), &SHOP);
+    Some((setup.shop, drafts(&node)))
+}
+
+fn drafts(node: &Node) -> Vec<Draft> {
+    match node.get("drafts") {
+        Some(Node::List(items)) => items.iter().filter_map(Draft::read).collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn object<const N: usize>(pairs: [(&str, Node); N]) -> String {
+    let pairs = pairs.into_iter().map(|(key, node)| (key.to_owned(), node)).collect();
+    serde_json::to_string(&Node::Object(pairs)).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_saved_setup_comes_back_with_what_was_half_typed() {
+        let setup = setup::read_file(crate::demo::EXAMPLE).unwrap();
+        let mut saved = Saved::new("abc".into(), setup, true, 12.0);
+        saved.drafts.push(Draft { form: "1".into(), key: "lead".into(), text: "11 1/".into() });
+        assert_eq!(Saved::from_text("abc", &saved.to_text()), Some(saved.clone()));
+        let text = shop_to_text(&saved.setup.shop, &saved.drafts);
+        assert_eq!(shop_from_text(&text), Some((saved.setup.shop, saved.drafts)));
+        assert_eq!(Saved::from_text("abc", "{}"), None);
+    }
+}
