@@ -1,1 +1,3 @@
 //! Checks of Latheside from outside.
+
+pub mod slow;

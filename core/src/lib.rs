@@ -9,6 +9,7 @@
 extern crate alloc;
 
 pub mod exact;
+pub mod gearing;
 pub mod operation;
 pub mod quantity;
 pub mod record;

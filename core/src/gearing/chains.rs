@@ -1,0 +1,127 @@
+//! Trains built from the middle pair outwards: only what goes on is ever looked at.
+
+use super::bounds::Window;
+use super::search::Run;
+use super::{Pair, Tables};
+use alloc::vec::Vec;
+
+/// Every pair that the drawer allows, by its ratio.
+///
+/// Where almost nothing that comes near can be mounted, looking at what comes near is no way to
+/// find what can. But with the second pair C→D fixed, the rule for a pair A→B ahead of it
+/// doesn't ask what follows, nor the rule for a pair E→F after it what goes ahead. So for each C→D the
+/// pairs that may go ahead and those that may follow are two lists, every
+/// combination of which goes on (as far as the gears suffice), and the combinations near a ratio are found
+/// by two pointers.
+pub(super) struct Chains {
+    pairs: Vec<Pair>,
+}
+
+impl Chains {
+    pub(super) fn new(tables: &Tables) -> Chains {
+        let drawer = &tables.drawer;
+        let mut pairs = Vec::new();
+        for &driver in drawer.teeth() {
+            for (driven, owned) in drawer.sizes() {
+                if driver != driven || owned > 1 {
+                    pairs.push(Pair { driver, driven });
+                }
+            }
+        }
+        let cross = |a: &Pair, b: &Pair| u32::from(a.driver).wrapping_mul(u32::from(b.driven));
+        pairs.sort_unstable_by(|a, b| cross(a, b).cmp(&cross(b, a)).then(a.cmp(b)));
+        Chains { pairs }
+    }
+
+    /// Looks at every mountable train of so many pairs that misses by no more than the list
+    /// allows. False where that was more than so many steps.
+    pub(super) fn walk(&self, run: &mut Run<'_>, count: usize, patience: u64) -> bool {
+        let mut left = patience;
+        let none = [Pair { driver: 1, driven: 1 }];
+        let (mut ahead, mut after) = (Vec::new(), Vec::new());
+        for &middle in &self.pairs {
+            choose(&mut ahead, &self.pairs, |pair| run.rule.stud(pair, middle).0);
+            if ahead.is_empty() {
+                continue;
+            }
+            let tails: &[Pair] = if count == 2 {
+                &none
+            } else {
+                choose(&mut after, &self.pairs, |pair| run.rule.stud(middle, pair).0);
+                &after
+            };
+            for position in 0..run.weights.len() {
+                if !meet(run, position, middle, &ahead, tails, count, &mut left) {
+                    return false;
+                }
+            }
+        }
+        true
+    }
+}
+
+fn choose(into: &mut Vec<Pair>, from: &[Pair], fits: impl Fn(Pair) -> bool) {
+    into.clear();
+    into.extend(from.iter().copied().filter(|&pair| fits(pair)));
+}
+
+/// The combinations with this middle pair that miss by no more than the list allows.
+fn meet(
+    run: &mut Run<'_>,
+    position: usize,
+    middle: Pair,
+    ahead: &[Pair],
+    after: &[Pair],
+    count: usize,
+    patience: &mut u64,
+) -> bool {
+    let Some(&weight) = run.weights.get(position) else { return true };
+    let steps = (ahead.len() as u64).saturating_add(after.len() as u64);
+    let Some(rest) = patience.checked_sub(steps) else { return false };
+    *patience = rest;
+    let products = |head: &Pair, tail: &Pair| {
+        let of = |a: u16, b: u16, c: u16| {
+            // Three gears of 999 teeth are below 2³⁰.
+            u32::from(a).wrapping_mul(u32::from(b)).wrapping_mul(u32::from(c))
+        };
+        (of(head.driver, middle.driver, tail.driver), of(head.driven, middle.driven, tail.driven))
+    };
+    let mut window = Window::straight(weight.den, weight.num, run.mountable_limit());
+    if let (Some(head), Some(tail)) = (ahead.last(), after.last()) {
+        let (drivers, driven) = products(head, tail);
+        if u64::from(drivers) < window.low(driven) {
+            return true;
+        }
+    }
+    // The heads grow, so the tails that are too large for one are so for the next.
+    let mut top = after.len();
+    for head in ahead {
+        let mut place = top;
+        let mut too_large = true;
+        while let Some(tail) = place.checked_sub(1).and_then(|at| after.get(at)) {
+            let (drivers, driven) = products(head, tail);
+            if too_large && u64::from(drivers) > window.high(driven) {
+                place = place.saturating_sub(1);
+                top = place;
+                continue;
+            }
+            too_large = false;
+            if u64::from(drivers) < window.low(driven) {
+                break;
+            }
+            let (miss, over) = weight.miss(drivers, driven);
+            if run.mountable_limit().is_none_or(|limit| miss <= limit) {
+                let Some(rest) = patience.checked_sub(1) else { return false };
+                *patience = rest;
+                if run.chain(count, position, [*head, middle, *tail], (miss, over)) {
+                    window = Window::straight(weight.den, weight.num, run.mountable_limit());
+                }
+            }
+            place = place.saturating_sub(1);
+        }
+        if top == 0 {
+            break;
+        }
+    }
+    true
+}

@@ -1,0 +1,3 @@
+//! Slow and obvious versions of what core does cleverly.
+
+pub mod gearing;
