@@ -8,6 +8,7 @@
 
 extern crate alloc;
 
+pub mod dividing;
 pub mod exact;
 pub mod gearing;
 pub mod operation;
