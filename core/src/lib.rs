@@ -8,3 +8,4 @@
 extern crate alloc;
 
 pub mod exact;
+pub mod threads;
