@@ -16,3 +16,4 @@ pub mod quantity;
 pub mod record;
 pub mod setup;
 pub mod shop;
+pub mod threads;

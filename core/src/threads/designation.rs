@@ -1,0 +1,197 @@
+//! A thread's name and what it says: series, size, pitch, starts, hand and class.
+
+use core::fmt;
+
+use super::class::Class;
+use super::lead::{Inches, Lead, Plain};
+use super::series::Series;
+use crate::exact::{Ratio, RatioError};
+
+/// Which way a thread winds.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Hand {
+    /// Right.
+    #[default]
+    Right,
+    /// Left.
+    Left,
+}
+
+/// A thread on the outside of the work, or in a hole.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Side {
+    /// On a screw.
+    #[default]
+    Outside,
+    /// In a nut.
+    Inside,
+}
+
+/// What a thread's name says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Designation {
+    /// Whose thread it is, and so its form.
+    pub series: Series,
+    /// The size as the name has it: mm for M and Tr, inches for Unified, Whitworth, Acme and pipe,
+    /// the BA number, the module in mm, the diametral pitch. Nothing for a bare lead.
+    pub size: Ratio,
+    /// Nominal outside diameter, mm. Worms and bare leads have none until one is given.
+    pub diameter: Option<Ratio>,
+    /// From crest to crest.
+    pub pitch: Lead,
+    /// How many threads wind side by side.
+    pub starts: u16,
+    /// Which way they wind.
+    pub hand: Hand,
+    /// The class asked for, where one was.
+    pub class: Option<Class>,
+    /// Included angle in degrees, where it isn't the form's own: worms by pressure angle, and a
+    /// bare lead's chosen one.
+    pub angle: Option<Ratio>,
+}
+
+impl Designation {
+    /// A right-hand, single-start thread with no class asked for.
+    #[must_use]
+    pub const fn new(
+        series: Series,
+        size: Ratio,
+        diameter: Option<Ratio>,
+        pitch: Lead,
+    ) -> Designation {
+        Designation {
+            series,
+            size,
+            diameter,
+            pitch,
+            starts: 1,
+            hand: Hand::Right,
+            class: None,
+            angle: None,
+        }
+    }
+
+    /// A bare lead, single-start.
+    #[must_use]
+    pub const fn of_lead(lead: Lead) -> Designation {
+        Designation::new(Series::Plain, Ratio::ZERO, None, lead)
+    }
+
+    /// How far the nut goes in one turn: pitch × starts.
+    ///
+    /// # Errors
+    ///
+    /// [`RatioError::Overflow`].
+    pub const fn lead(&self) -> Result<Lead, RatioError> {
+        self.pitch.starts(self.starts)
+    }
+
+    /// Threads per inch as the name has it, where the pitch is one inch over some number.
+    #[must_use]
+    pub fn tpi(&self) -> Option<Ratio> {
+        if !self.pitch.is_exact() {
+            return None;
+        }
+        super::lead::INCH.div(self.pitch.factor()).ok()
+    }
+
+    /// The BA, number-size or fraction name of the size alone: `"#10"`, `"1 1/4"`, `"12"`.
+    fn write_size(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.series {
+            Series::Unc | Series::Unf | Series::Unef | Series::Uns => {
+                match number_size(self.size) {
+                    Some(number) => write!(f, "#{number}"),
+                    None => fmt::Display::fmt(&Inches(self.size), f),
+                }
+            }
+            Series::Metric | Series::Trapezoidal | Series::Ba => {
+                fmt::Display::fmt(&Plain(self.size), f)
+            }
+            Series::Module | Series::DiametralPitch => fmt::Display::fmt(&Plain(self.size), f),
+            _ => fmt::Display::fmt(&Inches(self.size), f),
+        }
+    }
+}
+
+/// The Unified number of a diameter in inches: #n is 0.060 + 0.013 n (ASME B1.1).
+pub(super) fn number_size(inches: Ratio) -> Option<u8> {
+    (0..=12u8).find(|n| is_number(*n) && numbered(*n) == inches)
+}
+
+/// Whether there is a Unified screw of this number.
+pub(super) const fn is_number(n: u8) -> bool {
+    matches!(n, 0..=6 | 8 | 10 | 12)
+}
+
+/// Diameter in inches of the Unified number `n`.
+pub(super) fn numbered(n: u8) -> Ratio {
+    Ratio::of(i64::from(n).saturating_mul(13).saturating_add(60), 1000)
+}
+
+/// As the trade writes it, so that it can be read again: `"M10 × 1.25-6g"`, `"1/4-20 UNC"`,
+/// `"Tr 16 × 8 (P4) LH"`, `"module 1, 2 starts"`.
+impl fmt::Display for Designation {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let name = self.series.name();
+        match self.series {
+            Series::Metric | Series::Trapezoidal => {
+                let metric = self.series == Series::Metric;
+                write!(f, "{name}{}", if metric { "" } else { " " })?;
+                self.write_size(f)?;
+                let coarse =
+                    metric && super::series::coarse(self.size) == Some(self.pitch.factor());
+                if self.starts > 1 {
+                    let lead = self.lead().map_err(|_| fmt::Error)?;
+                    let p = if metric { "Ph" } else { "" };
+                    let pitch = Plain(self.pitch.factor());
+                    write!(f, " × {p}{}", Plain(lead.factor()))?;
+                    if metric { write!(f, " P{pitch}")? } else { write!(f, " (P{pitch})")? }
+                } else if !coarse {
+                    write!(f, " × {}", Plain(self.pitch.factor()))?;
+                }
+            }
+            Series::Bsw | Series::Bsf | Series::Ba => {
+                self.write_size(f)?;
+                write!(f, " {name}")?;
+            }
+            Series::Pipe => {
+                write!(f, "{name} ")?;
+                self.write_size(f)?;
+            }
+            Series::Module | Series::DiametralPitch => {
+                write!(f, "{name} ")?;
+                self.write_size(f)?;
+            }
+            Series::Plain => {
+                // A bare lead is named by its lead, whatever its starts.
+                let lead = self.lead().map_err(|_| fmt::Error)?;
+                match super::lead::INCH.div(lead.factor()) {
+                    Ok(tpi) if lead.is_exact() && tpi.is_whole() && tpi > Ratio::ONE => {
+                        write!(f, "{} tpi", Plain(tpi))?;
+                    }
+                    _ => write!(f, "{lead}")?,
+                }
+            }
+            _ => {
+                self.write_size(f)?;
+                write!(f, "-{} {name}", Plain(self.tpi().unwrap_or(Ratio::ZERO)))?;
+            }
+        }
+        if self.starts > 1 && !matches!(self.series, Series::Metric | Series::Trapezoidal) {
+            write!(f, ", {} starts", self.starts)?;
+        }
+        if let Some(class) = self.class {
+            match class {
+                Class::Pipe(_) => write!(f, "{class}")?,
+                Class::Close | Class::Medium | Class::Free | Class::Normal => {
+                    write!(f, " {class}")?
+                }
+                _ => write!(f, "-{class}")?,
+            }
+        }
+        if self.hand == Hand::Left {
+            f.write_str(" LH")?;
+        }
+        Ok(())
+    }
+}

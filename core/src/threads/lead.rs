@@ -1,0 +1,168 @@
+//! How far a thread goes on in one turn.
+
+use core::fmt;
+
+use crate::exact::{Ratio, RatioError};
+
+/// Millimetres in an inch: exact by definition since 1 July 1959.
+pub const INCH: Ratio = Ratio::of(127, 5);
+
+/// π to within one part in 10¹⁶, for searching only, never shown as exact
+/// (a convergent of its continued fraction).
+pub const PI: Ratio = Ratio::of(245_850_922, 78_256_779);
+
+/// A pitch or a lead: an exact number of millimetres, or an exact number times π.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Lead {
+    mm: Ratio,
+    pi: bool,
+}
+
+impl Lead {
+    /// So many millimetres.
+    #[must_use]
+    pub const fn of_mm(mm: Ratio) -> Lead {
+        Lead { mm, pi: false }
+    }
+
+    /// So many millimetres times π, as worms have it.
+    #[must_use]
+    pub const fn of_pi_mm(mm: Ratio) -> Lead {
+        Lead { mm, pi: true }
+    }
+
+    /// One inch over `tpi` threads.
+    ///
+    /// # Errors
+    ///
+    /// [`RatioError`] when `tpi` is zero or too large.
+    pub const fn of_tpi(tpi: Ratio) -> Result<Lead, RatioError> {
+        match INCH.div(tpi) {
+            Ok(mm) => Ok(Lead::of_mm(mm)),
+            Err(why) => Err(why),
+        }
+    }
+
+    /// The exact part: millimetres, or what π is to be multiplied by.
+    #[must_use]
+    pub const fn factor(self) -> Ratio {
+        self.mm
+    }
+
+    /// Whether the lead is the factor itself, with no π in it.
+    #[must_use]
+    pub const fn is_exact(self) -> bool {
+        !self.pi
+    }
+
+    /// Millimetres: exact, or with [`PI`] for π.
+    ///
+    /// # Errors
+    ///
+    /// [`RatioError::Overflow`].
+    pub const fn mm(self) -> Result<Ratio, RatioError> {
+        if self.pi { self.mm.mul(PI) } else { Ok(self.mm) }
+    }
+
+    /// The nearest float, in millimetres.
+    #[must_use]
+    pub fn to_f64(self) -> f64 {
+        self.mm.to_f64() * if self.pi { core::f64::consts::PI } else { 1.0 }
+    }
+
+    /// The lead of a thread of this pitch with so many starts.
+    ///
+    /// # Errors
+    ///
+    /// [`RatioError::Overflow`].
+    pub const fn starts(self, starts: u16) -> Result<Lead, RatioError> {
+        match self.mm.mul(Ratio::whole(starts as i64)) {
+            Ok(mm) => Ok(Lead { mm, pi: self.pi }),
+            Err(why) => Err(why),
+        }
+    }
+}
+
+/// `"3 mm"`, `"2.5 pi mm"`.
+impl fmt::Display for Lead {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}{} mm", Plain(self.mm), if self.pi { " pi" } else { "" })
+    }
+}
+
+/// An exact number as a decimal where it ends within six places, else as a fraction.
+#[derive(Clone, Copy)]
+pub(super) struct Plain(pub(super) Ratio);
+
+impl fmt::Display for Plain {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (mut scale, mut places) = (1i64, 0usize);
+        while places <= 6 {
+            if let Ok(scaled) = self.0.abs().mul(Ratio::whole(scale))
+                && scaled.is_whole()
+            {
+                let digits = scaled.numer();
+                let sign = if self.0.is_negative() { "-" } else { "" };
+                let (whole, rest) = (
+                    digits.checked_div(i128::from(scale)).unwrap_or(0),
+                    digits.checked_rem(i128::from(scale)).unwrap_or(0),
+                );
+                return if places == 0 {
+                    write!(f, "{sign}{whole}")
+                } else {
+                    write!(f, "{sign}{whole}.{rest:0places$}")
+                };
+            }
+            scale = scale.saturating_mul(10);
+            places = places.saturating_add(1);
+        }
+        fmt::Display::fmt(&self.0, f)
+    }
+}
+
+/// Inches as the trade writes them: `"1/4"`, `"1 1/4"`, else a decimal.
+#[derive(Clone, Copy)]
+pub(super) struct Inches(pub(super) Ratio);
+
+impl fmt::Display for Inches {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let den = self.0.denom();
+        if den == 1 || den > 64 || den.count_ones() != 1 {
+            return Plain(self.0).fmt(f);
+        }
+        let whole = self.0.floor();
+        let rest = self.0.numer().checked_rem_euclid(den).unwrap_or(0);
+        if whole == 0 { write!(f, "{rest}/{den}") } else { write!(f, "{whole} {rest}/{den}") }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use alloc::string::ToString;
+
+    #[test]
+    fn numbers_as_the_trade_writes_them() {
+        for (num, den, plain, inches) in [
+            (5, 4, "1.25", "1 1/4"),
+            (1, 4, "0.25", "1/4"),
+            (3, 1, "3", "3"),
+            (19, 100, "0.19", "0.19"),
+            (1, 3, "1/3", "1/3"),
+            (-7, 2, "-3.5", "-3.5"),
+        ] {
+            assert_eq!(Plain(Ratio::of(num, den)).to_string(), plain);
+            if num > 0 && den != 3 {
+                assert_eq!(Inches(Ratio::of(num, den)).to_string(), inches);
+            }
+        }
+    }
+
+    #[test]
+    fn a_module_worm_keeps_its_pi() {
+        let lead = Lead::of_pi_mm(Ratio::of(5, 4)).starts(2).unwrap();
+        assert_eq!(lead.to_string(), "2.5 pi mm");
+        let near = lead.mm().unwrap().to_f64();
+        assert!((near / lead.to_f64() - 1.0).abs() < 1e-15, "{near}");
+    }
+}
