@@ -7,4 +7,5 @@
 
 extern crate alloc;
 
+pub mod cutting;
 pub mod exact;
