@@ -9,3 +9,4 @@ extern crate alloc;
 
 pub mod cutting;
 pub mod exact;
+pub mod tapers;
