@@ -9,4 +9,5 @@ extern crate alloc;
 
 pub mod cutting;
 pub mod exact;
+pub mod fits;
 pub mod tapers;
