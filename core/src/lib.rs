@@ -17,3 +17,7 @@ pub mod record;
 pub mod setup;
 pub mod shop;
 pub mod threads;
+pub mod cutting;
+pub mod exact;
+pub mod fits;
+pub mod tapers;

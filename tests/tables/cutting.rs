@@ -1,0 +1,170 @@
+//! Speeds and feeds beside what is printed.
+
+use latheside_core::cutting::{
+    CutterMaterial, Process, SPEEDS, Stock, beat, cut, feeds, rpm_at, rpm_range, surface_at,
+    surface_speeds,
+};
+use latheside_core::exact::Ratio;
+
+fn inches(num: i64, den: i64) -> Ratio {
+    Ratio::of(127 * num, 5 * den)
+}
+
+/// Printed ranges, ft/min, that must stand among the books for the job.
+#[rustfmt::skip]
+const PRINTED: &[(&str, &str, u16, u16, &str)] = &[
+    // stock, process, ft/min low, high, source
+    ("mild-steel",          "turn",   45,  65, "Jones, Turning and Boring (1914) p. 72-75, machine steel"),
+    ("grey-iron",           "turn",   40,  50, "Jones, Turning and Boring (1914) p. 72-75, gray cast iron"),
+    ("tool-steel",          "turn",   25,  35, "Jones, Turning and Boring (1914) p. 72-75, annealed tool steel"),
+    ("brass",               "turn",  150, 200, "Jones, Turning and Boring (1914) p. 72-75, soft yellow brass"),
+    ("bronze",              "turn",   35,  80, "Jones, Turning and Boring (1914) p. 72-75, hard bronze"),
+    ("mild-steel",          "drill",  80, 110, "NAVEDTRA 14345 p. 93, low carbon steel"),
+    ("medium-carbon-steel", "drill",  70,  80, "NAVEDTRA 14345 p. 93, medium carbon steel"),
+    ("alloy-steel",         "drill",  50,  70, "NAVEDTRA 14345 p. 93, alloy steel"),
+    ("stainless-steel",     "drill",  30,  40, "NAVEDTRA 14345 p. 93, corrosion-resistant steel"),
+    ("brass",               "drill", 200, 300, "NAVEDTRA 14345 p. 93, brass"),
+    ("bronze",              "drill", 200, 300, "NAVEDTRA 14345 p. 93, bronze"),
+    ("aluminium",           "drill", 200, 300, "NAVEDTRA 14345 p. 93, aluminum"),
+    ("grey-iron",           "drill",  70, 150, "NAVEDTRA 14345 p. 93, cast iron"),
+    ("stainless-steel",     "turn",   20,  40, "T.O. 1-1A-9 Table 2-8, 302/304/310/316 rough, high speed steel"),
+    ("stainless-steel",     "finish", 50,  80, "T.O. 1-1A-9 Table 2-8, 302/304/310/316 finish, high speed steel"),
+];
+
+#[test]
+fn printed_ranges_stand_among_the_books() {
+    for (stock, process, low, high, source) in PRINTED {
+        let speeds = surface_speeds(
+            Stock::from_id(stock).unwrap(),
+            Process::from_id(process).unwrap(),
+            CutterMaterial::Hss,
+        )
+        .unwrap();
+        let found = speeds.iter().any(|speed| {
+            (speed.low / 0.3048 - f64::from(*low)).abs() < 1e-6
+                && (speed.high / 0.3048 - f64::from(*high)).abs() < 1e-6
+        });
+        assert!(found, "{stock} {process}: {source}");
+    }
+}
+
+#[test]
+fn carbide_turning_of_stainless_steel() {
+    let source =
+        "T.O. 1-1A-9 Table 2-8, 302/304/310/316, carbide: rough 150-200, finish 150-300 ft/min";
+    for (process, low, high) in [(Process::Turn, 150.0, 200.0), (Process::Finish, 150.0, 300.0)] {
+        for cutter in [CutterMaterial::BrazedCarbide, CutterMaterial::Carbide] {
+            let speed = surface_speeds(Stock::StainlessSteel, process, cutter).unwrap()[0];
+            assert!((speed.low / 0.3048 - low).abs() < 1e-6, "{source}");
+            assert!((speed.high / 0.3048 - high).abs() < 1e-6, "{source}");
+        }
+    }
+}
+
+/// What one process takes of another's speed.
+#[test]
+fn shares_of_another_speed() {
+    let first = |stock, process, cutter| surface_speeds(stock, process, cutter).unwrap()[0];
+    let (hss, carbide) = (CutterMaterial::Hss, CutterMaterial::Carbide);
+    let near = |a: f64, b: f64, source: &str| assert!((a - b).abs() < 1e-9, "{source}: {a} {b}");
+    let drill = first(Stock::AlloySteel, Process::Drill, hss);
+    let ream = first(Stock::AlloySteel, Process::Ream, hss);
+    near(ream.low, drill.low / 2.0, "TM 1-420 par. 37: reamers at about half of drilling");
+    let sink = first(Stock::AlloySteel, Process::Countersink, hss);
+    near(sink.low, drill.low / 4.0, "machine-shop vocabulary list: countersinking, a quarter");
+    let turn = first(Stock::MildSteel, Process::Turn, hss);
+    let part = first(Stock::MildSteel, Process::Part, hss);
+    near(part.high, turn.high / 4.0, "Machining 1 (CC BY) 10.6: grooving at about 1/4 of turning");
+    let fast = first(Stock::MildSteel, Process::Drill, carbide);
+    let slow = first(Stock::MildSteel, Process::Drill, hss);
+    near(fast.low, slow.low * 2.0, "NAVEDTRA 14345 p. 93: carbide drills at two to three times");
+    near(fast.high, slow.high * 3.0, "NAVEDTRA 14345 p. 93: carbide drills at two to three times");
+}
+
+#[test]
+fn turns_a_minute() {
+    let mm = |ft: f64| ft * 0.3048;
+    #[rustfmt::skip]
+    let rows: &[(f64, Ratio, f64, f64, &str)] = &[
+        // ft/min, diameter, rpm, tolerance, source
+        (100.0, inches(1, 1),  382.0, 0.1, "12/pi = 3.8197, computed"),
+        (300.0, inches(3, 8), 3056.0, 1.0, "milling procedures sheet: 300 ft/min at 3/8 in"),
+        (300.0, inches(1, 1), 300.0 / 0.2618, 0.2, "TM 1-420 C1 (1942) par. 8: fpm / (0.2618 D)"),
+    ];
+    for (ft, diameter, rpm, tolerance, source) in rows {
+        let ours = rpm_at(mm(*ft), *diameter).unwrap();
+        assert!((ours - rpm).abs() < *tolerance, "{source}: {ours}");
+    }
+    // CS × 320 / D against 1000/π = 318.31 (machine-shop vocabulary list).
+    let ours = rpm_at(1.0, Ratio::ONE).unwrap();
+    assert!((ours - 318.31).abs() < 0.005 && (320.0 / ours - 1.0) < 0.006, "{ours}");
+}
+
+#[test]
+fn a_two_millimetre_cutter_in_steel() {
+    let source = "common practice, no source: 3,000 to 4,000 rpm";
+    let job =
+        cut(Stock::MildSteel, Process::Mill, CutterMaterial::Hss, Ratio::whole(2), 2, &[]).unwrap();
+    assert!((3000.0..=4000.0).contains(&job.range.ideal()), "{source}: {:?}", job.range);
+    // The slow end of a gentler book and the fast end of a bolder one bracket the range.
+    assert!(job.range.low > 2900.0 && job.range.high < 4500.0, "{source}");
+}
+
+#[test]
+fn a_machine_too_slow_for_a_small_cutter() {
+    let owned = [45.0, 200.0, 1400.0];
+    let job = cut(Stock::MildSteel, Process::Mill, CutterMaterial::Hss, Ratio::whole(2), 2, &owned)
+        .unwrap();
+    assert_eq!(job.spindle.unwrap().index, 2);
+    let by_hand = "by hand: 2 pi 1400 / 1000 = 8.796 m/min";
+    assert!((job.surface_m_per_min - 8.796).abs() < 0.001, "{by_hand}");
+    let feed = job.feed_mm_per_min.unwrap();
+    assert!((feed - 16.8).abs() < 1e-9, "by hand: 1400 × 2 teeth × 0.006 mm: {feed}");
+    let beat = beat(feed, inches(1, 10)).unwrap();
+    assert_eq!(beat.turn, Ratio::of(1, 4), "by hand: 2.54/16.8 min a turn, 9.07 s");
+    assert!((beat.seconds - 2.27).abs() < 0.005, "by hand: 9.07 s / 4");
+}
+
+#[test]
+fn drill_feeds() {
+    #[rustfmt::skip]
+    let rows: &[(Ratio, f64, f64)] = &[
+        (inches(1, 16), 0.001, 0.002), (inches(1, 8), 0.001, 0.002),
+        (inches(3, 16), 0.002, 0.004), (inches(1, 2), 0.004, 0.007),
+        (inches(3, 4),  0.007, 0.015), (inches(5, 4), 0.015, 0.025),
+    ];
+    for (diameter, low, high) in rows {
+        let feed =
+            feeds(Stock::MildSteel, Process::Drill, CutterMaterial::Hss, *diameter).unwrap()[0];
+        let source = "NAVEDTRA 14345 p. 93, drill feeds in/rev";
+        assert!((feed.low / 25.4 - low).abs() < 1e-9, "{source}: {diameter}");
+        assert!((feed.high / 25.4 - high).abs() < 1e-9, "{source}: {diameter}");
+    }
+    let part = feeds(Stock::MildSteel, Process::Part, CutterMaterial::Hss, Ratio::whole(20));
+    let part = part.unwrap()[0].low / 25.4;
+    assert!((part - 0.002).abs() < 1e-9, "TM 1-420 par. 32: about 0.002 in a turn");
+}
+
+/// High-speed steel by Taylor's measured table, medium steel and medium iron: nothing used first is
+/// beyond what his tools stood for an hour and a half at a light cut.
+#[test]
+fn within_what_taylor_measured() {
+    let source = "Taylor's table in Jones (1914) p. 71: depth 1/8 in, feed 1/64 in, 7/8 in tool";
+    for (stock, most) in [(Stock::MildSteel, 420.0), (Stock::MediumCarbonSteel, 210.0)] {
+        let speed = surface_speeds(stock, Process::Turn, CutterMaterial::Hss).unwrap()[0];
+        assert!(speed.high / 0.3048 <= most, "{source}");
+    }
+}
+
+#[test]
+fn every_row_names_its_book() {
+    for row in SPEEDS {
+        assert!(row.source.len() > 10, "{row:?}");
+    }
+    let speed = |d| {
+        let speeds = surface_speeds(Stock::MildSteel, Process::Turn, CutterMaterial::Hss).unwrap();
+        rpm_range(&speeds[0], d).unwrap().ideal()
+    };
+    let turned = surface_at(speed(Ratio::whole(25)), Ratio::whole(25)).unwrap();
+    assert!((turned / 0.3048 - 80.0).abs() < 1e-6, "the middle of 70 to 90 ft/min");
+}
