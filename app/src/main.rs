@@ -1,2 +1,5 @@
 //! The page.
+#![allow(dead_code)]
+mod drawings;
+
 fn main() {}
