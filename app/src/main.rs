@@ -1,5 +1,5 @@
 //! The page.
-#![allow(dead_code)]
+#![allow(dead_code, unused_imports)]
 mod drawings;
 
 fn main() {}

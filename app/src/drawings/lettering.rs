@@ -24,12 +24,28 @@ pub(crate) fn width_at(words: &str, size: f64) -> f64 {
     words.chars().map(advance).sum::<f64>() * size
 }
 
+/// Plain lettering cut short to fit its room.
+pub(crate) fn fitted(words: &str, size: f64, room: f64) -> String {
+    if width_at(words, size) <= room {
+        return words.to_string();
+    }
+    let mut out = String::new();
+    for letter in words.chars() {
+        if width_at(&out, size) + (advance(letter) + 0.98) * size > room {
+            break;
+        }
+        out.push(letter);
+    }
+    out.push('…');
+    out
+}
+
 /// A letter's width as a part of its size.
 fn advance(letter: char) -> f64 {
     match letter {
         'i' | 'j' | 'l' | '.' | ',' | '·' | '\'' | '|' | ' ' => 0.33,
         'f' | 't' | 'r' | 'I' | '(' | ')' | '-' => 0.42,
-        'm' | 'w' | 'M' | 'W' | '—' => 0.98,
+        'm' | 'w' | 'M' | 'W' | '—' | '…' => 0.98,
         'A'..='Z' | 'Ø' | '±' | '−' => 0.74,
         _ => 0.635,
     }

@@ -115,10 +115,10 @@ fn line_up(labels: &mut [Label]) {
                 level.area.bottom = label.area.bottom + edge(other) - edge(&label);
             }
         }
-        if labels.iter().all(|other| other.shaft == label.shaft || clear(other, &level)) {
-            if let Some(place) = labels.get_mut(index) {
-                *place = level;
-            }
+        if labels.iter().all(|other| other.shaft == label.shaft || clear(other, &level))
+            && let Some(place) = labels.get_mut(index)
+        {
+            *place = level;
         }
     }
 }
