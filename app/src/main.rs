@@ -1,4 +1,6 @@
 //! The page.
+#![allow(dead_code, unused_imports)]
+mod drawings;
 use leptos::prelude::*;
 
 fn main() {
@@ -10,7 +12,3 @@ fn main() {
     }
     body.set_attribute("data-ready", "").ok();
 }
-#![allow(dead_code, unused_imports)]
-mod drawings;
-
-fn main() {}

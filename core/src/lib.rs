@@ -8,16 +8,15 @@
 
 extern crate alloc;
 
+pub mod cutting;
 pub mod dividing;
 pub mod exact;
+pub mod fits;
 pub mod gearing;
 pub mod operation;
 pub mod quantity;
 pub mod record;
 pub mod setup;
 pub mod shop;
-pub mod threads;
-pub mod cutting;
-pub mod exact;
-pub mod fits;
 pub mod tapers;
+pub mod threads;

@@ -58,6 +58,7 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[],
     from_shop: &["lathe", "cutters"],
+    suggest: super::no_suggestions,
     answer,
 };
 

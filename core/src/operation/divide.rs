@@ -29,6 +29,7 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[("into", "angles"), ("angles", "into")],
     from_shop: &["lathe", "dividing"],
+    suggest: super::no_suggestions,
     answer,
 };
 

@@ -18,6 +18,7 @@ pub(super) static KIND: Kind = Kind {
     sentences: &[("", "Fit a shaft to a hole of {basic}, {code}.")],
     instead: &[],
     from_shop: &["lathe"],
+    suggest: super::no_suggestions,
     answer,
 };
 

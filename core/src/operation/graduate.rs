@@ -35,6 +35,7 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],
+    suggest: super::no_suggestions,
     answer,
 };
 

@@ -45,6 +45,7 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe", "drills", "cutters"],
+    suggest: super::no_suggestions,
     answer,
 };
 

@@ -20,6 +20,7 @@ pub(crate) use crate::shop::CUTTER_MATERIALS;
 
 use crate::record::{Choice, Entry, Node, Record, Sentence, Spec, Templates, choice, sentence};
 use crate::shop::Shop;
+use alloc::boxed::Box;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -39,6 +40,8 @@ pub struct Kind {
     pub instead: &'static [(&'static str, &'static str)],
     /// The sections of the shop that its answer is worked from: a link carries them along.
     pub from_shop: &'static [&'static str],
+    /// What could stand in a blank, given what is typed so far: designations, names in the shop.
+    pub suggest: fn(&str, &str, &Shop) -> Vec<String>,
     /// Works it out.
     pub answer: fn(&Record, &Shop) -> Answer,
 }
@@ -114,6 +117,12 @@ impl Operation {
         sentence(&self.entries, self.kind.sentences)
     }
 
+    /// What could stand in a blank, given what is typed so far.
+    #[must_use]
+    pub fn suggest(&self, key: &str, text: &str, shop: &Shop) -> Vec<String> {
+        (self.kind.suggest)(key, text, shop)
+    }
+
     /// Works it out in a shop.
     #[must_use]
     pub fn answer(&self, shop: &Shop) -> Answer {
@@ -151,30 +160,65 @@ pub(crate) const STOCKS: &[Choice] = &[
     choice("nylon", 12, "nylon"),
 ];
 
-/// What an operation came to; one form a kind.
-#[derive(Clone, Debug)]
-pub enum Found {}
-
-impl Found {
+/// What every kind's result can do.
+pub trait Worked {
     /// The answer's own keys, as the file has them.
-    #[must_use]
-    pub fn json(&self) -> Vec<(String, Node)> {
-        match *self {}
-    }
-
+    fn json(&self) -> Vec<(String, Node)>;
     /// The answer for a screen.
-    #[must_use]
-    pub fn card(&self) -> Card {
-        match *self {}
-    }
+    fn card(&self) -> Card;
+    /// How many steps Bench walks through.
+    fn steps(&self) -> usize;
+    /// One of them.
+    fn step(&self, at: usize) -> Option<Step>;
+}
 
-    /// What Bench walks through.
-    #[must_use]
-    pub fn steps(&self) -> Steps<'_> {
-        match *self {}
-    }
+/// Declares [`Found`]: one form a kind, each handing on to its own module.
+macro_rules! found {
+    ($($variant:ident($type:ty)),* $(,)?) => {
+        /// What an operation came to; one form a kind.
+        #[derive(Clone, Debug)]
+        #[expect(missing_docs, reason = "each is the kind of that name")]
+        pub enum Found {
+            $($variant(Box<$type>),)*
+        }
 
-    fn step(&self, _at: usize) -> Option<Step> {
-        match *self {}
-    }
+        impl Found {
+            /// The answer's own keys, as the file has them.
+            #[must_use]
+            pub fn json(&self) -> Vec<(String, Node)> {
+                match self { $(Found::$variant(worked) => worked.json(),)* }
+            }
+
+            /// The answer for a screen.
+            #[must_use]
+            pub fn card(&self) -> Card {
+                match self { $(Found::$variant(worked) => worked.card(),)* }
+            }
+
+            /// What Bench walks through.
+            #[must_use]
+            pub fn steps(&self) -> Steps<'_> {
+                let len = match self { $(Found::$variant(worked) => worked.steps(),)* };
+                Steps { found: self, len }
+            }
+
+            fn step(&self, at: usize) -> Option<Step> {
+                match self { $(Found::$variant(worked) => worked.step(at),)* }
+            }
+        }
+    };
+}
+
+found! {
+    Hold(hold::Hold),
+}
+
+/// The suggestions of a kind that has none.
+pub(crate) fn no_suggestions(_: &str, _: &str, _: &Shop) -> Vec<String> {
+    Vec::new()
+}
+
+/// The names under a section of the shop.
+pub(crate) fn names_in(shop: &Shop, section: &str) -> Vec<String> {
+    shop.record().records(section).filter_map(|form| form.text("name").map(String::from)).collect()
 }

@@ -26,6 +26,7 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe"],
+    suggest: super::no_suggestions,
     answer,
 };
 

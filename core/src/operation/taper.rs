@@ -48,6 +48,7 @@ pub(super) static KIND: Kind = Kind {
         ("ratio", "angle"),
     ],
     from_shop: &["lathe", "indicators"],
+    suggest: super::no_suggestions,
     answer,
 };
 

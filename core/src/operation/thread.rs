@@ -44,6 +44,7 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[("lead", "designation"), ("designation", "lead")],
     from_shop: &["lathe", "drills"],
+    suggest: super::no_suggestions,
     answer,
 };
 
