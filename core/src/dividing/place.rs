@@ -95,6 +95,8 @@ pub fn place(way: &Way, moves: u32) -> Result<Place, RatioError> {
 
 /// The place of an angle, in turns of the work from division 0: the nearest that the way has.
 ///
+/// A compound way goes there in one move, so that the plate makes no whole turn.
+///
 /// # Errors
 ///
 /// [`RatioError::Overflow`].
@@ -106,10 +108,17 @@ pub fn place_at(way: &Way, angle: Ratio) -> Result<Place, RatioError> {
         Setting::Compound { .. } | Setting::Differential { .. } => {
             let division = angle.mul(way.divisions.into())?.round();
             let moves = u32::try_from(division).map_err(|_| RatioError::Overflow)?;
-            // The pins' places hold for one lap; several laps make the divisions out of order.
             let place = place(way, moves)?;
             let off = Ratio::new(division, way.divisions.into())?.sub(angle)?;
-            Ok(Place { error: place.error.add(off)?, ..place })
+            let at = match place.at {
+                // The plate's whole turns are the crank's as well, made in one move.
+                At::Pins { crank, plate } => At::Pins {
+                    crank: Pin { turns: crank.turns.saturating_add(plate.turns), ..crank },
+                    plate: Pin { turns: 0, ..plate },
+                },
+                at => at,
+            };
+            Ok(Place { at, error: place.error.add(off)?, ..place })
         }
     }
 }
