@@ -1,5 +1,11 @@
 //! Where the pin or detent must stand at a division, counted from division 0 and not from the
 //! one before, so that a miscount shows itself and isn't carried on.
+//!
+//! On a plate that stands still the hole is the check: each division has its own. Against a plate
+//! that gears turn, turns and holes are counted on the plate itself, from the hole that the pin
+//! was in at division 0 (chalk it): the pin still comes to the hole named here, but whether the
+//! gears are right shows only on the work, half-way round ([`half_way`]: half a turn of the
+//! spindle) and at the end ([`closing`]: the first line again).
 
 use super::way::{Holes, Setting, Way};
 use super::whole::{gcd, mul, nearest, quot, rem};

@@ -115,6 +115,8 @@ fn errors_of_single_places_do_not_add_up() {
     let half_a_hole = 1_296_000.0 / (2.0 * 40.0 * 49.0);
     assert!(way.worst_arcsec() <= half_a_hole);
     assert!(way.closing.is_zero());
+    let share = way.worst_arcsec() / (1_296_000.0 / 127.0);
+    assert!((way.worst_share() - share).abs() < 1e-12);
     for k in 0..=127 {
         assert!(place(&way, k).unwrap().error.abs() <= way.worst);
     }

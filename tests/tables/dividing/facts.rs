@@ -98,3 +98,25 @@ fn each_refusal_has_its_sentence() {
         "7 divisions need more positions than these plates and gears have"
     );
 }
+
+/// The largest kit that is taken at all still answers, and says if it was cut short.
+#[test]
+fn the_largest_kit_is_answered() {
+    let plates = (0..20).map(|plate| (0..30).map(|at| 400 + plate * 30 + at).collect());
+    let gears: Vec<u16> = (900..=999).collect();
+    let largest = latheside_core::dividing::Head {
+        worm_ratio: 999,
+        plates: plates.collect(),
+        gears,
+        ..full_head(40)
+    };
+    let kit = Kit { direct: (800..=999).collect(), half_tooth: true, head: Some(largest) };
+    kit.check().unwrap();
+    for divisions in [1, 2, 997, 9_973, 9_999] {
+        let found = ways(divisions, &kit).unwrap();
+        assert!(found.ways.len() <= 2_300 && !found.ways.is_empty(), "{}", found.ways.len());
+        let last = found.ways.last().unwrap();
+        assert!(closing(last).is_ok() && last.worst_share() < 1.0);
+    }
+    assert!(ways(127, &full_kit()).unwrap().complete);
+}
