@@ -18,5 +18,6 @@ pub mod quantity;
 pub mod record;
 pub mod setup;
 pub mod shop;
+pub mod holes;
 pub mod tapers;
 pub mod threads;
