@@ -1,4 +1,6 @@
 //! The page.
+// The component macro makes each component `pub` within its module.
+#![allow(unreachable_pub)]
 
 mod demo;
 mod drawings;

@@ -19,9 +19,8 @@ pub(crate) fn Blank(
     let shown = shown.filter(|text| !text.is_empty()).unwrap_or_else(|| label.to_owned());
     let spoken = if empty { format!("{label}: not entered") } else { format!("{label}: {shown}") };
     let here = target.clone();
-    let open = move || {
-        desk.editing.read().as_ref().is_some_and(|e| e.key == key && e.target == here)
-    };
+    let open =
+        move || desk.editing.read().as_ref().is_some_and(|e| e.key == key && e.target == here);
     let id = target.element(key);
     view! {
         <button

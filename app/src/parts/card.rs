@@ -2,7 +2,6 @@ use super::{Blank, drawn};
 use crate::state::{Library, Target};
 use latheside_core::operation::{Answer, Card, Line, Span, Tone};
 use latheside_core::record::Value;
-use latheside_core::shop::Shop;
 use leptos::prelude::*;
 
 /// Lines of figures and words.
@@ -101,7 +100,8 @@ fn card_view(card: Card) -> impl IntoView {
 /// What the answer waits for: an entry of the shop is asked for in place.
 fn lacking(answer: &Answer) -> Option<impl IntoView + use<>> {
     let library = expect_context::<Library>();
-    let mut places: Vec<&'static str> = answer.lacking.iter().map(|lacking| lacking.needs).collect();
+    let mut places: Vec<&'static str> =
+        answer.lacking.iter().map(|lacking| lacking.needs).collect();
     places.dedup();
     let shop = library.shop();
     let asks: Vec<_> = places
@@ -116,7 +116,10 @@ fn lacking(answer: &Answer) -> Option<impl IntoView + use<>> {
             let asked_for = !matches!(
                 field.shape,
                 latheside_core::record::Shape::Record(_)
-                    | latheside_core::record::Shape::List(latheside_core::record::Shape::Record(_), ..)
+                    | latheside_core::record::Shape::List(
+                        latheside_core::record::Shape::Record(_),
+                        ..
+                    )
             );
             Some((path.to_owned(), field, text, asked_for))
         })
@@ -164,9 +167,4 @@ fn why(answer: &Answer) -> Option<impl IntoView + use<>> {
             </details>
         }
     })
-}
-
-/// The shop whose name stands with an answer that is worked for another's.
-pub(crate) fn shop_name(record: latheside_core::record::Record) -> String {
-    Shop::new(record).name().to_owned()
 }

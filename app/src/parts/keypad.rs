@@ -18,7 +18,9 @@ enum Keys {
 
 fn keys_of(shape: &Shape) -> Keys {
     match shape {
-        Shape::Quantity(Measure::Ratio, _) => Keys::Number { point: true, fraction: true, list: false },
+        Shape::Quantity(Measure::Ratio, _) => {
+            Keys::Number { point: true, fraction: true, list: false }
+        }
         Shape::Quantity(..) => Keys::Number { point: true, fraction: true, list: false },
         Shape::Count(..) => Keys::Number { point: false, fraction: false, list: false },
         Shape::Choice(_) | Shape::Flag => Keys::Choices,
@@ -287,7 +289,8 @@ fn beside(library: Library, target: &Target, key: &str) -> String {
         let unit_hint = match &field.shape {
             Shape::Count(least, most) => format!("{least} to {most}"),
             Shape::List(inner, ..) if matches!(inner, Shape::List(..)) => {
-                "15-20; 21, 23, 27: a plate's circles with commas, plates with semicolons".to_owned()
+                "15-20; 21, 23, 27: a plate's circles with commas, plates with semicolons"
+                    .to_owned()
             }
             Shape::List(inner, ..) if matches!(inner, Shape::Count(..)) => {
                 "20-80 by 5, 127, or 2×20".to_owned()
@@ -304,9 +307,9 @@ fn beside(library: Library, target: &Target, key: &str) -> String {
         })
     };
     match target {
-        Target::Operation { setup, at } => library
-            .setup(setup)
-            .and_then(|saved| find(&saved.setup.operations.get(*at)?.entries)),
+        Target::Operation { setup, at } => {
+            library.setup(setup).and_then(|saved| find(&saved.setup.operations.get(*at)?.entries))
+        }
         Target::Shop(path) => library.shop().change(path, |form| find(form)).flatten(),
     }
     .unwrap_or_default()

@@ -10,7 +10,12 @@ pub(crate) fn drawn(picture: &Picture) -> String {
             // Idlers only turn the direction: they stand in the last pair, where there is room.
             let pair = pairs.len().saturating_sub(1);
             let idlers = vec![drawings::Idler { pair, teeth: None }; *idlers as usize];
-            drawings::train(&drawings::Train { pairs, idlers: &idlers, from: "spindle", to: "leadscrew" })
+            drawings::train(&drawings::Train {
+                pairs,
+                idlers: &idlers,
+                from: "spindle",
+                to: "leadscrew",
+            })
         }
         Picture::Plate { circles, circle, spaces, hole } => drawings::plate(&Plate {
             circles,
@@ -47,7 +52,11 @@ pub(crate) fn drawn(picture: &Picture) -> String {
             } else {
                 Mark::Line(Lengths { long: 0, middle: 0 })
             },
-            numbers: Numbers { every: if *graduated { 10 } else { 1 }, worth: if *graduated { 10 } else { 1 }, places: 0 },
+            numbers: Numbers {
+                every: if *graduated { 10 } else { 1 },
+                worth: if *graduated { 10 } else { 1 },
+                places: 0,
+            },
         }),
     }
 }

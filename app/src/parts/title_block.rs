@@ -14,7 +14,8 @@ pub(crate) fn TitleBlock() -> impl IntoView {
         Place::Setup(id) | Place::Bench(id) => library.setup(&id),
         _ => library.setups().into_iter().next(),
     };
-    let setup_name = move || setup().map_or("none yet".to_owned(), |saved| name_of(&saved.setup.name));
+    let setup_name =
+        move || setup().map_or("none yet".to_owned(), |saved| name_of(&saved.setup.name));
     let bench = move || match library.last_run() {
         Some((_, run)) => format!("step {} of {}", run.step + 1, ordinal(run.operation)),
         None => "nothing on".to_owned(),

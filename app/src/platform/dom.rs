@@ -30,9 +30,7 @@ pub(crate) fn replace_fragment(fragment: &str) {
     if let Some(window) = web_sys::window()
         && let Ok(history) = window.history()
     {
-        history
-            .replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment))
-            .ok();
+        history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment)).ok();
         // Nobody is told of a replaced fragment: the page is.
         if let Ok(event) = web_sys::Event::new("hashchange") {
             window.dispatch_event(&event).ok();
@@ -79,7 +77,8 @@ pub(crate) fn tell_trouble(what: &str) {
     let init = web_sys::CustomEventInit::new();
     init.set_detail(&what.into());
     if let Some(window) = web_sys::window()
-        && let Ok(event) = web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
+        && let Ok(event) =
+            web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
     {
         window.dispatch_event(&event).ok();
     }
@@ -138,7 +137,9 @@ pub(crate) fn to_top() {
 /// Calls back with the key that another tab has written or taken away.
 pub(crate) fn on_stored(mut what: impl FnMut(String) + 'static) {
     listen("storage", move |event| {
-        if let Some(key) = event.dyn_into::<web_sys::StorageEvent>().ok().and_then(|event| event.key()) {
+        if let Some(key) =
+            event.dyn_into::<web_sys::StorageEvent>().ok().and_then(|event| event.key())
+        {
             what(key);
         }
     });

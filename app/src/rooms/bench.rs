@@ -190,7 +190,10 @@ fn Running(id: String, name: String, work: Work) -> impl IntoView {
     let sentence = move || {
         work.with_value(|work| {
             let at = run.get().operation;
-            work.answers.get(at).map(|(words, _)| format!("{}  {words}", at + 1)).unwrap_or_default()
+            work.answers
+                .get(at)
+                .map(|(words, _)| format!("{}  {words}", at + 1))
+                .unwrap_or_default()
         })
     };
     let body = {

@@ -40,7 +40,8 @@ fn Sheet(id: String) -> impl IntoView {
         let id = id.clone();
         Memo::new(move |_| library.shop_of(&id))
     };
-    let count = Memo::new(move |_| saved.read().as_ref().map_or(0, |saved| saved.setup.operations.len()));
+    let count =
+        Memo::new(move |_| saved.read().as_ref().map_or(0, |saved| saved.setup.operations.len()));
     let operations = {
         let id = id.clone();
         move || {
@@ -52,20 +53,21 @@ fn Sheet(id: String) -> impl IntoView {
     let rename = {
         let id = id.clone();
         move |event| {
-            let name: String = event_target_value(&event).chars().take(setup::LONGEST_NAME).collect();
+            let name: String =
+                event_target_value(&event).chars().take(setup::LONGEST_NAME).collect();
             library.change(&id, |saved| saved.setup.name = name);
         }
     };
     let note = {
         let id = id.clone();
         move |event| {
-            let note: String = event_target_value(&event).chars().take(setup::LONGEST_NOTE).collect();
+            let note: String =
+                event_target_value(&event).chars().take(setup::LONGEST_NOTE).collect();
             library.change(&id, |saved| saved.setup.note = note);
         }
     };
-    let unfinished = Memo::new(move |_| {
-        saved.read().as_ref().is_some_and(|saved| !saved.drafts.is_empty())
-    });
+    let unfinished =
+        Memo::new(move |_| saved.read().as_ref().is_some_and(|saved| !saved.drafts.is_empty()));
     let bench = Place::Bench(id.clone()).to_string();
     let running = {
         let id = id.clone();
@@ -76,14 +78,17 @@ fn Sheet(id: String) -> impl IntoView {
             return None;
         }
         Some(if unfinished.get() {
-            view! { <p class="small">"An entry is unfinished: Bench waits until it is."</p> }.into_any()
+            view! { <p class="small">"An entry is unfinished: Bench waits until it is."</p> }
+                .into_any()
         } else {
             let words = if running() { "Go on at the bench" } else { "Start work" };
             view! { <a class="key brass wide start" href=bench.clone()>{words}</a> }.into_any()
         })
     };
-    let shown_name = move || saved.read().as_ref().map(|saved| saved.setup.name.clone()).unwrap_or_default();
-    let shown_note = move || saved.read().as_ref().map(|saved| saved.setup.note.clone()).unwrap_or_default();
+    let shown_name =
+        move || saved.read().as_ref().map(|saved| saved.setup.name.clone()).unwrap_or_default();
+    let shown_note =
+        move || saved.read().as_ref().map(|saved| saved.setup.note.clone()).unwrap_or_default();
     view! {
         <header class="head">
             <h1 tabindex="-1" id="title" class="hidden">{move || name_of(&shown_name())}</h1>
@@ -125,7 +130,10 @@ fn OperationView(
     });
     let drafting = Memo::new(move |_| {
         let form = at.to_string();
-        saved.read().as_ref().is_some_and(|saved| saved.drafts.iter().any(|draft| draft.form == form))
+        saved
+            .read()
+            .as_ref()
+            .is_some_and(|saved| saved.drafts.iter().any(|draft| draft.form == form))
     });
     // Worked again only when this operation or the shop has changed.
     let last = RwSignal::new(Last::None);
@@ -175,14 +183,19 @@ fn OperationView(
     };
     let twice = {
         let id = id.clone();
-        move || library.change(&id, |saved| {
-            if saved.setup.operations.len() < setup::MOST_OPERATIONS
-                && let Some(operation) = saved.setup.operations.get(at).cloned()
-            {
-                saved.drafts.iter_mut().for_each(|draft| shift(draft, |n| if n > at { n + 1 } else { n }));
-                saved.setup.operations.insert(at + 1, operation);
-            }
-        })
+        move || {
+            library.change(&id, |saved| {
+                if saved.setup.operations.len() < setup::MOST_OPERATIONS
+                    && let Some(operation) = saved.setup.operations.get(at).cloned()
+                {
+                    saved
+                        .drafts
+                        .iter_mut()
+                        .for_each(|draft| shift(draft, |n| if n > at { n + 1 } else { n }));
+                    saved.setup.operations.insert(at + 1, operation);
+                }
+            })
+        }
     };
     let gone = RwSignal::new(None::<Operation>);
     let remove = {
@@ -193,7 +206,10 @@ fn OperationView(
                 if at < saved.setup.operations.len() {
                     saved.setup.operations.remove(at);
                     saved.drafts.retain(|draft| draft.form != at.to_string());
-                    saved.drafts.iter_mut().for_each(|draft| shift(draft, |n| if n > at { n - 1 } else { n }));
+                    saved
+                        .drafts
+                        .iter_mut()
+                        .for_each(|draft| shift(draft, |n| if n > at { n - 1 } else { n }));
                 }
             });
         }
@@ -227,7 +243,15 @@ fn swap(saved: &mut Saved, a: usize, b: usize) {
     if a < len && b < len {
         saved.setup.operations.swap(a, b);
         saved.drafts.iter_mut().for_each(|draft| {
-            shift(draft, |n| if n == a { b } else if n == b { a } else { n });
+            shift(draft, |n| {
+                if n == a {
+                    b
+                } else if n == b {
+                    a
+                } else {
+                    n
+                }
+            });
         });
     }
 }
@@ -306,7 +330,9 @@ fn SetupMenu(id: String) -> impl IntoView {
             let Some(setup) = library.whole(&id) else { return };
             let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
             let shown = url.clone();
-            platform::share(&name_of(&setup.name), &url, move |how| said.set(Some((how, shown.clone()))));
+            platform::share(&name_of(&setup.name), &url, move |how| {
+                said.set(Some((how, shown.clone())))
+            });
         }
     };
     let export = {

@@ -66,16 +66,14 @@ pub(crate) fn SetupsRoom() -> impl IntoView {
     };
     let import = move |event: leptos::ev::Event| {
         let Some(field) = event.target().and_then(|field| field.dyn_into().ok()) else { return };
-        platform::pick_file(&field, move |text| {
-            match text.map(|text| setup::read_file(&text)) {
-                Some(Ok(setup)) => {
-                    said.set(None);
-                    let id = library.add(setup, false);
-                    platform::go(&Place::Setup(id).to_string());
-                }
-                Some(Err(why)) => said.set(Some(format!("That file can't be opened: {why}"))),
-                None => said.set(Some("That file can't be read.".to_owned())),
+        platform::pick_file(&field, move |text| match text.map(|text| setup::read_file(&text)) {
+            Some(Ok(setup)) => {
+                said.set(None);
+                let id = library.add(setup, false);
+                platform::go(&Place::Setup(id).to_string());
             }
+            Some(Err(why)) => said.set(Some(format!("That file can't be opened: {why}"))),
+            None => said.set(Some("That file can't be read.".to_owned())),
         });
     };
     view! {

@@ -50,10 +50,15 @@ pub(crate) fn ShopRoom() -> impl IntoView {
     }
 }
 
-fn section_view(section: &'static Section, shop: &Record, wrong: &[(&'static str, String)]) -> impl IntoView + use<> {
+fn section_view(
+    section: &'static Section,
+    shop: &Record,
+    wrong: &[(&'static str, String)],
+) -> impl IntoView + use<> {
     let library = expect_context::<Library>();
     let path = section.path;
-    let keys: Vec<&str> = section.sentences.iter().flat_map(|(_, template)| keys(template)).collect();
+    let keys: Vec<&str> =
+        section.sentences.iter().flat_map(|(_, template)| keys(template)).collect();
     let complaints = wrong
         .iter()
         .filter(|(at, _)| belongs(at, path, &keys, !section.one_more.is_empty()))

@@ -97,16 +97,15 @@ impl Library {
         match slots::write(&Browser, name, content) {
             Ok(()) => self.notices.take_down(Notice::Full),
             Err(NotKept::Newer) => self.notices.put_up(Notice::Newer),
-            Err(NotKept::Refused) => self.notices.put_up(if Browser::works() {
-                Notice::Full
-            } else {
-                Notice::Forbidden
-            }),
+            Err(NotKept::Refused) => {
+                self.notices.put_up(if Browser::works() { Notice::Full } else { Notice::Forbidden })
+            }
         }
     }
 
     fn keep_shop(self) {
-        let text = saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+        let text =
+            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
         self.keep("shop", &text);
     }
 
@@ -355,7 +354,8 @@ impl Library {
 
     /// Clears the shop, the last one kept to be had back.
     pub(crate) fn empty_shop(self) {
-        let text = saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+        let text =
+            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
         self.keep("before", &text);
         self.shop_drafts.write().clear();
         self.change_shop(|shop| *shop = Record::empty(shop.spec()));
