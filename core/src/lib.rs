@@ -14,6 +14,7 @@ pub mod exact;
 pub mod fits;
 pub mod gearing;
 pub mod graduation;
+pub mod holes;
 pub mod operation;
 pub mod quantity;
 pub mod record;

@@ -1,8 +1,8 @@
 //! Speeds and feeds beside what is printed.
 
 use latheside_core::cutting::{
-    CutterMaterial, Process, SPEEDS, Stock, beat, cut, feeds, rpm_at, rpm_range, surface_at,
-    surface_speeds,
+    CutterMaterial, LAST_CUT_MM, Process, SPEEDS, Stock, after_measuring, beat, cut, feeds,
+    part_off, rough_depth, rpm_at, rpm_range, size_cuts, surface_at, surface_speeds,
 };
 use latheside_core::exact::Ratio;
 
@@ -145,15 +145,115 @@ fn drill_feeds() {
     assert!((part - 0.002).abs() < 1e-9, "TM 1-420 par. 32: about 0.002 in a turn");
 }
 
-/// High-speed steel by Taylor's measured table, medium steel and medium iron: nothing used first is
-/// beyond what his tools stood for an hour and a half at a light cut.
+/// High-speed steel by Taylor's measured table: what is used first is no faster than his tools
+/// stood for an hour and a half in soft stock.
 #[test]
 fn within_what_taylor_measured() {
-    let source = "Taylor's table in Jones (1914) p. 71: depth 1/8 in, feed 1/64 in, 7/8 in tool";
-    for (stock, most) in [(Stock::MildSteel, 420.0), (Stock::MediumCarbonSteel, 210.0)] {
-        let speed = surface_speeds(stock, Process::Turn, CutterMaterial::Hss).unwrap()[0];
-        assert!(speed.high / 0.3048 <= most, "{source}");
+    let first = |stock| surface_speeds(stock, Process::Turn, CutterMaterial::Hss).unwrap()[0];
+    #[rustfmt::skip]
+    let rows: &[(Stock, f64, &str)] = &[
+        (Stock::MildSteel,         325.0, "depth 3/32, feed 1/32, soft steel"),
+        (Stock::MediumCarbonSteel, 162.0, "depth 3/32, feed 1/32, medium steel"),
+        (Stock::MildSteel,         222.0, "depth 3/32, feed 1/16, soft steel"),
+        (Stock::MediumCarbonSteel, 111.0, "depth 3/32, feed 1/16, medium steel"),
+        (Stock::ToolSteel,          50.4, "depth 3/32, feed 1/16, hard steel"),
+        (Stock::MildSteel,         420.0, "depth 1/8, feed 1/64, soft steel"),
+        (Stock::MediumCarbonSteel, 210.0, "depth 1/8, feed 1/64, medium steel"),
+        (Stock::ToolSteel,          95.5, "depth 1/8, feed 1/64, hard steel"),
+        (Stock::MildSteel,         195.0, "depth 1/8, feed 1/16, soft steel"),
+        (Stock::MediumCarbonSteel,  97.6, "depth 1/8, feed 1/16, medium steel"),
+        (Stock::ToolSteel,          44.4, "depth 1/8, feed 1/16, hard steel"),
+        (Stock::MildSteel,         240.0, "depth 3/16, feed 1/32, soft steel"),
+        (Stock::MediumCarbonSteel, 120.0, "depth 3/16, feed 1/32, medium steel"),
+        (Stock::ToolSteel,          54.5, "depth 3/16, feed 1/32, hard steel"),
+        (Stock::MildSteel,         122.0, "depth 3/8, feed 1/16, soft steel"),
+        (Stock::GreyIron,          112.0, "depth 1/8, feed 1/16, soft cast iron"),
+    ];
+    for (stock, most, cut) in rows {
+        let ours = first(*stock).high / 0.3048;
+        assert!(ours <= *most, "Taylor's table in Jones (1914) p. 71, {cut} in: {ours} ft/min");
     }
+}
+
+/// Cutters of carbon steel ran slower than ours of high-speed steel may.
+#[test]
+fn no_slower_than_carbon_steel_cutters_were() {
+    let source =
+        "Cyclopedia, Machine Shop Work, Table IV: milling with carbon-steel cutters, ft/min";
+    #[rustfmt::skip]
+    let rows: &[(Stock, f64)] = &[
+        (Stock::GreyIron, 60.0), (Stock::MildSteel, 45.0), (Stock::MediumCarbonSteel, 24.0),
+        (Stock::ToolSteel, 30.0), (Stock::Brass, 120.0), (Stock::Bronze, 80.0),
+    ];
+    for (stock, printed) in rows {
+        let speed = surface_speeds(*stock, Process::Mill, CutterMaterial::Hss).unwrap()[0];
+        assert!(speed.high / 0.3048 >= *printed, "{source}: {stock}");
+    }
+}
+
+#[test]
+fn tapping_and_centring() {
+    // Free-cutting steel's and copper's taps come from a bolder table.
+    let bold = [Stock::FreeCuttingSteel, Stock::Copper];
+    for stock in Stock::ALL.iter().filter(|stock| !bold.contains(stock)) {
+        let high = |process| surface_speeds(*stock, process, CutterMaterial::Hss).unwrap()[0].high;
+        let share = high(Process::Tap) / high(Process::Drill);
+        assert!(share <= 0.6, "TC 9-524, from memory: tapping at about half of drilling: {stock}");
+    }
+    // A small centre drill has a body of a quarter of an inch.
+    let drill = surface_speeds(Stock::MildSteel, Process::Drill, CutterMaterial::Hss).unwrap()[0];
+    let range = rpm_range(&drill, inches(1, 4)).unwrap();
+    let source = "machine-shop vocabulary list: 1,200 to 1,500 rpm for a small centre drill";
+    assert!(range.low <= 1500.0 && range.high >= 1200.0, "{source}: {range:?}");
+}
+
+#[test]
+fn depths_of_roughing_cuts() {
+    let source = "Machine Tool Speeds and Feeds, laboratory data sheet: depth of cut, lathe, in";
+    #[rustfmt::skip]
+    let rows: &[(Stock, i64, i64)] = &[
+        // stock, thousandths with high-speed steel, with carbide
+        (Stock::Aluminium, 50, 70), (Stock::MildSteel, 30, 50), (Stock::AlloySteel, 25, 45),
+        (Stock::StainlessSteel, 30, 50), (Stock::Brass, 50, 70),
+    ];
+    for (stock, hss, carbide) in rows {
+        for (cutter, thou) in [(CutterMaterial::Hss, hss), (CutterMaterial::Carbide, carbide)] {
+            assert_eq!(rough_depth(*stock, cutter).0, inches(*thou, 1000), "{source}: {stock}");
+        }
+    }
+}
+
+#[test]
+fn sizing_by_a_measuring_cut() {
+    // By hand: Ø 12 to 3/8 in is 1.2375 on the radius; 0.5 of it for the last two cuts, so one
+    // roughing cut of 0.7375 with high-speed steel's 0.762.
+    let (rough, _) = rough_depth(Stock::MildSteel, CutterMaterial::Hss);
+    let cuts = size_cuts(Ratio::whole(12), inches(3, 8), rough, LAST_CUT_MM).unwrap();
+    let left: Vec<_> = cuts.iter().map(|cut| cut.diameter_mm).collect();
+    let by_hand = [Ratio::of(10_525, 1000), Ratio::of(10_025, 1000), inches(3, 8)];
+    assert_eq!(left, by_hand, "by hand");
+    let last = after_measuring(Ratio::of(10_031, 1000), inches(3, 8), false).unwrap();
+    assert_eq!(last, Ratio::of(506, 1000), "by hand: 10.031 − 9.525");
+}
+
+#[test]
+fn parting_off_a_bar() {
+    let owned = [45.0, 70.0, 110.0, 190.0, 320.0, 540.0, 900.0];
+    let bar = part_off(
+        Stock::MildSteel,
+        CutterMaterial::Hss,
+        Ratio::whole(20),
+        Ratio::ZERO,
+        Ratio::whole(2),
+        &owned,
+    )
+    .unwrap();
+    let source = "Army Ordnance OD1645: blade out slightly more than half the diameter";
+    assert!(bar.stick_out_mm > Ratio::whole(10) && bar.stick_out_mm < Ratio::whole(14), "{source}");
+    let source = "Army Ordnance OD1645: power feed of about 0.002 in a turn";
+    assert!((bar.feed_mm_per_rev / 25.4 - 0.002).abs() < 1e-9, "{source}");
+    // By hand: a quarter of 70 to 90 ft/min on 20 mm is 85 to 109 rpm, so 70 of these.
+    assert_eq!(bar.cut.spindle.unwrap().rpm, 70.0, "by hand");
 }
 
 #[test]

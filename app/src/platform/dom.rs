@@ -30,9 +30,7 @@ pub(crate) fn replace_fragment(fragment: &str) {
     if let Some(window) = web_sys::window()
         && let Ok(history) = window.history()
     {
-        history
-            .replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment))
-            .ok();
+        history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment)).ok();
         // Nobody is told of a replaced fragment: the page is.
         if let Ok(event) = web_sys::Event::new("hashchange") {
             window.dispatch_event(&event).ok();
@@ -57,7 +55,7 @@ pub(crate) fn set_root(name: &str, value: Option<&str>) {
 }
 
 /// Whether the whole page carries an attribute.
-pub(crate) fn copy_of_attribute(name: &str) -> bool {
+pub(crate) fn root_has(name: &str) -> bool {
     document()
         .and_then(|document| document.document_element())
         .is_some_and(|root| root.has_attribute(name))
@@ -79,7 +77,8 @@ pub(crate) fn tell_trouble(what: &str) {
     let init = web_sys::CustomEventInit::new();
     init.set_detail(&what.into());
     if let Some(window) = web_sys::window()
-        && let Ok(event) = web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
+        && let Ok(event) =
+            web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
     {
         window.dispatch_event(&event).ok();
     }
@@ -125,5 +124,32 @@ pub(crate) fn scroll_to(id: &str) {
         let options = web_sys::ScrollIntoViewOptions::new();
         options.set_block(web_sys::ScrollLogicalPosition::Start);
         element.scroll_into_view_with_scroll_into_view_options(&options);
+    }
+}
+
+/// Goes to the head of the page.
+pub(crate) fn to_top() {
+    if let Some(window) = web_sys::window() {
+        window.scroll_to_with_x_and_y(0.0, 0.0);
+    }
+}
+
+/// Calls back with the key that another tab has written or taken away.
+pub(crate) fn on_stored(mut what: impl FnMut(String) + 'static) {
+    listen("storage", move |event| {
+        if let Some(key) =
+            event.dyn_into::<web_sys::StorageEvent>().ok().and_then(|event| event.key())
+        {
+            what(key);
+        }
+    });
+}
+
+/// Lets the newer page take over: only ever after a tap.
+pub(crate) fn update_now() {
+    if let Some(window) = web_sys::window()
+        && let Ok(event) = web_sys::Event::new("latheside-update-now")
+    {
+        window.dispatch_event(&event).ok();
     }
 }

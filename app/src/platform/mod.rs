@@ -7,10 +7,10 @@ mod share;
 mod storage;
 mod wake;
 
-pub(crate) use clock::{Timer, after, now};
+pub(crate) use clock::now;
 pub(crate) use dom::{
-    copy_of_attribute, focus, go, listen, on_visible, replace_fragment, scroll_to, set_root,
-    set_title, tell_trouble, fragment, address, ready,
+    address, focus, fragment, go, listen, on_stored, on_visible, ready, replace_fragment, root_has,
+    scroll_to, set_root, set_title, tell_trouble, to_top, update_now,
 };
 pub(crate) use files::{pick_file, save_file};
 pub(crate) use share::{Shared, share};

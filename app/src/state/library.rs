@@ -42,7 +42,7 @@ impl Library {
             library.take_in(name);
         }
         if !known.iter().any(|name| name == "seen") {
-            library.add(example, true);
+            library.add_own(example);
             library.keep_shop();
             library.keep("seen", "1");
         }
@@ -97,16 +97,15 @@ impl Library {
         match slots::write(&Browser, name, content) {
             Ok(()) => self.notices.take_down(Notice::Full),
             Err(NotKept::Newer) => self.notices.put_up(Notice::Newer),
-            Err(NotKept::Refused) => self.notices.put_up(if Browser::works() {
-                Notice::Full
-            } else {
-                Notice::Forbidden
-            }),
+            Err(NotKept::Refused) => {
+                self.notices.put_up(if Browser::works() { Notice::Full } else { Notice::Forbidden })
+            }
         }
     }
 
     fn keep_shop(self) {
-        let text = saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+        let text =
+            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
         self.keep("shop", &text);
     }
 
@@ -153,11 +152,14 @@ impl Library {
         Some(Setup { shop: self.shop_of(id), ..saved.setup })
     }
 
-    /// Takes a setup into the library and says under which name.
-    pub(crate) fn add(self, mut setup: Setup, own: bool) -> String {
-        if own {
-            setup.shop = Record::empty(setup.shop.spec());
-        }
+    /// Takes a setup of the person's own into the library and says under which name.
+    pub(crate) fn add_own(self, mut setup: Setup) -> String {
+        setup.shop = Record::empty(setup.shop.spec());
+        self.add(setup, true)
+    }
+
+    /// Takes a setup with its maker's shop into the library and says under which name.
+    pub(crate) fn add(self, setup: Setup, own: bool) -> String {
         let id = self.new_id();
         let saved = Saved::new(id.clone(), setup, own, platform::now());
         self.keep(&format!("setup.{id}"), &saved.to_text());
@@ -347,6 +349,25 @@ impl Library {
                 self.shop_drafts.update(|drafts| note(drafts, &form, key, text, failed));
                 self.keep_shop();
             }
+        }
+    }
+
+    /// Clears the shop, the last one kept to be had back.
+    pub(crate) fn empty_shop(self) {
+        let text =
+            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+        self.keep("before", &text);
+        self.shop_drafts.write().clear();
+        self.change_shop(|shop| *shop = Record::empty(shop.spec()));
+    }
+
+    /// Brings back the shop that was cleared last; the present one takes its place.
+    pub(crate) fn last_shop(self) {
+        let before = slots::read(&Browser, "before").content;
+        if let Some((shop, drafts)) = before.and_then(|text| saved::shop_from_text(&text)) {
+            self.empty_shop();
+            self.shop_drafts.set(drafts);
+            self.change_shop(|present| *present = shop);
         }
     }
 

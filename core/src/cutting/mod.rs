@@ -5,8 +5,11 @@ mod chip;
 mod cut;
 mod error;
 mod feed;
+mod force;
 mod kinds;
+mod part_off;
 mod pick;
+mod size;
 mod sources;
 mod speed;
 mod speed_table;
@@ -16,7 +19,13 @@ pub use chip::{CHIP_CAP_MM, chip_loads, passes_to_depth, slot_depth_share};
 pub use cut::{Cut, cut};
 pub use error::CuttingError;
 pub use feed::{Feed, FeedUnit, feed_per_minute, feeds};
+pub use force::{bar_gives_mm, cutting_force_n, power_w, specific_force, stiffness};
 pub use kinds::{CutterMaterial, Process, Stock};
+pub use part_off::{PartOff, part_off};
 pub use pick::{SpindlePick, Verdict, neighbours, pick_spindle};
+pub use size::{
+    CutKind, LAST_CUT_MM, SizeCut, SizeError, Slender, after_measuring, rough_depth, size_cuts,
+    slender,
+};
 pub use speed::{RpmRange, Rule, SurfaceSpeed, rpm_at, rpm_range, surface_at, surface_speeds};
 pub use speed_table::{PrintedUnit, SPEEDS, SpeedRow};
