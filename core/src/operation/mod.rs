@@ -1,6 +1,7 @@
 //! The one list of operations: what each asks for, its sentence, and its answer in a shop.
 
 mod answer;
+mod circle;
 mod cut;
 mod divide;
 mod fit;
@@ -211,6 +212,7 @@ macro_rules! found {
 
 found! {
     Cut(cut::Cut),
+    Divide(divide::Divide),
     Hold(hold::Hold),
 }
 
