@@ -6,7 +6,7 @@ use super::{
 };
 use crate::dividing::misplaced;
 use crate::exact::Ratio;
-use crate::quantity::{Quantity, show};
+use crate::quantity::{Quantity, Unit, show};
 use crate::record::{ANGLE, LENGTH, Node, Record, Shape, Spec, Value, field};
 use crate::shop::Shop;
 use alloc::borrow::ToOwned;
@@ -123,11 +123,7 @@ impl Divide {
 
     /// A length at the work in the system of its diameter.
     fn like(&self, mm: f64) -> String {
-        let inch = self.diameter.as_ref().is_some_and(|d| d.unit().is_inch());
-        match inch {
-            true => format!("{} in", show::float_trimmed(mm / 25.4, 4)),
-            false => format!("{} mm", show::float_trimmed(mm, 3)),
-        }
+        show::float_like(mm, self.diameter.as_ref().map_or(Unit::Mm, Quantity::unit))
     }
 
     fn whys(&self) -> Vec<Why> {

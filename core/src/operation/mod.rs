@@ -213,6 +213,7 @@ macro_rules! found {
 found! {
     Cut(cut::Cut),
     Divide(divide::Divide),
+    Graduate(graduate::Graduate),
     Hold(hold::Hold),
 }
 

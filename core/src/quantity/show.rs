@@ -200,6 +200,15 @@ fn dms(seconds: i128) -> String {
     out
 }
 
+/// A length that isn't exact, in the system of `like`: inches to four places, or millimetres to three.
+#[must_use]
+pub fn float_like(mm: f64, like: Unit) -> String {
+    match like.is_inch() {
+        true => format!("{} in", float_trimmed(mm / 25.4, 4)),
+        false => format!("{} mm", float_trimmed(mm, 3)),
+    }
+}
+
 /// A length too small for an entry, never negative, in thousandths of the system of `like`.
 #[must_use]
 pub fn small_like(mm: f64, like: Unit) -> String {
@@ -257,6 +266,8 @@ mod tests {
         {
             assert_eq!(arc(arcsec), text);
         }
+        assert_eq!(float_like(3.92699, Unit::Mm), "3.927 mm");
+        assert_eq!(float_like(3.92699, Unit::Thou), "0.1546 in");
         assert_eq!(small_like(0.0052, Unit::Mm), "0.005 mm");
         assert_eq!(small_like(0.0052, Unit::Inch), "0.2 thou");
         assert_eq!(small_like(1e-5, Unit::Thou), "under 0.1 thou");

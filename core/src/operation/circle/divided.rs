@@ -89,6 +89,16 @@ impl Circle {
         })
     }
 
+    /// Where the work and the cutter are, as entered.
+    pub(in crate::operation) fn arranged(entries: &Record) -> Arrangement {
+        Arrangement::of(entries)
+    }
+
+    /// Which division of the work is made after so many moves.
+    pub(in crate::operation) fn division(&self, moves: u32) -> Option<u32> {
+        self.worked(moves).map(|place| place.division)
+    }
+
     /// The way that is carried out.
     pub(in crate::operation) fn best(&self) -> Option<&Way> {
         self.ways.first()

@@ -6,8 +6,11 @@ mod card;
 mod divided;
 mod keys;
 mod kit;
+mod mount;
+mod picture;
 mod why;
 mod words;
 
+pub(super) use arrangement::slide;
 pub(super) use bench::Work;
 pub(super) use divided::{Circle, Unmade};
