@@ -14,6 +14,7 @@ pub mod exact;
 pub mod fits;
 pub mod gearing;
 pub mod holes;
+pub mod graduation;
 pub mod operation;
 pub mod quantity;
 pub mod record;
