@@ -235,7 +235,8 @@ mod tests {
                 assert!(um == 0 || off.abs() <= 5.6, "pitch {p}: {um} {off}");
             }
             let crest = 180.0 * p.powf(2.0 / 3.0) - 3.15 / p.sqrt();
-            assert!((f64::from(td) / crest - 1.0).abs() < 0.035, "pitch {p}: {td} {crest}");
+            // A pitch of 4 mm has 475 in print where the formula gives 452.
+            assert!((f64::from(td) / crest - 1.0).abs() < 0.055, "pitch {p}: {td} {crest}");
             let bore =
                 if p <= 0.8 { 433.0 * p - 190.0 * p.powf(1.22) } else { 230.0 * p.powf(0.7) };
             assert!((f64::from(td1) / bore - 1.0).abs() < 0.045, "pitch {p}: {td1} {bore}");
