@@ -42,14 +42,20 @@ pub fn identify(outside: f64, pitches: u32, length: f64) -> Vec<Candidate> {
         if diameter_part.abs() > 0.05 || pitch_part.abs() > 0.05 {
             continue;
         }
-        found.push(Candidate {
-            thread,
-            diameter_off: outside - nominal,
-            length_off: length - pitch * f64::from(pitches),
-            unlikely: libm::hypot(diameter_part / 2.0, pitch_part),
-        });
+        let unlikely = libm::sqrt(diameter_part * diameter_part / 4.0 + pitch_part * pitch_part);
+        let at = found.iter().position(|c| c.unlikely > unlikely).unwrap_or(found.len());
+        if at < MOST {
+            found.truncate(MOST.saturating_sub(1));
+            found.insert(
+                at,
+                Candidate {
+                    thread,
+                    diameter_off: outside - nominal,
+                    length_off: length - pitch * f64::from(pitches),
+                    unlikely,
+                },
+            );
+        }
     }
-    found.sort_by(|a, b| a.unlikely.total_cmp(&b.unlikely));
-    found.truncate(MOST);
     found
 }

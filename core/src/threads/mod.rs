@@ -12,9 +12,11 @@ mod limits;
 mod nut_in_hand;
 mod parse;
 mod passes;
+mod refusal;
 mod series;
 mod suggest;
 mod tapping;
+mod tokens;
 mod wires;
 
 pub use class::Class;
@@ -26,11 +28,12 @@ pub use identify::{Candidate, identify};
 pub use lead::{INCH, Lead, PI};
 pub use limits::{Limits, LimitsError, Range, limits, named_class, usual_class};
 pub use nut_in_hand::{Infeed, end_shake, infeed, infeed_to_shake};
-pub use parse::{DesignationError, parse};
+pub use parse::parse;
 pub use passes::{
     Count, Dial, Feed, Pass, Passes, PassesError, Plan, Reading, Reads, Sharing, compound_setting,
     compound_travel, passes,
 };
+pub use refusal::DesignationError;
 pub use series::{Series, coarse, of_size, standard};
 pub use suggest::suggest;
 pub use tapping::{Percent, TapHole, hole_for_percent, nearest_drill, percent, tap_hole};

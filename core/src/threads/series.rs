@@ -261,7 +261,8 @@ pub(super) fn dp_worm(dp: Ratio) -> Option<Designation> {
 
 /// The parallel pipe thread of this size in inches.
 pub(super) fn pipe(size: Ratio) -> Option<Designation> {
-    let row = PIPE.iter().find(|(sixteenths, ..)| Ratio::of(i64::from(*sixteenths), 16) == size)?;
+    let sixteenths = key(size, 16)?;
+    let row = PIPE.iter().find(|(s, ..)| u32::from(*s) == sixteenths)?;
     let pitch = Lead::of_tpi(Ratio::whole(i64::from(row.1))).ok()?;
     Some(Designation::new(Pipe, size, Some(Ratio::of(i64::from(row.2), 1000)), pitch))
 }
@@ -324,19 +325,72 @@ pub fn standard() -> Vec<Designation> {
     all
 }
 
-/// The pitches that a series has for a size (as its designation names it), the first one first.
+/// A size as a whole number of so many parts, where it is one.
+fn key(size: Ratio, parts: i64) -> Option<u32> {
+    let key = size.mul(Ratio::whole(parts)).ok()?;
+    if key.is_whole() { u32::try_from(key.numer()).ok() } else { None }
+}
+
+/// The threads that a series has for a size (as its designation names it), the first choice first.
 ///
-/// For metric sizes the coarse pitch is first; where there is none, the list begins with the
-/// coarsest fine one and [`coarse`] says so.
+/// Where a metric size has no coarse pitch the list begins with the coarsest fine one; [`coarse`]
+/// tells the two apart.
 #[must_use]
 pub fn of_size(series: Series, size: Ratio) -> Vec<Designation> {
-    standard().into_iter().filter(|d| d.series == series && d.size == size).collect()
+    let row = |parts: i64, found: &dyn Fn(u32) -> bool| key(size, parts).is_some_and(found);
+    let half = |half_tpi: u8| inch_thread(series, size, Ratio::of(i64::from(half_tpi), 2));
+    match series {
+        Metric => METRIC
+            .iter()
+            .filter(|(d, _)| row(100, &|key| key == u32::from(*d)))
+            .flat_map(|(_, pitches)| pitches.iter().filter(|pitch| **pitch > 0))
+            .map(|pitch| metric_thread(series, size, Ratio::of(i64::from(*pitch), 1000)))
+            .collect(),
+        Trapezoidal => TRAPEZOIDAL
+            .iter()
+            .filter(|(d, _)| row(1, &|key| key == u32::from(*d)))
+            .flat_map(|(_, pitches)| pitches.iter())
+            .map(|pitch| metric_thread(series, size, Ratio::of(i64::from(*pitch), 10)))
+            .collect(),
+        Unc | Unf | Unef | Un8 | Un12 | Un16 => UNIFIED
+            .iter()
+            .filter(|(d, _)| row(100_000, &|key| key == *d))
+            .flat_map(|(_, pitches)| UNIFIED_SERIES.into_iter().zip(pitches))
+            .filter(|(column, half_tpi)| *column == series && **half_tpi > 0)
+            .filter_map(|(_, half_tpi)| half(*half_tpi))
+            .collect(),
+        Bsw | Bsf => (if series == Bsw { BSW } else { BSF })
+            .iter()
+            .filter(|(d, _)| row(100_000, &|key| key == *d))
+            .filter_map(|(_, half_tpi)| half(*half_tpi))
+            .collect(),
+        Acme | StubAcme => ACME
+            .iter()
+            .filter(|(d, _)| row(16, &|key| key == u32::from(*d)))
+            .filter_map(|(_, tpi)| inch_thread(series, size, Ratio::whole(i64::from(*tpi))))
+            .collect(),
+        Pipe => pipe(size).into_iter().collect(),
+        Ba => {
+            let number = key(size, 1).and_then(|key| usize::try_from(key).ok());
+            number.and_then(ba).into_iter().collect()
+        }
+        Series::Module => {
+            let listed = MODULES.iter().any(|m| row(20, &|key| key == u32::from(*m)));
+            if listed { [module_worm(size)].into() } else { Vec::new() }
+        }
+        Series::DiametralPitch => {
+            let listed = DPS.iter().any(|dp| row(1, &|key| key == u32::from(*dp)));
+            if listed { dp_worm(size).into_iter().collect() } else { Vec::new() }
+        }
+        Series::Uns | Series::Whitworth | Series::Plain => Vec::new(),
+    }
 }
 
 /// The coarse metric pitch of a diameter, mm.
 #[must_use]
 pub fn coarse(diameter: Ratio) -> Option<Ratio> {
-    let row = METRIC.iter().find(|(d, _)| Ratio::of(i64::from(*d), 100) == diameter)?;
+    let hundredths = key(diameter, 100)?;
+    let row = METRIC.iter().find(|(d, _)| u32::from(*d) == hundredths)?;
     let pitch = *row.1.first()?;
     (pitch > 0).then(|| Ratio::of(i64::from(pitch), 1000))
 }
