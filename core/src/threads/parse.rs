@@ -5,13 +5,14 @@ use alloc::vec::Vec;
 
 use super::class::Class;
 use super::designation::{Designation, Hand, is_number, numbered};
-use super::lead::{INCH, Inches, Lead, Plain};
+use super::lead::{Inches, Lead, Plain};
 use super::refusal::DesignationError;
 use super::series::{
     Series, ba, coarse, dp_worm, inch_thread, metric_thread, module_worm, of_size, pipe, standard,
 };
 use super::tokens::{Reader, Token, tokens, word_is};
 use crate::exact::Ratio;
+use crate::quantity::{Measure, Quantity};
 
 /// What stands beside the size and pitch in any thread's name.
 struct Extras {
@@ -152,8 +153,7 @@ pub fn parse(text: &str) -> Result<Designation, DesignationError> {
         }
         Some(Series::Ba) => {
             let number = wanted(&mut reader, text)?;
-            let found = number.is_whole().then(|| usize::try_from(number.numer()).ok()).flatten();
-            found.and_then(ba).ok_or_else(|| DesignationError::NoSuchSize {
+            ba(number).ok_or_else(|| DesignationError::NoSuchSize {
                 size: Plain(number).to_string(),
                 series: "BA",
                 near: "0 to 16".to_string(),
@@ -447,32 +447,17 @@ fn number_or_inches(n: u8, tpi: Option<Ratio>, series: Series) -> Ratio {
 fn unnamed(reader: &mut Reader<'_>, text: &str) -> Result<Designation, DesignationError> {
     let hash = matches!(reader.peek(), Some(Token::Mark('#'))) || word_is(reader.peek(), &["no"]);
     if !hash {
+        if let Ok(lead) = Quantity::parse(&reader.rest(), Measure::Lead, None) {
+            reader.at = reader.tokens.len();
+            let lead =
+                if lead.pi() { Lead::of_pi_mm(lead.value()) } else { Lead::of_mm(lead.value()) };
+            return Ok(Designation::of_lead(lead));
+        }
         let Some(first) = reader.number() else { return Err(not_understood(text)) };
         let written = match reader.tokens.first() {
             Some(Token::Number(n, true)) => Inches(*n).to_string(),
             _ => Plain(first).to_string(),
         };
-        if reader.word(&["mm"]) && reader.peek().is_none() {
-            return Ok(Designation::of_lead(Lead::of_mm(first)));
-        }
-        if reader.word(&["tpi"]) {
-            let lead = Lead::of_tpi(first).map_err(|_| DesignationError::BadNumber(written))?;
-            return Ok(Designation::of_lead(lead));
-        }
-        if reader.word(&["thou"]) {
-            let lead = first.mul(INCH).and_then(|l| l.div(Ratio::whole(1000)));
-            let lead = lead.map_err(|_| DesignationError::BadNumber(written))?;
-            return Ok(Designation::of_lead(Lead::of_mm(lead)));
-        }
-        if reader.word(&["in", "inch"]) && reader.peek().is_none() {
-            let lead = first.mul(INCH).map_err(|_| DesignationError::BadNumber(written))?;
-            return Ok(Designation::of_lead(Lead::of_mm(lead)));
-        }
-        if word_is(reader.peek(), &["pi"]) {
-            reader.advance();
-            reader.word(&["mm"]);
-            return Ok(Designation::of_lead(Lead::of_pi_mm(first)));
-        }
         if reader.peek().is_none() {
             return Err(DesignationError::WhichSeries(written));
         }

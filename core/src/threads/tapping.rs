@@ -35,8 +35,7 @@ const WHITWORTH: &[(u8, u16, u16)] = &[
 
 /// The hole for this thread; `None` where there is no diameter, or nobody taps such a thread.
 ///
-/// Metric by ISO 2306: diameter less pitch, to the stock drill where that ends in five hundredths
-/// (0.05 up for a pitch of 1.25 mm, down for 0.75 and 1.75). Unified: three quarters of the chart's
+/// Metric by ISO 2306, as the holes have it. Unified: three quarters of the chart's
 /// full thread (FED-STD-H28/2B Table II.A.1). Whitworth by BS 1157 where it lists the size, else 81 %
 /// of full thread; BA 75 % and pipe 80 % (common practice, no source). Trapezoidal and Acme: the bore.
 ///
@@ -52,15 +51,10 @@ pub fn tap_hole(thread: &Designation) -> Result<Option<TapHole>, RatioError> {
     };
     let (diameter, source) = match thread.series {
         Series::Metric => {
-            let pitch = profile.pitch;
-            let stock = if pitch == Ratio::of(5, 4) {
-                Ratio::of(1, 20)
-            } else if pitch == Ratio::of(3, 4) || pitch == Ratio::of(7, 4) {
-                Ratio::of(-1, 20)
-            } else {
-                Ratio::ZERO
+            let Ok(drill) = crate::holes::tapping_drill(diameter, profile.pitch) else {
+                return Ok(None);
             };
-            (diameter.sub(pitch)?.add(stock)?, "ISO 2306")
+            (drill, "ISO 2306")
         }
         Series::Unc
         | Series::Unf
@@ -117,11 +111,4 @@ pub fn hole_for_percent(profile: &Profile, diameter: f64, of_chart: f64) -> f64 
         2.0 * profile.nut_crest.to_f64()
     };
     diameter - full * of_chart / 100.0
-}
-
-/// Which of the drills owned is nearest to the hole; the smaller of two equally near.
-#[must_use]
-pub fn nearest_drill(drills: &[Ratio], hole: Ratio) -> Option<usize> {
-    let off = |drill: &Ratio| drill.sub(hole).map_or(Ratio::whole(i64::MAX), Ratio::abs);
-    (0..drills.len()).min_by_key(|i| drills.get(*i).map(|drill| (off(drill), *drill)))
 }
