@@ -211,6 +211,7 @@ macro_rules! found {
 
 found! {
     Hold(hold::Hold),
+    Thread(thread::Thread),
 }
 
 /// The suggestions of a kind that has none.
