@@ -210,6 +210,7 @@ macro_rules! found {
 }
 
 found! {
+    Cut(cut::Cut),
     Hold(hold::Hold),
     Thread(thread::Thread),
 }

@@ -1,10 +1,11 @@
-//! Cut at a speed.
+//! What a cut asks for, and its sentence.
 
-use super::{Answer, Kind};
-use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
+use super::job;
+use crate::operation::{CUTTER_MATERIALS, Kind, STOCKS, names_in};
+use crate::record::{Choice, LENGTH, NAME, Shape, Spec, choice, field};
 use crate::shop::Shop;
-
-use super::{CUTTER_MATERIALS, STOCKS};
+use alloc::string::String;
+use alloc::vec::Vec;
 
 const PROCESSES: &[Choice] = &[
     choice("turn", 0, "Turn"),
@@ -21,14 +22,15 @@ const PROCESSES: &[Choice] = &[
     choice("tap", 11, "Tap"),
     choice("die", 12, "Cut with a die"),
 ];
-const SLIDES: &[Choice] = &[
+/// The slides that may feed.
+pub(super) const SLIDES: &[Choice] = &[
     choice("cross", 0, "the cross slide"),
     choice("compound", 1, "the compound slide"),
     choice("carriage", 2, "the carriage"),
     choice("tailstock", 3, "the tailstock"),
 ];
 
-pub(super) static KIND: Kind = Kind {
+pub(in crate::operation) static KIND: Kind = Kind {
     name: "cut",
     wire: 5,
     title: "Cut at a speed",
@@ -57,11 +59,11 @@ pub(super) static KIND: Kind = Kind {
         ),
     ],
     instead: &[],
-    from_shop: &["lathe", "cutters"],
-    suggest: super::no_suggestions,
-    answer,
+    from_shop: &["lathe", "cutters", "holding"],
+    suggest,
+    answer: job::answer,
 };
 
-fn answer(_: &Record, _: &Shop) -> Answer {
-    Answer::refused("not worked out yet")
+fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
+    if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }
 }
