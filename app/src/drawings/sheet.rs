@@ -127,6 +127,16 @@ impl Path {
         self
     }
 
+    /// A curve to a place, drawn towards a corner.
+    pub(crate) fn bend(&mut self, corner: Point, to: Point) -> &mut Path {
+        self.command('Q', corner);
+        self.0.push(' ');
+        number(&mut self.0, to.x);
+        self.0.push(' ');
+        number(&mut self.0, to.y);
+        self
+    }
+
     /// A whole circle.
     pub(crate) fn circle(&mut self, centre: Point, radius: f64) -> &mut Path {
         let (left, right) = (centre.shifted(-radius, 0.0), centre.shifted(radius, 0.0));
@@ -223,6 +233,17 @@ impl Sheet {
     pub(crate) fn path(&mut self, class: &str, path: &Path) {
         if !path.is_empty() {
             self.tag("path", class);
+            self.0.push_str(" d=\"");
+            self.0.push_str(&path.0);
+            self.0.push_str("\"/>");
+        }
+    }
+
+    /// A path drawn with a line of its own weight.
+    pub(crate) fn weighted(&mut self, class: &str, weight: f64, path: &Path) {
+        if !path.is_empty() {
+            self.tag("path", class);
+            self.attribute("stroke-width", weight);
             self.0.push_str(" d=\"");
             self.0.push_str(&path.0);
             self.0.push_str("\"/>");

@@ -1,5 +1,6 @@
 //! The spindle's speeds on a ladder of equal ratios, with the ideal range and the speed to use.
 
+use super::hatch::hatch;
 use super::lettering::{WORD, fitted, spread};
 use super::sheet::{COLUMN, Path, Sheet, Stand, at, grouped};
 
@@ -52,17 +53,8 @@ pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
         band.rectangle(at(left, top), at(right, bottom));
         sheet.path("d-band", &band);
         let mut lines = Path::new();
-        let wide = right - left;
-        let mut rise = bottom + wide;
-        while rise > top {
-            rise -= 5.0;
-            // A 45° line from (left, rise) to (right, rise − wide), kept within the band.
-            let from = (rise - bottom).max(0.0);
-            let to = (rise - top).min(wide);
-            if from < to {
-                lines.stroke(at(left + from, rise - from), at(left + to, rise - to));
-            }
-        }
+        let corners = [at(left, top), at(right, top), at(right, bottom), at(left, bottom)];
+        hatch(&mut lines, &corners, 5.0, true);
         sheet.path("d-hatch", &lines);
         let middle = ((top + bottom) / 2.0).clamp(TOP + 16.0, foot - 22.0);
         let rows = ["ideal".to_string(), [&grouped(low), " to"].concat(), grouped(high)];
@@ -83,8 +75,10 @@ pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
         let Some(speed) = ladder.speeds.get(*index) else { continue };
         let chosen = ladder.chosen == Some(*index);
         let mut leader = Path::new();
-        let off = if chosen { 15.0 } else { 4.0 };
-        leader.go(at(AXIS + HALF_RUNG + off, *rung)).line(at(LETTERS - 12.0, *row));
+        // All leaders turn at the same two places, so that none crosses another.
+        let turn = AXIS + HALF_RUNG + 16.0;
+        let off = if chosen { turn } else { AXIS + HALF_RUNG + 4.0 };
+        leader.go(at(off, *rung)).line(at(turn, *rung)).line(at(LETTERS - 12.0, *row));
         leader.line(at(LETTERS - 5.0, *row));
         sheet.path(if chosen { "d-now-fine" } else { "d-leader" }, &leader);
         let (from, to) = (at(AXIS - HALF_RUNG, *rung), at(AXIS + HALF_RUNG, *rung));

@@ -1,0 +1,275 @@
+//! A thread cut through along its axis, with the tool above it and its passes within.
+
+use super::dimension::{arrow, dimension};
+use super::hatch::hatch;
+use super::lettering::{WORD, width_at};
+use super::sheet::{COLUMN, Path, Point, Sheet, Stand, at};
+
+/// A thread's form, all lengths in one unit.
+pub(crate) struct ThreadSection<'a> {
+    /// Angle between the flanks, in degrees; 0 for a square thread.
+    pub(crate) included_deg: f64,
+    pub(crate) pitch: f64,
+    pub(crate) depth: f64,
+    /// Width of the flat that is left between grooves.
+    pub(crate) crest: f64,
+    /// Whether crests and roots are rounded.
+    pub(crate) rounded: bool,
+    /// Depths after each pass, rising.
+    pub(crate) passes: &'a [f64],
+    /// Whether the tool goes in along one flank, rather than straight.
+    pub(crate) along_flank: bool,
+    /// Inside a hole rather than outside a shaft.
+    pub(crate) inside: bool,
+    pub(crate) pitch_words: &'a str,
+    pub(crate) depth_words: &'a str,
+    pub(crate) passes_words: &'a str,
+}
+
+const LEFT: f64 = 10.0;
+const RIGHT: f64 = 246.0;
+const MIDDLE: f64 = 138.0;
+const SURFACE: f64 = 88.0;
+const BODY: f64 = 30.0;
+/// At most so many passes are drawn, evenly picked.
+const PASSES_MOST: usize = 16;
+
+/// A groove's shape on the sheet.
+struct Groove {
+    depth: f64,
+    /// Half of its width at the bottom.
+    half_root: f64,
+    /// Sideways for each unit down.
+    slope: f64,
+}
+
+impl Groove {
+    /// The tool's edge at a depth: left of the surface, left and right of the bottom, right of the surface.
+    fn at(&self, middle: f64, depth: f64) -> [Point; 4] {
+        let half = self.half_root + depth * self.slope;
+        [
+            at(middle - half, SURFACE),
+            at(middle - self.half_root, SURFACE + depth),
+            at(middle + self.half_root, SURFACE + depth),
+            at(middle + half, SURFACE),
+        ]
+    }
+}
+
+/// The section to scale, its dimensions given in words.
+pub(crate) fn thread_section(thread: &ThreadSection) -> String {
+    let usable = |value: f64| if value.is_finite() && value > 0.0 { value } else { 1e-3 };
+    let (pitch, depth) = (usable(thread.pitch), usable(thread.depth));
+    let depth = depth.min(pitch * 3.0);
+    let scale = (98.0 / pitch).min(110.0 / depth);
+    let slope = (thread.included_deg.clamp(0.0, 120.0) / 2.0).to_radians().tan().max(0.0);
+    let wide = pitch * scale;
+    let crest = usable(thread.crest).min(pitch * 0.9) * scale;
+    let deep = depth * scale;
+    // A groove no wider than its pitch allows, whatever was entered.
+    let slope = slope.min((wide - crest) / 2.0 / deep);
+    let half_root = (wide - crest) / 2.0 - deep * slope;
+    let groove = Groove { depth: deep, half_root, slope };
+    let floor = SURFACE + deep + BODY;
+    let height = floor + 34.0;
+    // Inside, the same drawing stands on its head.
+    let turn = |p: Point| if thread.inside { at(p.x, height - p.y) } else { p };
+    let mut sheet = Sheet::new("thread", COLUMN, height, &said(thread));
+
+    let outline = outline(&groove, wide);
+    let turned: Vec<Point> = outline.iter().map(|p| turn(*p)).collect();
+    let mut body = Path::new();
+    body.polygon(&turned);
+    sheet.path("d-plain", &body);
+    let mut lines = Path::new();
+    hatch(&mut lines, &turned, 6.0, true);
+    sheet.path("d-hatch", &lines);
+    // The surface itself is drawn; where the drawing stops, nothing is.
+    let mut surface = Path::new();
+    let seen = turned.len().saturating_sub(2);
+    rounded(&mut surface, turned.get(..seen).unwrap_or(&[]), thread.rounded, wide * 0.09);
+    sheet.path("d-ink", &surface);
+
+    let mut passes = Path::new();
+    let every = thread.passes.len().div_ceil(PASSES_MOST).max(1);
+    let last = thread.passes.len().saturating_sub(1);
+    for (index, pass) in thread.passes.iter().enumerate() {
+        let depth = (pass * scale).clamp(0.0, deep);
+        if depth >= deep || !(last - index).is_multiple_of(every) {
+            continue;
+        }
+        let aside = if thread.along_flank { (deep - depth) * slope } else { 0.0 };
+        for (place, point) in groove.at(MIDDLE - aside, depth).iter().enumerate() {
+            // What is left of the finished groove's edge would cut air.
+            let edge = MIDDLE - half_root - (deep - (point.y - SURFACE)) * slope;
+            let kept = turn(at(point.x.max(edge), point.y));
+            if place == 0 {
+                passes.go(kept)
+            } else {
+                passes.line(kept)
+            };
+        }
+    }
+    sheet.path("d-pass", &passes);
+
+    // The tool, drawn back.
+    let lift = -(deep + 12.0);
+    let mut tool: Vec<Point> = groove.at(MIDDLE, deep).to_vec();
+    let flare = ((SURFACE - 6.0 - 12.0) * 0.5).min(34.0);
+    let (left, right) = (half_root + deep * slope, half_root + deep * slope);
+    let shank = (left.max(right) + 4.0).max(14.0);
+    let head = 6.0 - lift;
+    let shoulder = SURFACE - (shank - left).max(0.0) / slope.max(0.4);
+    tool.insert(0, at(MIDDLE - shank, shoulder.max(head + flare * 0.2)));
+    tool.insert(0, at(MIDDLE - shank, head));
+    tool.push(at(MIDDLE + shank, shoulder.max(head + flare * 0.2)));
+    tool.push(at(MIDDLE + shank, head));
+    let tool: Vec<Point> = tool.iter().map(|p| turn(p.shifted(0.0, lift))).collect();
+    let mut drawn = Path::new();
+    drawn.polygon(&tool);
+    sheet.path("d-tool", &drawn);
+
+    let mut extension = Path::new();
+    let dimension_x = RIGHT + 14.0;
+    let root_right = MIDDLE + wide + half_root;
+    for (from, y) in [(root_right.min(RIGHT), SURFACE + deep), (RIGHT, SURFACE)] {
+        extension.stroke(turn(at(from + 2.0, y)), turn(at(dimension_x + 5.0, y)));
+    }
+    let under = floor + 14.0;
+    for x in [MIDDLE - wide, MIDDLE] {
+        extension.stroke(turn(at(x, SURFACE + deep + 2.0)), turn(at(x, under + 5.0)));
+    }
+    sheet.path("d-leader", &extension);
+    dimension(&mut sheet, turn(at(dimension_x, SURFACE)), turn(at(dimension_x, SURFACE + deep)));
+    let words = turn(at(dimension_x + 8.0, SURFACE + deep / 2.0));
+    sheet.text("d-dim", Stand::Start, words.shifted(0.0, 5.0), thread.depth_words);
+    dimension(&mut sheet, turn(at(MIDDLE - wide, under)), turn(at(MIDDLE, under)));
+    let beside = turn(at(MIDDLE + 10.0, under)).shifted(0.0, 5.0);
+    sheet.text("d-dim", Stand::Start, beside, thread.pitch_words);
+
+    if !thread.passes_words.is_empty() {
+        let wide = width_at(thread.passes_words, WORD);
+        let start = at(LEFT + wide + 4.0, SURFACE - 26.0);
+        let end = at(MIDDLE - left * 0.55, SURFACE + deep * 0.12);
+        sheet.line("d-leader", turn(start), turn(end));
+        let mut head = Path::new();
+        let (a, b) = (turn(start), turn(end));
+        arrow(&mut head, b, (b.y - a.y).atan2(b.x - a.x));
+        sheet.path("d-dot", &head);
+        let words = turn(at(LEFT, SURFACE - 26.0)).shifted(0.0, 5.0);
+        sheet.text("d-dim", Stand::Start, words, thread.passes_words);
+    }
+    sheet.finish()
+}
+
+/// The material from the left edge along the grooves to the right edge, then back below.
+fn outline(groove: &Groove, wide: f64) -> Vec<Point> {
+    let floor = SURFACE + groove.depth + BODY;
+    let mut points = Vec::new();
+    let count = ((RIGHT - LEFT) / wide).min(40.0) as i32 + 2;
+    for place in -count..=count {
+        points.extend(groove.at(MIDDLE + f64::from(place) * wide, groove.depth));
+    }
+    // Cut off at both edges, where a line crosses them.
+    let mut kept: Vec<Point> = Vec::new();
+    for pair in points.windows(2) {
+        let [from, to] = *pair else { continue };
+        for edge in [LEFT, RIGHT] {
+            if (from.x < edge) != (to.x < edge) {
+                let share = (edge - from.x) / (to.x - from.x);
+                kept.push(at(edge, from.y + (to.y - from.y) * share));
+            }
+        }
+        if (LEFT..=RIGHT).contains(&to.x) {
+            kept.push(to);
+        }
+    }
+    kept.push(at(RIGHT, floor));
+    kept.push(at(LEFT, floor));
+    kept
+}
+
+/// A line through the places, its corners cut by curves where they are rounded.
+fn rounded(path: &mut Path, points: &[Point], round: bool, size: f64) {
+    let Some(first) = points.first() else { return };
+    path.go(*first);
+    for triple in points.windows(3) {
+        let [before, corner, after] = *triple else { continue };
+        if round {
+            let toward = |other: Point| {
+                let share = (size / corner.distance(other).max(1e-6)).min(0.5);
+                at(corner.x + (other.x - corner.x) * share, corner.y + (other.y - corner.y) * share)
+            };
+            path.line(toward(before)).bend(corner, toward(after));
+        } else {
+            path.line(corner);
+        }
+    }
+    if let Some(last) = points.last() {
+        path.line(*last);
+    }
+}
+
+fn said(thread: &ThreadSection) -> String {
+    [
+        if thread.inside { "Inside thread in section" } else { "Outside thread in section" },
+        ", pitch ",
+        thread.pitch_words,
+        ", depth ",
+        thread.depth_words,
+        if thread.passes_words.is_empty() { "" } else { ", in " },
+        thread.passes_words,
+        if thread.along_flank { ", fed in along the flank." } else { ", fed straight in." },
+    ]
+    .concat()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn odd_threads_are_drawn() {
+        for (angle, pitch, depth, crest) in [
+            (60.0, 1.5, 0.92, 0.19),
+            (0.0, 2.0, 1.0, 1.0),
+            (f64::NAN, f64::NAN, f64::NAN, f64::NAN),
+            (60.0, 0.0, 0.0, 0.0),
+            (180.0, 1.0, 50.0, 2.0),
+            (29.0, 1e-9, 1e9, 1.0),
+        ] {
+            for inside in [false, true] {
+                let thread = ThreadSection {
+                    included_deg: angle,
+                    pitch,
+                    depth,
+                    crest,
+                    rounded: inside,
+                    passes: &[0.1, 0.2, f64::NAN, 0.5],
+                    along_flank: true,
+                    inside,
+                    pitch_words: "",
+                    depth_words: "",
+                    passes_words: "",
+                };
+                let picture = thread_section(&thread);
+                assert!(picture.ends_with("</svg>") && picture.len() < 100_000, "{angle} {pitch}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_groove_is_to_scale() {
+        // ISO 68-1: depth 17/24 H cut from a crest of P/8 leaves a root of P/6 at 60°.
+        let pitch = 96.0;
+        let depth = 17.0 / 24.0 * pitch * 3.0_f64.sqrt() / 2.0;
+        let slope = 30.0_f64.to_radians().tan();
+        let half_root = (pitch - pitch / 8.0) / 2.0 - depth * slope;
+        assert!((half_root * 2.0 - pitch / 6.0).abs() < 1e-9);
+        let groove = Groove { depth, half_root, slope };
+        let points = outline(&groove, pitch);
+        let deepest = points.iter().map(|p| p.y).fold(0.0, f64::max);
+        assert!((deepest - (SURFACE + depth + BODY)).abs() < 1e-9);
+        assert!(points.iter().all(|p| (LEFT..=RIGHT).contains(&p.x)));
+    }
+}
