@@ -16,7 +16,9 @@ const MARKS_MOST: u16 = 24;
 /// The dial with mark 1 at the index.
 pub(crate) fn chasing_dial(dial: &ChasingDial) -> String {
     let centre = at(COLUMN / 2.0, RADIUS + 34.0);
-    let mut sheet = Sheet::new("dial", COLUMN, 2.0 * RADIUS + 48.0, &said(dial));
+    let none = !(1..=dial.marks).any(|mark| dial.usable.contains(&mark));
+    let height = 2.0 * RADIUS + if none { 74.0 } else { 48.0 };
+    let mut sheet = Sheet::new("dial", COLUMN, height, &said(dial));
     sheet.circle("d-driven", centre, RADIUS);
     sheet.circle("d-fine", centre, RADIUS - 3.0);
     let marks = dial.marks.min(MARKS_MOST);
@@ -45,6 +47,10 @@ pub(crate) fn chasing_dial(dial: &ChasingDial) -> String {
     let mut index = Path::new();
     index.polygon(&[tip, tip.shifted(-7.0, -14.0), tip.shifted(7.0, -14.0)]);
     sheet.path("d-solid", &index);
+    if none {
+        let foot = at(COLUMN / 2.0, height - 12.0);
+        sheet.text("d-dim", Stand::Middle, foot, "keep the half-nuts closed");
+    }
     sheet.line("d-ink", tip.shifted(-44.0, -14.0), tip.shifted(44.0, -14.0));
     sheet.finish()
 }

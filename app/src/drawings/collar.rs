@@ -28,6 +28,9 @@ const DIVISION: f64 = 5.0;
 const ROWS_MOST: u32 = 4;
 const LONG: f64 = 26.0;
 const ROW_HIGH: f64 = 66.0;
+/// Room for the dots that stand for rows left out.
+const SKIP: f64 = 16.0;
+const OVERRUN: f64 = 9.0;
 
 /// The scale unrolled in rows; a very fine one shows its beginning and its end.
 pub(crate) fn collar(collar: &Collar) -> String {
@@ -46,15 +49,18 @@ pub(crate) fn collar(collar: &Collar) -> String {
         if collar.leftwards { "left." } else { "right." },
     ]
     .concat();
-    let mut sheet = Sheet::new("collar", COLUMN, f64::from(shown) * ROW_HIGH + 8.0, &said);
+    let skipped = if rows > shown { SKIP } else { 0.0 };
+    let height = f64::from(shown) * ROW_HIGH + 8.0 + skipped;
+    let mut sheet = Sheet::new("collar", COLUMN, height, &said);
     let pitch = ROW_WIDE / f64::from(in_row);
     let numbers = collar.numbers.thinned(30.0 / pitch);
     for shown_row in 0..shown {
         let row = if shown_row + 1 == shown { rows - 1 } else { shown_row };
         let first = row * in_row;
         let count = in_row.min(lines - first);
-        let edge = 8.0 + f64::from(shown_row) * ROW_HIGH + LONG + 22.0;
-        let wide = f64::from(count) * pitch;
+        // What isn't shown leaves a gap.
+        let skip = if row > shown_row { SKIP } else { 0.0 };
+        let edge = skip + f64::from(shown_row) * ROW_HIGH + LONG + 30.0;
         let place = |line: u32| {
             let along = f64::from(line) * pitch;
             if collar.leftwards { COLUMN - LEFT - along } else { LEFT + along }
@@ -85,18 +91,14 @@ pub(crate) fn collar(collar: &Collar) -> String {
         sheet.path("d-ink", &long);
         sheet.path("d-fine", &other);
         sheet.path("d-todo d-dash", &closing);
-        let (from, to) = (place(0), place(count));
-        let spare = if count == in_row { 0.0 } else { wide * 0.0 };
-        sheet.line("d-work", at(from, edge), at(to + spare, edge));
-        // A row that goes on below ends in a break; so does one that skips what isn't shown.
-        let skips = rows > ROWS_MOST && shown_row + 2 >= shown;
-        for (end, breaks) in [(from, row > 0), (to, first + count < lines)] {
-            if breaks {
-                let mut tear = Path::new();
-                let bend = if skips { 5.0 } else { 2.5 };
-                tear.go(at(end, edge + 8.0)).line(at(end - bend, edge + 3.0));
-                tear.line(at(end + bend, edge - 3.0)).line(at(end, edge - 8.0));
-                sheet.path("d-fine", &tear);
+        // A row that goes on, or comes from the one above, runs out over its end.
+        let out = if collar.leftwards { -OVERRUN } else { OVERRUN };
+        let from = place(0) - if row > 0 { out } else { 0.0 };
+        let to = place(count) + if first + count < lines { out } else { 0.0 };
+        sheet.line("d-work", at(from, edge), at(to, edge));
+        if row > shown_row {
+            for dot in [-12.0, 0.0, 12.0] {
+                sheet.circle("d-dot", at(COLUMN / 2.0 + dot, edge - LONG - 29.0), 1.6);
             }
         }
     }
@@ -269,10 +271,7 @@ mod tests {
             for class in ["d-ink", "d-fine"] {
                 for part in picture.split(&["class=\"", class, "\" d=\""].concat()).skip(1) {
                     let d = part.split('"').next().unwrap();
-                    // Breaks have more than two places; lines of the scale have two.
-                    if d.matches('L').count() == d.matches('M').count() {
-                        drawn += d.matches('M').count();
-                    }
+                    drawn += d.matches('M').count();
                 }
             }
             // The line at the end of a row begins the next one too.

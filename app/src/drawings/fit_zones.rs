@@ -25,7 +25,7 @@ pub(crate) struct FitZones<'a> {
 
 const TOP: f64 = 40.0;
 const HIGH: f64 = 150.0;
-const BOX: f64 = 50.0;
+const BOX: f64 = 58.0;
 const HOLE: f64 = COLUMN / 2.0 - BOX - 9.0;
 const SHAFT: f64 = COLUMN / 2.0 + 9.0;
 
@@ -75,8 +75,8 @@ pub(crate) fn fit_zones(fit: &FitZones) -> String {
     }
     let zero = height(0.0);
     sheet.line("d-zero", at(HOLE - 12.0, zero), at(SHAFT + BOX + 12.0, zero));
-    sheet.text("d-dim", Stand::Middle, at(HOLE + BOX / 2.0 - 14.0, 20.0), fit.hole.name);
-    sheet.text("d-dim", Stand::Middle, at(SHAFT + BOX / 2.0 + 14.0, 20.0), fit.shaft.name);
+    sheet.text("d-dim", Stand::Middle, at(HOLE + BOX / 2.0 - 8.0, 20.0), fit.hole.name);
+    sheet.text("d-dim", Stand::Middle, at(SHAFT + BOX / 2.0 + 8.0, 20.0), fit.shaft.name);
     for (zone, words, edge, turn, column) in [
         (hole, &fit.hole, HOLE, HOLE - 16.0, HOLE - 34.0),
         (shaft, &fit.shaft, SHAFT + BOX, SHAFT + BOX + 16.0, SHAFT + BOX + 34.0),

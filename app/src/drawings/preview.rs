@@ -25,6 +25,7 @@ const THEMES: &[(&str, &str)] = &[
 fn pictures() -> Vec<(&'static str, String)> {
     let stud = |pairs, idlers| train(&Train { pairs, idlers, from: "spindle", to: "leadscrew" });
     let usual = Lengths { long: 10, middle: 5 };
+    let fours = Lengths { long: 4, middle: 2 };
     let none = Numbers { every: 0, worth: 0, places: 0 };
     let thou = Numbers { every: 4, worth: 10, places: 0 };
     let tens = Numbers { every: 10, worth: 10, places: 0 };
@@ -161,7 +162,7 @@ fn pictures() -> Vec<(&'static str, String)> {
         ("train-behind", stud(&[(60, 30), (65, 40)], &[])),
         ("train-large", stud(&[(100, 110), (95, 120), (90, 127)], &[])),
         ("train-refused", stud(&[(20, 20), (100, 30)], &[])),
-        ("rim-40", of(40, 20, Mark::Line(usual), thou)),
+        ("rim-40", of(40, 20, Mark::Line(fours), thou)),
         ("rim-125", of(125, 3, Mark::Line(usual), tens)),
         ("rim-9999", of(9999, 5020, Mark::Line(usual), tens)),
         ("rim-6", of(6, 2, Mark::Flat, Numbers { every: 1, worth: 1, places: 0 })),
@@ -200,7 +201,7 @@ fn pictures() -> Vec<(&'static str, String)> {
                 present: 1,
             }),
         ),
-        ("collar-40", collar(&scale(40, thou, false))),
+        ("collar-40", collar(&Collar { lengths: fours, ..scale(40, thou, false) })),
         ("collar-125", collar(&scale(125, tens, true))),
         ("collar-200", collar(&scale(200, Numbers { every: 10, worth: 2, places: 1 }, false))),
         ("collar-1000", collar(&scale(1000, tens, false))),

@@ -149,7 +149,7 @@ pub(crate) fn seated_screw(screw: &SeatedScrew) -> String {
         _ => at(AXIS + seat_out, (surface + seat_low) / 2.0 + 2.0),
     };
     let all = [
-        Note { place: at(AXIS + head * 0.7, head_top), words: screw.head_words },
+        Note { place: at(AXIS + head * 0.72, head_top + 6.0), words: screw.head_words },
         Note { place: seat_place, words: screw.seat_words },
         Note { place: at(AXIS + clear, (seat_low + joint) / 2.0), words: screw.clearance_words },
         Note {

@@ -16,7 +16,7 @@ pub(crate) struct Taper<'a> {
     pub(crate) angle_words: &'a str,
 }
 
-const WIDE: f64 = 200.0;
+const WIDE: f64 = 168.0;
 const HIGH: f64 = 116.0;
 
 /// The taper from the side, large end to the left.
@@ -57,7 +57,7 @@ pub(crate) fn taper(taper: &Taper) -> String {
     let mut extension = Path::new();
     for (x, side, half) in [(left, -1.0, high), (right, 1.0, low)] {
         for y in [axis - half, axis + half] {
-            extension.stroke(at(x + side * 3.0, y), at(x + side * 27.0, y));
+            extension.stroke(at(x + side * 3.0, y), at(x + side * 22.0, y));
         }
     }
     let under = axis + high + 20.0;
@@ -72,7 +72,7 @@ pub(crate) fn taper(taper: &Taper) -> String {
     let radius = long * 0.72;
     let corner = at(left, axis - high);
     arc.go(corner.polar(radius, 0.0)).arc(radius, false, true, corner.polar(radius, fall));
-    sheet.path("d-now-fine", &arc);
+    sheet.path("d-ink", &arc);
     let words = at(corner.x + radius, axis - high - 14.0);
     sheet.line("d-leader", at(words.x, words.y + 4.0), corner.polar(radius, fall / 2.0));
     let half = width_at(taper.angle_words, WORD) / 2.0;
@@ -80,8 +80,8 @@ pub(crate) fn taper(taper: &Taper) -> String {
     sheet.text("d-dim", Stand::Middle, at(middle, words.y - 2.0), taper.angle_words);
 
     for (x, half, words, stand, out) in [
-        (left - 20.0, high, taper.large_words, Stand::End, -6.0),
-        (right + 20.0, low, taper.small_words, Stand::Start, 6.0),
+        (left - 17.0, high, taper.large_words, Stand::End, -6.0),
+        (right + 17.0, low, taper.small_words, Stand::Start, 6.0),
     ] {
         dimension(&mut sheet, at(x, axis - half), at(x, axis + half));
         // Words that don't fit beside the line go below it.

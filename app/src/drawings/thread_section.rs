@@ -2,7 +2,7 @@
 
 use super::dimension::{arrow, dimension};
 use super::hatch::hatch;
-use super::lettering::{WORD, width_at};
+use super::lettering::{WORD, fitted, width_at};
 use super::sheet::{COLUMN, Path, Point, Sheet, Stand, at};
 
 /// A thread's form, all lengths in one unit.
@@ -26,16 +26,20 @@ pub(crate) struct ThreadSection<'a> {
     pub(crate) passes_words: &'a str,
 }
 
-const LEFT: f64 = 10.0;
-const RIGHT: f64 = 246.0;
-const MIDDLE: f64 = 138.0;
-const SURFACE: f64 = 88.0;
+const LEFT: f64 = 16.0;
+const MIDDLE: f64 = 128.0;
+const RIGHT: f64 = 2.0 * MIDDLE - LEFT;
+/// Length of plain shank that is drawn of the tool, and how far it is drawn back.
+const SHANK: f64 = 24.0;
+const BACK: f64 = 12.0;
 const BODY: f64 = 30.0;
 /// At most so many passes are drawn, evenly picked.
 const PASSES_MOST: usize = 16;
 
 /// A groove's shape on the sheet.
 struct Groove {
+    /// Height of the surface that is threaded.
+    surface: f64,
     depth: f64,
     /// Half of its width at the bottom.
     half_root: f64,
@@ -48,10 +52,10 @@ impl Groove {
     fn at(&self, middle: f64, depth: f64) -> [Point; 4] {
         let half = self.half_root + depth * self.slope;
         [
-            at(middle - half, SURFACE),
-            at(middle - self.half_root, SURFACE + depth),
-            at(middle + self.half_root, SURFACE + depth),
-            at(middle + half, SURFACE),
+            at(middle - half, self.surface),
+            at(middle - self.half_root, self.surface + depth),
+            at(middle + self.half_root, self.surface + depth),
+            at(middle + half, self.surface),
         ]
     }
 }
@@ -61,7 +65,7 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
     let usable = |value: f64| if value.is_finite() && value > 0.0 { value } else { 1e-3 };
     let (pitch, depth) = (usable(thread.pitch), usable(thread.depth));
     let depth = depth.min(pitch * 3.0);
-    let scale = (98.0 / pitch).min(110.0 / depth);
+    let scale = ((MIDDLE - LEFT) / pitch).min(116.0 / depth);
     let slope = (thread.included_deg.clamp(0.0, 120.0) / 2.0).to_radians().tan().max(0.0);
     let wide = pitch * scale;
     let crest = usable(thread.crest).min(pitch * 0.9) * scale;
@@ -69,8 +73,9 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
     // A groove no wider than its pitch allows, whatever was entered.
     let slope = slope.min((wide - crest) / 2.0 / deep);
     let half_root = (wide - crest) / 2.0 - deep * slope;
-    let groove = Groove { depth: deep, half_root, slope };
-    let floor = SURFACE + deep + BODY;
+    let surface = 6.0 + SHANK + deep + BACK;
+    let groove = Groove { surface, depth: deep, half_root, slope };
+    let floor = surface + deep + BODY;
     let height = floor + 34.0;
     // Inside, the same drawing stands on its head.
     let turn = |p: Point| if thread.inside { at(p.x, height - p.y) } else { p };
@@ -85,10 +90,10 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
     hatch(&mut lines, &turned, 6.0, true);
     sheet.path("d-hatch", &lines);
     // The surface itself is drawn; where the drawing stops, nothing is.
-    let mut surface = Path::new();
+    let mut crests = Path::new();
     let seen = turned.len().saturating_sub(2);
-    rounded(&mut surface, turned.get(..seen).unwrap_or(&[]), thread.rounded, wide * 0.09);
-    sheet.path("d-ink", &surface);
+    rounded(&mut crests, turned.get(..seen).unwrap_or(&[]), thread.rounded, wide * 0.09);
+    sheet.path("d-ink", &crests);
 
     let mut passes = Path::new();
     let every = thread.passes.len().div_ceil(PASSES_MOST).max(1);
@@ -101,7 +106,7 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
         let aside = if thread.along_flank { (deep - depth) * slope } else { 0.0 };
         for (place, point) in groove.at(MIDDLE - aside, depth).iter().enumerate() {
             // What is left of the finished groove's edge would cut air.
-            let edge = MIDDLE - half_root - (deep - (point.y - SURFACE)) * slope;
+            let edge = MIDDLE - half_root - (deep - (point.y - surface)) * slope;
             let kept = turn(at(point.x.max(edge), point.y));
             if place == 0 {
                 passes.go(kept)
@@ -112,51 +117,50 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
     }
     sheet.path("d-pass", &passes);
 
-    // The tool, drawn back.
-    let lift = -(deep + 12.0);
+    // The tool, drawn back, its flanks as long as the groove is deep and a little over.
+    let opening = half_root + deep * slope;
+    let over = if slope > 0.05 { 5.0 } else { 0.0 };
+    let (shank, lift) = (opening + over * slope, -(deep + BACK));
     let mut tool: Vec<Point> = groove.at(MIDDLE, deep).to_vec();
-    let flare = ((SURFACE - 6.0 - 12.0) * 0.5).min(34.0);
-    let (left, right) = (half_root + deep * slope, half_root + deep * slope);
-    let shank = (left.max(right) + 4.0).max(14.0);
-    let head = 6.0 - lift;
-    let shoulder = SURFACE - (shank - left).max(0.0) / slope.max(0.4);
-    tool.insert(0, at(MIDDLE - shank, shoulder.max(head + flare * 0.2)));
-    tool.insert(0, at(MIDDLE - shank, head));
-    tool.push(at(MIDDLE + shank, shoulder.max(head + flare * 0.2)));
-    tool.push(at(MIDDLE + shank, head));
+    for (place, x) in [(0, MIDDLE - shank), (tool.len() + 1, MIDDLE + shank)] {
+        tool.insert(place, at(x, surface - over));
+    }
+    tool.insert(0, at(MIDDLE - shank, surface - SHANK));
+    tool.push(at(MIDDLE + shank, surface - SHANK));
     let tool: Vec<Point> = tool.iter().map(|p| turn(p.shifted(0.0, lift))).collect();
     let mut drawn = Path::new();
     drawn.polygon(&tool);
     sheet.path("d-tool", &drawn);
 
     let mut extension = Path::new();
-    let dimension_x = RIGHT + 14.0;
+    let dimension_x = RIGHT + 13.0;
     let root_right = MIDDLE + wide + half_root;
-    for (from, y) in [(root_right.min(RIGHT), SURFACE + deep), (RIGHT, SURFACE)] {
+    for (from, y) in [(root_right.min(RIGHT), surface + deep), (RIGHT, surface)] {
         extension.stroke(turn(at(from + 2.0, y)), turn(at(dimension_x + 5.0, y)));
     }
     let under = floor + 14.0;
     for x in [MIDDLE - wide, MIDDLE] {
-        extension.stroke(turn(at(x, SURFACE + deep + 2.0)), turn(at(x, under + 5.0)));
+        extension.stroke(turn(at(x, surface + deep + 2.0)), turn(at(x, under + 5.0)));
     }
     sheet.path("d-leader", &extension);
-    dimension(&mut sheet, turn(at(dimension_x, SURFACE)), turn(at(dimension_x, SURFACE + deep)));
-    let words = turn(at(dimension_x + 8.0, SURFACE + deep / 2.0));
-    sheet.text("d-dim", Stand::Start, words.shifted(0.0, 5.0), thread.depth_words);
+    dimension(&mut sheet, turn(at(dimension_x, surface)), turn(at(dimension_x, surface + deep)));
+    let words = turn(at(dimension_x + 7.0, surface + deep / 2.0));
+    let fitting = fitted(thread.depth_words, WORD, COLUMN - words.x - 2.0);
+    sheet.text("d-dim", Stand::Start, words.shifted(0.0, 5.0), &fitting);
     dimension(&mut sheet, turn(at(MIDDLE - wide, under)), turn(at(MIDDLE, under)));
     let beside = turn(at(MIDDLE + 10.0, under)).shifted(0.0, 5.0);
     sheet.text("d-dim", Stand::Start, beside, thread.pitch_words);
 
     if !thread.passes_words.is_empty() {
         let wide = width_at(thread.passes_words, WORD);
-        let start = at(LEFT + wide + 4.0, SURFACE - 26.0);
-        let end = at(MIDDLE - left * 0.55, SURFACE + deep * 0.12);
+        let start = at(LEFT + wide + 4.0, surface - 26.0);
+        let end = at(MIDDLE - opening * 0.55, surface + deep * 0.12);
         sheet.line("d-leader", turn(start), turn(end));
         let mut head = Path::new();
         let (a, b) = (turn(start), turn(end));
         arrow(&mut head, b, (b.y - a.y).atan2(b.x - a.x));
         sheet.path("d-dot", &head);
-        let words = turn(at(LEFT, SURFACE - 26.0)).shifted(0.0, 5.0);
+        let words = turn(at(LEFT, surface - 26.0)).shifted(0.0, 5.0);
         sheet.text("d-dim", Stand::Start, words, thread.passes_words);
     }
     sheet.finish()
@@ -164,7 +168,7 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
 
 /// The material from the left edge along the grooves to the right edge, then back below.
 fn outline(groove: &Groove, wide: f64) -> Vec<Point> {
-    let floor = SURFACE + groove.depth + BODY;
+    let floor = groove.surface + groove.depth + BODY;
     let mut points = Vec::new();
     let count = ((RIGHT - LEFT) / wide).min(40.0) as i32 + 2;
     for place in -count..=count {
@@ -266,10 +270,10 @@ mod tests {
         let slope = 30.0_f64.to_radians().tan();
         let half_root = (pitch - pitch / 8.0) / 2.0 - depth * slope;
         assert!((half_root * 2.0 - pitch / 6.0).abs() < 1e-9);
-        let groove = Groove { depth, half_root, slope };
+        let groove = Groove { surface: 0.0, depth, half_root, slope };
         let points = outline(&groove, pitch);
         let deepest = points.iter().map(|p| p.y).fold(0.0, f64::max);
-        assert!((deepest - (SURFACE + depth + BODY)).abs() < 1e-9);
+        assert!((deepest - (depth + BODY)).abs() < 1e-9);
         assert!(points.iter().all(|p| (LEFT..=RIGHT).contains(&p.x)));
     }
 }
