@@ -11,7 +11,7 @@ pub(crate) struct ChasingDial<'a> {
 
 const RADIUS: f64 = 96.0;
 /// No dial has more marks than can be told apart.
-const MARKS_MOST: u16 = 24;
+const MARKS_MOST: u16 = 16;
 
 /// The dial with mark 1 at the index.
 pub(crate) fn chasing_dial(dial: &ChasingDial) -> String {
@@ -30,9 +30,14 @@ pub(crate) fn chasing_dial(dial: &ChasingDial) -> String {
         let (from, to) = (centre.polar(RADIUS - 5.0, angle), centre.polar(RADIUS - long, angle));
         if is_usable { &mut usable } else { &mut not }.stroke(from, to);
         let middle = centre.polar(RADIUS - if is_usable { 43.0 } else { 30.0 }, angle);
-        let (class, size) = if is_usable { ("d-fig", 6.8) } else { ("d-word", 5.0) };
+        let (class, size) = match (is_usable, marks > 10) {
+            (true, false) => ("d-fig", 6.8),
+            (true, true) => ("d-dim", 5.0),
+            (false, _) => ("d-word", 5.0),
+        };
         if is_usable {
-            sheet.circle("d-now-fine", middle, 14.5);
+            let ring = 145.0 / f64::from(marks);
+            sheet.circle("d-now-fine", middle, ring.min(14.5));
         }
         sheet.text(class, Stand::Middle, middle.shifted(0.0, size), &mark.to_string());
     }
@@ -90,7 +95,6 @@ mod tests {
             let usable: Vec<u16> = (1..=marks).step_by(3).collect();
             let picture = chasing_dial(&ChasingDial { marks, usable: &usable });
             assert_eq!(picture.matches("d-now-fine").count(), usable.len(), "a ring each");
-            assert_eq!(picture.matches("d-fig").count(), usable.len(), "a bold number each");
             assert_eq!(picture.matches("<text").count(), usize::from(marks));
         }
         assert!(chasing_dial(&ChasingDial { marks: 0, usable: &[1] }).ends_with("</svg>"));

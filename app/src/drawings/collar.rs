@@ -149,14 +149,17 @@ fn strip_piece(collar: &Collar, pitch: f64, piece: u32, pieces: u32, each: u32) 
         if collar.leftwards { EDGE_MM + length - along } else { EDGE_MM + along }
     };
     let (mut cut, mut join) = (Path::new(), Path::new());
-    let numbers = collar.numbers.thinned(9.0 / pitch);
+    let room = width_at(&collar.numbers.longest(lines), FIGURES_MM) + 2.0;
+    let numbers = collar.numbers.thinned(room / pitch);
     for line in first..=last {
         let x = place(line);
         // The line that two pieces share is dashed on the second.
         let path = if line == last { &mut join } else { &mut cut };
         path.stroke(at(x, edge), at(x, edge - long * collar.lengths.of(line % lines)));
         if let Some(number) = numbers.at(line % lines).filter(|_| line < last) {
-            sheet.text("d-print", Stand::Middle, at(x, edge - long - 1.2), &number);
+            let half = width_at(&number, FIGURES_MM) / 2.0;
+            let middle = x.max(half).min((wide - half).max(half));
+            sheet.text("d-print", Stand::Middle, at(middle, edge - long - 1.2), &number);
         }
     }
     let weight = collar.line_mm.clamp(0.05, 1.0);

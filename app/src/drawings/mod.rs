@@ -18,6 +18,8 @@ mod thread_section;
 mod train;
 
 #[cfg(test)]
+mod legible;
+#[cfg(test)]
 mod preview;
 
 pub(crate) use chasing_dial::{ChasingDial, chasing_dial};

@@ -32,7 +32,7 @@ pub(crate) struct DirectGear<'a> {
 }
 
 const CENTRE: Point = at(COLUMN / 2.0, COLUMN / 2.0);
-const EDGE: f64 = 134.0;
+const EDGE: f64 = 126.0;
 /// More holes than this in the used circle are shown as ticks.
 const HOLES_MOST: u16 = 120;
 /// More holes than this in the other circles together are shown as plain rings.
@@ -157,27 +157,30 @@ fn number_round(sheet: &mut Sheet, count: u32, present: u32, next: Option<u32>) 
         .find(|every| count / every <= 24)
         .unwrap_or(1000);
     let angle = |place: u32| clock(f64::from(place) / f64::from(count));
-    let near = |a: u32, b: u32| {
+    // Whether two numbers, the second one large, would touch.
+    let touch = |a: u32, size: f64, b: u32| {
         let apart = a.abs_diff(b) % count;
-        f64::from(apart.min(count - apart)) / f64::from(count) * 2.0 * PI * (EDGE + 18.0)
+        let along = f64::from(apart.min(count - apart)) / f64::from(count) * 2.0 * PI;
+        let wide = width_at(&a.to_string(), size) + width_at(&b.to_string(), FIGURE * 1.1);
+        along * (EDGE + 14.0) < (wide / 2.0 + 4.0).max(24.0)
     };
     let mut put = |place: u32, class: &str, size: f64| {
         let turned = angle(place);
         let words = place.to_string();
         let wide = width_at(&words, size) / 2.0;
-        let out = EDGE + 7.0 + wide * turned.cos().abs() + 5.0 * turned.sin().abs() + 2.0;
+        let out = EDGE + 5.0 + wide * turned.cos().abs() + size * 0.4 * turned.sin().abs();
         let middle = CENTRE.polar(out, turned);
         sheet.text(class, Stand::Middle, middle.shifted(0.0, size * 0.36), &words);
     };
     let mut place = 0;
     while place < count {
-        let clear = near(place, present) > 27.0 && next.is_none_or(|next| near(place, next) > 27.0);
+        let clear = [Some(present), next].into_iter().flatten().all(|at| !touch(place, WORD, at));
         if clear && (count - place) * 5 >= every * 4 {
             put(place, "d-word", WORD);
         }
         place += every;
     }
-    if let Some(next) = next.filter(|next| near(*next, present) > 24.0) {
+    if let Some(next) = next.filter(|next| !touch(*next, FIGURE * 1.1, present)) {
         put(next, "d-fig d-chosen", FIGURE);
     }
     put(present, "d-fig", FIGURE);

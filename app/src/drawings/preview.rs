@@ -22,7 +22,7 @@ const THEMES: &[(&str, &str)] = &[
     ),
 ];
 
-fn pictures() -> Vec<(&'static str, String)> {
+pub(super) fn pictures() -> Vec<(&'static str, String)> {
     let stud = |pairs, idlers| train(&Train { pairs, idlers, from: "spindle", to: "leadscrew" });
     let usual = Lengths { long: 10, middle: 5 };
     let fours = Lengths { long: 4, middle: 2 };
@@ -75,6 +75,8 @@ fn pictures() -> Vec<(&'static str, String)> {
         pitch_words: "20 tpi",
         depth_words: "0.813 mm",
         passes_words: "12 passes",
+        limits: Some((0.775, 0.845)),
+        limits_words: "± 35 µm",
     };
     let iso = ThreadSection {
         included_deg: 60.0,
@@ -88,6 +90,8 @@ fn pictures() -> Vec<(&'static str, String)> {
         pitch_words: "1.5 mm",
         depth_words: "0.812 mm",
         passes_words: "8 passes",
+        limits: None,
+        limits_words: "",
     };
     let acme = ThreadSection {
         included_deg: 29.0,
@@ -101,6 +105,8 @@ fn pictures() -> Vec<(&'static str, String)> {
         pitch_words: "5 tpi",
         depth_words: "110 thou",
         passes_words: "8 passes",
+        limits: None,
+        limits_words: "",
     };
     let morse = Taper {
         large: 17.78,

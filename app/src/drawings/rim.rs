@@ -176,7 +176,8 @@ fn letter(
 ) {
     let wide = width_at(number, WORD);
     let place = if whole {
-        centre.polar(radius + 10.0 + wide / 2.0, angle)
+        centre
+            .polar(radius + 9.0 + (wide / 2.0) * angle.cos().abs() + 5.0 * angle.sin().abs(), angle)
     } else {
         centre.polar(radius + 13.0, angle)
     };

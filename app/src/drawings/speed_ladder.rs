@@ -1,7 +1,7 @@
 //! The spindle's speeds on a ladder of equal ratios, with the ideal range and the speed to use.
 
 use super::hatch::hatch;
-use super::lettering::{WORD, fitted, spread};
+use super::lettering::{FIGURE, WORD, fitted, spread, width_at};
 use super::sheet::{COLUMN, Path, Sheet, Stand, at, grouped};
 
 /// A speed of the spindle.
@@ -95,8 +95,10 @@ pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
             sheet.text("d-word", Stand::Start, at(LETTERS, baseline - 1.0), &figures);
         }
         if !speed.how.is_empty() {
-            let how = fitted(speed.how, WORD, COLUMN - 6.0 - HOWS);
-            sheet.text("d-word", Stand::Start, at(HOWS, baseline - 1.0), &how);
+            let bold = if chosen { FIGURE * 1.1 } else { WORD };
+            let start = HOWS.max(LETTERS + width_at(&figures, bold) + 8.0);
+            let how = fitted(speed.how, WORD, COLUMN - 6.0 - start);
+            sheet.text("d-word", Stand::Start, at(start, baseline - 1.0), &how);
         }
     }
     sheet.finish()

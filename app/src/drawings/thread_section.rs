@@ -24,6 +24,9 @@ pub(crate) struct ThreadSection<'a> {
     pub(crate) pitch_words: &'a str,
     pub(crate) depth_words: &'a str,
     pub(crate) passes_words: &'a str,
+    /// The least and the most that the depth may be, and in words.
+    pub(crate) limits: Option<(f64, f64)>,
+    pub(crate) limits_words: &'a str,
 }
 
 const LEFT: f64 = 16.0;
@@ -151,6 +154,17 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
     let beside = turn(at(MIDDLE + 10.0, under)).shifted(0.0, 5.0);
     sheet.text("d-dim", Stand::Start, beside, thread.pitch_words);
 
+    if let Some((least, most)) = thread.limits {
+        let mut limits = Path::new();
+        for depth in [least, most] {
+            let y = surface + (depth * scale).clamp(0.0, deep + BODY * 0.6);
+            limits.stroke(turn(at(RIGHT - half_root, y)), turn(at(dimension_x - 6.0, y)));
+        }
+        sheet.path("d-hidden", &limits);
+        let fitting = fitted(thread.limits_words, WORD, COLUMN - words.x - 2.0);
+        sheet.text("d-word", Stand::Start, words.shifted(0.0, 23.0), &fitting);
+    }
+
     if !thread.passes_words.is_empty() {
         let wide = width_at(thread.passes_words, WORD);
         let start = at(LEFT + wide + 4.0, surface - 26.0);
@@ -255,6 +269,8 @@ mod tests {
                     pitch_words: "",
                     depth_words: "",
                     passes_words: "",
+                    limits: Some((depth * 0.9, depth)),
+                    limits_words: "",
                 };
                 let picture = thread_section(&thread);
                 assert!(picture.ends_with("</svg>") && picture.len() < 100_000, "{angle} {pitch}");
