@@ -3,6 +3,7 @@
 use core::f64::consts::PI;
 
 use super::lettering::{WORD, width_at};
+use super::reckon::within;
 use super::scale::{Lengths, Numbers};
 use super::sheet::{COLUMN, Path, Sheet, Stand, at, grouped};
 
@@ -129,10 +130,10 @@ fn strip_piece(collar: &Collar, pitch: f64, piece: u32, pieces: u32, each: u32) 
     let lines = collar.lines;
     let first = piece * each;
     let last = (first + each).min(lines);
-    let long = collar.long_mm.clamp(1.0, 40.0);
+    let long = within(collar.long_mm, 1.0, 40.0);
     let length = f64::from(last.saturating_sub(first)) * pitch;
     // A short piece still has room for its words.
-    let wide = (length + 2.0 * EDGE_MM).clamp(60.0, PIECE_MM);
+    let wide = within(length + 2.0 * EDGE_MM, 60.0, PIECE_MM);
     let edge = long + FIGURES_MM + 4.0;
     let high = edge + 14.0;
     let said = [
@@ -162,7 +163,7 @@ fn strip_piece(collar: &Collar, pitch: f64, piece: u32, pieces: u32, each: u32) 
             sheet.text("d-print", Stand::Middle, at(middle, edge - long - 1.2), &number);
         }
     }
-    let weight = collar.line_mm.clamp(0.05, 1.0);
+    let weight = within(collar.line_mm, 0.05, 1.0);
     sheet.weighted("d-black", weight, &cut);
     sheet.weighted("d-black d-join", 0.1, &join);
     let mut rule = Path::new();

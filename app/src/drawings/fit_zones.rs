@@ -2,6 +2,7 @@
 
 use super::dimension::{Note, notes};
 use super::hatch::hatch;
+use super::reckon::within;
 use super::sheet::{COLUMN, Path, Sheet, Stand, at};
 
 /// One part's zone.
@@ -31,7 +32,7 @@ const SHAFT: f64 = COLUMN / 2.0 + 9.0;
 
 /// Both zones to one scale, the hole's to the left.
 pub(crate) fn fit_zones(fit: &FitZones) -> String {
-    let usable = |value: f64| if value.is_finite() { value.clamp(-1e5, 1e5) } else { 0.0 };
+    let usable = |value: f64| if value.is_nan() { 0.0 } else { within(value, -1e5, 1e5) };
     let sorted = |zone: &Zone| {
         let (a, b) = (usable(zone.deviation.0), usable(zone.deviation.1));
         (a.min(b), a.max(b))

@@ -1,5 +1,6 @@
 //! Section lines: what is cut through is hatched, neighbours in opposite directions.
 
+use super::reckon::order;
 use super::sheet::{Path, Point, at};
 
 /// Lines at 45°, `gap` apart, within a closed outline; `rising` to the right or falling.
@@ -20,10 +21,12 @@ pub(crate) fn hatch(path: &mut Path, outline: &[Point], gap: f64, rising: bool) 
                 crossings.push(from.x + (to.x - from.x) * (line - a) / (b - a));
             }
         }
-        crossings.sort_by(f64::total_cmp);
-        for pair in crossings.chunks_exact(2) {
-            if let [left, right] = *pair {
-                let place = |x: f64| at(x, (line - x) * sign);
+        for pair in order(&crossings).chunks_exact(2) {
+            let place = |index: &usize| {
+                let x = crossings.get(*index).copied().unwrap_or(0.0);
+                at(x, (line - x) * sign)
+            };
+            if let [left, right] = pair {
                 path.stroke(place(left), place(right));
             }
         }

@@ -8,6 +8,7 @@ mod gear;
 mod hatch;
 mod lettering;
 mod plate;
+mod reckon;
 mod rim;
 mod scale;
 mod seated_screw;

@@ -2,6 +2,7 @@
 
 use super::dimension::{Note, notes};
 use super::hatch::hatch;
+use super::reckon::{half_tangent, length};
 use super::sheet::{COLUMN, Path, Point, Sheet, at};
 
 /// What the head sits in.
@@ -48,26 +49,25 @@ const DRILL_POINT: f64 = 0.601;
 
 /// The seated screw in section.
 pub(crate) fn seated_screw(screw: &SeatedScrew) -> String {
-    let usable = |value: f64| if value.is_finite() && value > 0.0 { value } else { 1e-3 };
-    let mut seat_width = usable(screw.head_diameter);
+    let mut seat_width = length(screw.head_diameter);
     // How far the head's bearing face lies below the surface, and how far its top stands out.
     let (seat_depth, proud) = match screw.seat {
-        Seat::Plain => (0.0, usable(screw.head_height)),
+        Seat::Plain => (0.0, length(screw.head_height)),
         Seat::Counterbore { diameter, depth } => {
-            seat_width = seat_width.max(usable(diameter));
-            (usable(depth), (screw.head_height - depth).max(0.0))
+            seat_width = seat_width.max(length(diameter));
+            (length(depth), (screw.head_height - depth).max(0.0))
         }
         Seat::Countersink { diameter, .. } => {
-            seat_width = seat_width.max(usable(diameter));
+            seat_width = seat_width.max(length(diameter));
             (0.0, 0.0)
         }
     };
-    let drilled = usable(screw.drilled).max(usable(screw.engaged));
-    let point = usable(screw.tap_drill) / 2.0 * DRILL_POINT;
-    let tall = proud + usable(screw.thickness) + drilled + point;
-    let scale = (HIGH / (tall * 1.12)).min(112.0 / seat_width.max(usable(screw.clearance)));
+    let drilled = length(screw.drilled).max(length(screw.engaged));
+    let point = length(screw.tap_drill) / 2.0 * DRILL_POINT;
+    let tall = proud + length(screw.thickness) + drilled + point;
+    let scale = (HIGH / (tall * 1.12)).min(112.0 / seat_width.max(length(screw.clearance)));
     let surface = TOP + proud * scale;
-    let joint = surface + usable(screw.thickness) * scale;
+    let joint = surface + length(screw.thickness) * scale;
     let bottom = joint + drilled * scale;
     let floor = bottom + point * scale + 14.0;
     let said = [
@@ -91,7 +91,7 @@ pub(crate) fn seated_screw(screw: &SeatedScrew) -> String {
     .concat();
     let mut sheet = Sheet::new("screw", COLUMN, floor + 10.0, &said);
 
-    let half = |diameter: f64| usable(diameter) * scale / 2.0;
+    let half = |diameter: f64| length(diameter) * scale / 2.0;
     let (clear, thread, drill) = (half(screw.clearance), half(screw.thread), half(screw.tap_drill));
     // The wall of the upper hole, from the surface down: distance from the axis, height.
     let mut wall: Vec<(f64, f64)> = Vec::new();
@@ -102,7 +102,7 @@ pub(crate) fn seated_screw(screw: &SeatedScrew) -> String {
             wall.extend([(wide, surface), (wide, deep), (clear, deep)]);
         }
         Seat::Countersink { diameter, included_deg } => {
-            let slope = (included_deg.clamp(20.0, 160.0) / 2.0).to_radians().tan();
+            let slope = half_tangent(included_deg, 20.0, 160.0);
             let wide = half(diameter).max(clear);
             let deep = (surface + (wide - clear) / slope).min(joint);
             wall.extend([(wide, surface), (clear, deep)]);
@@ -142,7 +142,7 @@ pub(crate) fn seated_screw(screw: &SeatedScrew) -> String {
     let seat_low = wall.get(1).map_or(surface, |corner| corner.1);
     let head_top = match screw.seat {
         Seat::Countersink { .. } => surface,
-        _ => surface + (seat_depth - usable(screw.head_height)) * scale,
+        _ => surface + (seat_depth - length(screw.head_height)) * scale,
     };
     let seat_place = match screw.seat {
         Seat::Countersink { .. } => at(AXIS + (seat_out + clear) / 2.0, (surface + seat_low) / 2.0),
@@ -153,7 +153,7 @@ pub(crate) fn seated_screw(screw: &SeatedScrew) -> String {
         Note { place: seat_place, words: screw.seat_words },
         Note { place: at(AXIS + clear, (seat_low + joint) / 2.0), words: screw.clearance_words },
         Note {
-            place: at(AXIS + thread, joint + usable(screw.engaged) * scale * 0.5),
+            place: at(AXIS + thread, joint + length(screw.engaged) * scale * 0.5),
             words: screw.tap_words,
         },
         Note { place: at(AXIS + drill, bottom), words: screw.drilled_words },
@@ -183,7 +183,7 @@ fn draw_screw(
     // A countersunk head lies as deep as its cone lets it: flush, or below by what the seat is wider.
     let (top, foot) = match screw.seat {
         Seat::Countersink { diameter, included_deg } => {
-            let slope = (included_deg.clamp(20.0, 160.0) / 2.0).to_radians().tan();
+            let slope = half_tangent(included_deg, 20.0, 160.0);
             let below = ((diameter * scale / 2.0 - head) / slope).max(0.0);
             (surface + below, surface + below + (head - thread).max(0.0) / slope)
         }

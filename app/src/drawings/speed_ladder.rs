@@ -2,6 +2,7 @@
 
 use super::hatch::hatch;
 use super::lettering::{FIGURE, WORD, fitted, spread, width_at};
+use super::reckon::{order, within};
 use super::sheet::{COLUMN, Path, Sheet, Stand, at, grouped};
 
 /// A speed of the spindle.
@@ -29,9 +30,9 @@ const TOP: f64 = 20.0;
 
 /// The ladder, fastest at the top; empty where no speed is known.
 pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
-    let mut order: Vec<usize> = (0..ladder.speeds.len()).collect();
     let rpm = |index: &usize| ladder.speeds.get(*index).map_or(1, |speed| speed.rpm.max(1));
-    order.sort_by_key(|index| core::cmp::Reverse(rpm(index)));
+    let keys: Vec<f64> = ladder.speeds.iter().map(|speed| -f64::from(speed.rpm.max(1))).collect();
+    let order = order(&keys);
     let (Some(fastest), Some(slowest)) = (order.first().map(rpm), order.last().map(rpm)) else {
         return String::new();
     };
@@ -56,14 +57,14 @@ pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
         let corners = [at(left, top), at(right, top), at(right, bottom), at(left, bottom)];
         hatch(&mut lines, &corners, 5.0, true);
         sheet.path("d-hatch", &lines);
-        let middle = ((top + bottom) / 2.0).clamp(TOP + 16.0, foot - 22.0);
+        let middle = within((top + bottom) / 2.0, TOP + 16.0, foot - 22.0);
         let rows = ["ideal".to_string(), [&grouped(low), " to"].concat(), grouped(high)];
         for (row, words) in rows.iter().enumerate() {
             let y = middle + (row as f64 - 1.0) * 18.0 + 5.0;
             sheet.text("d-word", Stand::End, at(AXIS - 34.0, y), words);
         }
         let mut leader = Path::new();
-        let at_band = middle.clamp(top, bottom);
+        let at_band = within(middle, top, bottom);
         leader.stroke(at(AXIS - 29.0, middle), at(left, at_band));
         sheet.path("d-leader", &leader);
     }

@@ -2,6 +2,7 @@
 
 use super::dimension::dimension;
 use super::lettering::{WORD, width_at};
+use super::reckon::length;
 use super::sheet::{COLUMN, Path, Sheet, Stand, at};
 
 /// A taper, all lengths in one unit, every dimension also in words.
@@ -21,11 +22,10 @@ const HIGH: f64 = 116.0;
 
 /// The taper from the side, large end to the left.
 pub(crate) fn taper(taper: &Taper) -> String {
-    let usable = |value: f64| if value.is_finite() && value > 0.0 { value } else { 1e-3 };
-    let (large, length) = (usable(taper.large), usable(taper.length));
+    let (large, along) = (length(taper.large), length(taper.length));
     let small = taper.small.max(0.0).min(large);
-    let scale = (WIDE / length).min(HIGH / large);
-    let (long, high, low) = (length * scale, large * scale / 2.0, small * scale / 2.0);
+    let scale = (WIDE / along).min(HIGH / large);
+    let (long, high, low) = (along * scale, large * scale / 2.0, small * scale / 2.0);
     let left = (COLUMN - long) / 2.0;
     let right = left + long;
     let axis = 44.0 + high;
@@ -67,14 +67,18 @@ pub(crate) fn taper(taper: &Taper) -> String {
     // A line level with the large end shows the angle that the side falls by.
     extension.stroke(at(left, axis - high), at(right + 4.0, axis - high));
     sheet.path("d-leader", &extension);
-    let fall = (high - low).atan2(long);
     let mut arc = Path::new();
     let radius = long * 0.72;
     let corner = at(left, axis - high);
-    arc.go(corner.polar(radius, 0.0)).arc(radius, false, true, corner.polar(radius, fall));
+    // Places on the arc: level, on the side, and half-way between.
+    let on_arc = |fall: f64| {
+        let share = radius / (long * long + fall * fall).sqrt();
+        corner.shifted(long * share, fall * share)
+    };
+    arc.go(on_arc(0.0)).arc(radius, false, true, on_arc(high - low));
     sheet.path("d-ink", &arc);
     let words = at(corner.x + radius, axis - high - 14.0);
-    sheet.line("d-leader", at(words.x, words.y + 4.0), corner.polar(radius, fall / 2.0));
+    sheet.line("d-leader", at(words.x, words.y + 4.0), on_arc((high - low) / 2.0));
     let half = width_at(taper.angle_words, WORD) / 2.0;
     let middle = words.x.max(half + 6.0).min(COLUMN - half - 6.0);
     sheet.text("d-dim", Stand::Middle, at(middle, words.y - 2.0), taper.angle_words);

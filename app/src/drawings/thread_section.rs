@@ -3,6 +3,7 @@
 use super::dimension::{arrow, dimension};
 use super::hatch::hatch;
 use super::lettering::{WORD, fitted, width_at};
+use super::reckon::{half_tangent, length, within};
 use super::sheet::{COLUMN, Path, Point, Sheet, Stand, at};
 
 /// A thread's form, all lengths in one unit.
@@ -65,13 +66,12 @@ impl Groove {
 
 /// The section to scale, its dimensions given in words.
 pub(crate) fn thread_section(thread: &ThreadSection) -> String {
-    let usable = |value: f64| if value.is_finite() && value > 0.0 { value } else { 1e-3 };
-    let (pitch, depth) = (usable(thread.pitch), usable(thread.depth));
+    let (pitch, depth) = (length(thread.pitch), length(thread.depth));
     let depth = depth.min(pitch * 3.0);
     let scale = ((MIDDLE - LEFT) / pitch).min(116.0 / depth);
-    let slope = (thread.included_deg.clamp(0.0, 120.0) / 2.0).to_radians().tan().max(0.0);
+    let slope = half_tangent(thread.included_deg, 0.0, 120.0);
     let wide = pitch * scale;
-    let crest = usable(thread.crest).min(pitch * 0.9) * scale;
+    let crest = length(thread.crest).min(pitch * 0.9) * scale;
     let deep = depth * scale;
     // A groove no wider than its pitch allows, whatever was entered.
     let slope = slope.min((wide - crest) / 2.0 / deep);
@@ -102,7 +102,7 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
     let every = thread.passes.len().div_ceil(PASSES_MOST).max(1);
     let last = thread.passes.len().saturating_sub(1);
     for (index, pass) in thread.passes.iter().enumerate() {
-        let depth = (pass * scale).clamp(0.0, deep);
+        let depth = within(pass * scale, 0.0, deep);
         if depth >= deep || !(last - index).is_multiple_of(every) {
             continue;
         }
@@ -157,7 +157,7 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
     if let Some((least, most)) = thread.limits {
         let mut limits = Path::new();
         for depth in [least, most] {
-            let y = surface + (depth * scale).clamp(0.0, deep + BODY * 0.6);
+            let y = surface + within(depth * scale, 0.0, deep + BODY * 0.6);
             limits.stroke(turn(at(RIGHT - half_root, y)), turn(at(dimension_x - 6.0, y)));
         }
         sheet.path("d-hidden", &limits);
@@ -172,7 +172,7 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
         sheet.line("d-leader", turn(start), turn(end));
         let mut head = Path::new();
         let (a, b) = (turn(start), turn(end));
-        arrow(&mut head, b, (b.y - a.y).atan2(b.x - a.x));
+        arrow(&mut head, a, b);
         sheet.path("d-dot", &head);
         let words = turn(at(LEFT, surface - 26.0)).shifted(0.0, 5.0);
         sheet.text("d-dim", Stand::Start, words, thread.passes_words);
