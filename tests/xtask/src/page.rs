@@ -26,7 +26,7 @@ pub(crate) fn build() -> Outcome<PathBuf> {
         .env("RUST_LOG", "warn")
         .env("NO_COLOR", "true")
         .run()?;
-    let made = command::target().join("page");
+    let made = command::target().join("site");
     shrink_wasm(&made)?;
     join_sheets(&made)?;
     shrink_words(&made)?;
