@@ -7,7 +7,6 @@ mod page;
 mod serve;
 mod tools;
 mod weigh;
-mod worker;
 
 use command::Outcome;
 use std::process::ExitCode;
