@@ -31,14 +31,10 @@ pub(crate) async fn a_set_with_a_fault_is_not_kept(phone: &mut Phone) -> Outcome
         // Not of the first load: the page itself runs all the same.
         phone.site.fault(&icon, Some(fault));
         phone.open("").await?;
-        let ended = "navigator.serviceWorker.register('sw.js').then((registration) => new Promise((done) => {
-            const worker = registration.installing;
-            if (!worker) return done(registration.active ? 'kept' : 'gone');
-            worker.addEventListener('statechange', () => done(worker.state));
-          }), () => 'refused')";
-        let ended = phone.promised(ended).await?;
-        if ended != "redundant" && ended != "refused" {
-            return Err(format!("{fault:?}: the worker is {ended}").into());
+        phone.promised("navigator.serviceWorker.register('sw.js').then(() => 0, () => 0)").await?;
+        let state = settled(phone).await?;
+        if state != "gone" {
+            return Err(format!("{fault:?}: the worker is {state}").into());
         }
         let caches = phone.promised("caches.keys()").await?;
         if caches.as_array().is_none_or(|names| !names.is_empty()) {
@@ -81,6 +77,20 @@ pub(crate) async fn a_newer_page_waits_for_a_tap(phone: &mut Phone) -> Outcome {
         return Err(format!("kept: {names:?}").into());
     }
     Ok(())
+}
+
+/// What became of the worker, once that is settled: "kept", or "gone".
+async fn settled(phone: &Phone) -> Outcome<String> {
+    let state = "navigator.serviceWorker.getRegistration().then((registration) =>
+        !registration ? 'gone' : registration.active?.state === 'activated' ? 'kept' : 'under way')";
+    for _ in 0..100 {
+        let state = phone.promised(state).await?;
+        if state != "under way" {
+            return Ok(state.as_str().unwrap_or_default().to_owned());
+        }
+        tokio::time::sleep(Duration::from_millis(100)).await;
+    }
+    Err("the worker is never done with".into())
 }
 
 const NEWER: &str = "Latheside, newer";

@@ -141,7 +141,9 @@ impl Phone {
             "const done = arguments[arguments.length - 1];
              Promise.resolve({expression}).then((value) => done({{ value }}), (why) => done({{ why: String(why) }}));"
         );
-        let answer = self.browser.execute_async(words, Vec::new()).await?.json().clone();
+        let answer = self.browser.execute_async(words, Vec::new()).await;
+        let answer = answer.map_err(|why| format!("`{expression}` came to nothing: {why}"))?;
+        let answer = answer.json();
         match answer.get("why").and_then(Value::as_str) {
             Some(why) => Err(format!("`{expression}` was refused: {why}").into()),
             None => Ok(answer.get("value").cloned().unwrap_or(Value::Null)),
