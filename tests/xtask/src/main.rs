@@ -24,7 +24,9 @@ fn main() -> ExitCode {
     match run(&words) {
         Ok(()) => ExitCode::SUCCESS,
         Err(sentence) => {
-            eprintln!("{sentence}");
+            if !sentence.is_empty() {
+                eprintln!("{sentence}");
+            }
             ExitCode::FAILURE
         }
     }
