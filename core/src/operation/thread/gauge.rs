@@ -7,8 +7,7 @@ use crate::exact::{Ratio, RatioError};
 use crate::quantity::Quantity;
 use crate::shop::Shop;
 use crate::threads::{
-    LeadError, Percent, Side, TapHole, helix_deg, lead_error, nearest_drill, over_wires, percent,
-    tap_hole, wires,
+    LeadError, Percent, Side, TapHole, helix_deg, lead_error, over_wires, percent, tap_hole, wires,
 };
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -71,7 +70,7 @@ impl TapDrill {
         let Some(nominal) = wanted.thread.diameter else { return Ok(None) };
         let owned: Vec<&Quantity> = shop.drills().collect();
         let sizes_owned: Vec<Ratio> = owned.iter().map(|drill| drill.value()).collect();
-        let drill = nearest_drill(&sizes_owned, hole.diameter).and_then(|at| owned.get(at));
+        let drill = crate::holes::nearest(&sizes_owned, hole.diameter).and_then(|at| owned.get(at));
         let drill = drill.map(|drill| TapDrill {
             drill: String::from(drill.text()),
             percent: percent(&sizes.profile, nominal.to_f64(), drill.to_f64()),
