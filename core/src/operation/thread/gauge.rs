@@ -70,7 +70,7 @@ impl TapDrill {
         let Some(nominal) = wanted.thread.diameter else { return Ok(None) };
         let owned: Vec<&Quantity> = shop.drills().collect();
         let sizes_owned: Vec<Ratio> = owned.iter().map(|drill| drill.value()).collect();
-        let drill = crate::holes::nearest(&sizes_owned, hole.diameter).and_then(|at| owned.get(at));
+        let drill = crate::holes::nearest(hole.diameter, &sizes_owned).and_then(|at| owned.get(at));
         let drill = drill.map(|drill| TapDrill {
             drill: String::from(drill.text()),
             percent: percent(&sizes.profile, nominal.to_f64(), drill.to_f64()),
