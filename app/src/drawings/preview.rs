@@ -7,20 +7,9 @@ use super::*;
 
 const SHEET: &str = include_str!("../../style/drawings.css");
 
-const THEMES: &[(&str, &str)] = &[
-    (
-        "blue",
-        "--ground:#16284f;--ink:#e8eefc;--soft:#b4c3e8;--line:#3f5a97;--brass:#f0c05a;--driver:#3c5a9a;--driven:#1d3263;--done:#97dfa8",
-    ),
-    (
-        "paper",
-        "--ground:#f4ecdc;--ink:#1b2236;--soft:#4a5064;--line:#b9a88a;--brass:#7c4a00;--driver:#dccfb2;--driven:#fbf6ec;--done:#14592f",
-    ),
-    (
-        "sun",
-        "--ground:#fff;--ink:#000;--soft:#222;--line:#767676;--brass:#000;--driver:#ddd;--driven:#fff;--done:#000",
-    ),
-];
+/// The page's own colours.
+const TOKENS: &str = include_str!("../../style/tokens.css");
+const THEMES: &[&str] = &["blue", "paper", "sun"];
 
 pub(super) fn pictures() -> Vec<(&'static str, String)> {
     let stud = |pairs, idlers| train(&Train { pairs, idlers, from: "spindle", to: "leadscrew" });
@@ -233,14 +222,18 @@ pub(super) fn pictures() -> Vec<(&'static str, String)> {
 fn previews() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/previews");
     fs::create_dir_all(&folder).unwrap();
-    for (theme, tokens) in THEMES {
+    for theme in THEMES {
+        let block = TOKENS.split(&["[data-theme=\"", theme, "\"] {"].concat()).nth(1).unwrap();
+        let tokens = block.split('}').next().unwrap();
         // The renderer used for looking has no custom properties: put the values in.
         let mut style = String::from(SHEET);
-        for token in tokens.split(';') {
-            let (name, value) = token.split_once(':').unwrap();
+        let mut ground = "";
+        for (name, value) in tokens.split(';').filter_map(|token| token.trim().split_once(": ")) {
             style = style.replace(&["var(", name, ")"].concat(), value);
+            if name == "--ground" {
+                ground = value;
+            }
         }
-        let ground = tokens.split(';').next().unwrap().split_once(':').unwrap().1;
         let extra = [
             "<style>text{font-family:'DejaVu Sans',sans-serif}",
             &style,
