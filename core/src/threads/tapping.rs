@@ -112,9 +112,3 @@ pub fn hole_for_percent(profile: &Profile, diameter: f64, of_chart: f64) -> f64 
     };
     diameter - full * of_chart / 100.0
 }
-
-/// Which of the drills owned is nearest to the hole, as the holes choose: of two as near the larger.
-#[must_use]
-pub fn nearest_drill(drills: &[Ratio], hole: Ratio) -> Option<usize> {
-    crate::holes::nearest(hole, drills)
-}
