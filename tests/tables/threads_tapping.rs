@@ -6,7 +6,8 @@ use latheside_core::threads::{
     Designation, INCH, Profile, Side, hole_for_percent, limits, parse, percent, tap_hole,
 };
 
-/// Thread, drill mm, within mm. Sources: ISO 2306; NZDL trainee handbook, Thread Cutting by Dies and Taps.
+/// Thread, drill mm, within mm. The open table of bd-warehouse 0.4.0 disagrees at M14 (12.1) and other
+/// tables print 6.75 for M8: ISO 2306's 12 and 6.8 stand. Sources: ISO 2306; NZDL trainee handbook, Thread Cutting by Dies and Taps.
 #[rustfmt::skip]
 const METRIC_DRILLS: &[(&str, f64, f64)] = &[
     ("M1.6", 1.25, 0.05), ("M2.5", 2.05, 0.05), ("M3", 2.5, 0.05), ("M3.5", 2.9, 0.05),

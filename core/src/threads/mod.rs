@@ -9,6 +9,8 @@ mod identify;
 mod iso965;
 mod lead;
 mod limits;
+mod limits_inch;
+mod limits_iso;
 mod nut_in_hand;
 mod parse;
 mod passes;

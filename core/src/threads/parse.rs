@@ -176,10 +176,7 @@ pub fn parse(text: &str) -> Result<Designation, DesignationError> {
         None => unnamed(&mut reader, text)?,
     };
     if let Some(starts) = extras.starts {
-        thread.starts = starts;
-        if thread.series == Series::Plain {
-            thread.pitch = shared(thread.pitch, starts)?;
-        }
+        thread = thread.with_starts(starts).map_err(|_| bad_lead(thread.pitch))?;
     }
     thread.hand = extras.hand;
     thread.class = reader.class()?;
@@ -211,13 +208,6 @@ fn constant_pitch(tokens: &mut Vec<Token>) -> Option<Series> {
         tokens.remove(un);
     }
     Some(series)
-}
-
-/// The pitch of a lead that so many starts share.
-fn shared(lead: Lead, starts: u16) -> Result<Lead, DesignationError> {
-    let pitch = lead.factor().div(Ratio::whole(i64::from(starts)));
-    let pitch = pitch.map_err(|_| bad_lead(lead))?;
-    Ok(if lead.is_exact() { Lead::of_mm(pitch) } else { Lead::of_pi_mm(pitch) })
 }
 
 fn wanted(reader: &mut Reader<'_>, text: &str) -> Result<Ratio, DesignationError> {

@@ -100,8 +100,8 @@ impl Series {
 }
 
 /// Diameter in 0.01 mm; pitches in µm, the coarse one first (0 where there is none).
-/// Source: ISO 261 general plan, first to third choice, M1 to M68 (from memory; the coarse pitches
-/// and common fine ones are checked against the reference tables).
+/// Source: ISO 261 general plan, first to third choice, M1 to M68 (from memory; up to M36 every
+/// pair stands in the open table of threadlib too).
 #[rustfmt::skip]
 const METRIC: &[(u16, &[u16])] = &[
     (100, &[250, 200]), (110, &[250, 200]), (120, &[250, 200]), (140, &[300, 200]),
@@ -204,7 +204,8 @@ const BA: [(u16, u8); 17] = [
 ];
 
 /// Diameter in mm; pitches in 0.1 mm, the preferred one first.
-/// Source: ISO 2904 Table 1 (from memory; nineteen rows checked against the reference table).
+/// Source: ISO 2904 Table 1 (from memory; checked pair by pair against an
+/// open table, whose 16, 18 and 20 × 3 the standard hasn't).
 #[rustfmt::skip]
 const TRAPEZOIDAL: &[(u8, &[u8])] = &[
     (8, &[15]), (9, &[20, 15]), (10, &[20, 15]), (11, &[20, 30]), (12, &[30, 20]), (14, &[30, 20]),

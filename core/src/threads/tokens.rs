@@ -58,15 +58,15 @@ pub(super) fn tokens(text: &str) -> Result<Vec<Token>, DesignationError> {
                 number(&written).ok_or_else(|| DesignationError::BadNumber(written.clone()))?;
             out.push(Token::Number(number, slash));
             continue;
-        } else if c.is_alphabetic() {
+        } else if letter(c) && !c.is_whitespace() && !ignored(c) {
             let start = i;
-            while at(i).is_alphabetic() {
+            while letter(at(i)) && !at(i).is_whitespace() {
                 i = i.saturating_add(1);
             }
             let word: String = chars.get(start..i).unwrap_or_default().iter().collect();
             split_cross(&word, &mut out);
             continue;
-        } else if !c.is_whitespace() && !matches!(c, 'Ø' | 'ø' | '⌀' | '"' | ';') {
+        } else if !c.is_whitespace() && !ignored(c) && c != '"' {
             out.push(Token::Mark(c));
         } else if c == '"' {
             out.push(Token::Word("in".to_string()));
@@ -85,6 +85,16 @@ fn split_cross(word: &str, out: &mut Vec<Token>) {
     } else {
         out.push(Token::Word(word.to_string()));
     }
+}
+
+/// Signs that say nothing here: a diameter's.
+const fn ignored(c: char) -> bool {
+    matches!(c, 'Ø' | 'ø' | '⌀' | ';')
+}
+
+/// Letters, and all that is no letter of ours: whatever it is, it's read as one word.
+const fn letter(c: char) -> bool {
+    c.is_ascii_alphabetic() || c > '\u{bf}'
 }
 
 /// The fractions that have a character of their own.
