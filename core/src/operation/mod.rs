@@ -215,6 +215,7 @@ found! {
     Divide(divide::Divide),
     Graduate(graduate::Graduate),
     Hold(hold::Hold),
+    Thread(thread::Thread),
 }
 
 /// The suggestions of a kind that has none.

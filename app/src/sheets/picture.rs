@@ -1,10 +1,12 @@
 //! An answer's picture, drawn.
 
-use crate::drawings::{self, DirectGear, Lengths, Mark, Numbers, Plate, Rim, Speed, SpeedLadder};
+use crate::drawings::{
+    self, DirectGear, Lengths, Mark, Numbers, Plate, Rim, Speed, SpeedLadder,
+};
 use latheside_core::operation::Picture;
 
 /// The drawing as SVG.
-pub(crate) fn drawn(picture: &Picture) -> String {
+pub(super) fn drawn(picture: &Picture) -> String {
     match picture {
         Picture::Train { pairs, idlers } => {
             // Idlers only turn the direction: they stand in the last pair, where there is room.
@@ -44,19 +46,18 @@ pub(crate) fn drawn(picture: &Picture) -> String {
                 chosen: owned.iter().position(|rpm| rpm == chosen),
             })
         }
-        Picture::Rim { into, at, graduated } => drawings::rim(&Rim {
-            divisions: *into,
-            present: *at,
-            mark: if *graduated {
-                Mark::Line(Lengths { long: 10, middle: 5 })
-            } else {
-                Mark::Line(Lengths { long: 0, middle: 0 })
-            },
-            numbers: Numbers {
-                every: if *graduated { 10 } else { 1 },
-                worth: if *graduated { 10 } else { 1 },
-                places: 0,
-            },
-        }),
+        Picture::Rim { into, at, graduated } => {
+            let every = if *graduated { 10 } else { 1 };
+            drawings::rim(&Rim {
+                divisions: *into,
+                present: *at,
+                mark: Mark::Line(if *graduated {
+                    Lengths { long: 10, middle: 5 }
+                } else {
+                    Lengths { long: 0, middle: 0 }
+                }),
+                numbers: Numbers { every, worth: every, places: 0 },
+            })
+        }
     }
 }

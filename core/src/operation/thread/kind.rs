@@ -1,8 +1,13 @@
-//! Screw-cut a thread.
+//! What a thread's sentence asks for, and what could stand in its blanks.
 
-use super::{Answer, Kind};
-use crate::record::{Choice, LEAD, LENGTH, Record, Shape, Spec, choice, field};
+use super::super::Kind;
+use super::answer::answer;
+use crate::record::{Choice, LEAD, LENGTH, Shape, Spec, choice, field};
 use crate::shop::Shop;
+use crate::threads;
+use alloc::borrow::ToOwned;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
 
 const SIDES: &[Choice] = &[choice("outside", 0, "outside"), choice("inside", 1, "inside")];
 const HAND: &[Choice] = &[choice("right", 0, "right-hand"), choice("left", 1, "left-hand")];
@@ -12,7 +17,10 @@ const ENDINGS: &[Choice] = &[
     choice("runs-out", 2, "running out"),
 ];
 
-pub(super) static KIND: Kind = Kind {
+/// What stands in `to` when the thread is to fit the nut that it is for.
+pub(super) const NUT_IN_HAND: &str = "nut-in-hand";
+
+pub(in super::super) static KIND: Kind = Kind {
     name: "thread",
     wire: 1,
     title: "Screw-cut a thread",
@@ -44,10 +52,30 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[("lead", "designation"), ("designation", "lead")],
     from_shop: &["lathe", "drills"],
-    suggest: super::no_suggestions,
+    suggest,
     answer,
 };
 
-fn answer(_: &Record, _: &Shop) -> Answer {
-    Answer::refused("not worked out yet")
+/// The classes that are suggested, the usual ones of each series first.
+const CLASSES: &[&str] = &[
+    "6g", "6H", "2A", "2B", "medium", "close", "free", "normal", "4h", "6e", "8g", "5H", "7H",
+    "1A", "1B", "3A", "3B", "7e", "2G", "3G", "4G", "A", "B",
+];
+
+fn suggest(key: &str, text: &str, _: &Shop) -> Vec<String> {
+    let typed = text.trim();
+    let begins =
+        |name: &&&str| name.get(..typed.len()).is_some_and(|head| head.eq_ignore_ascii_case(typed));
+    let classes = CLASSES.iter().filter(begins).take(8).map(|name| (*name).to_owned());
+    match key {
+        "designation" => threads::suggest(typed).iter().map(ToString::to_string).collect(),
+        "class" => classes.collect(),
+        "to" => [NUT_IN_HAND]
+            .iter()
+            .filter(begins)
+            .map(|name| (*name).to_owned())
+            .chain(classes)
+            .collect(),
+        _ => Vec::new(),
+    }
 }
