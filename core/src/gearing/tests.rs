@@ -99,7 +99,8 @@ fn what_is_put_aside_unlooked_at_would_not_have_gone_on() {
             for (drivers, driven) in sides().flat_map(|a| sides().map(move |b| (a, b))) {
                 for pairs in 2..=3 {
                     let may = rule.may_fit(pairs, drivers, driven);
-                    let fits = rule.mount(pairs, drivers, driven, &drawer).fits;
+                    let fits = rule.mount(pairs, drivers, driven, &drawer, false).fits;
+                    assert_eq!(fits, rule.mount(pairs, drivers, driven, &drawer, true).fits);
                     assert!(may || !fits, "{pairs} {drivers:?} {driven:?} {mounting:?}");
                     refused += usize::from(!may);
                     edges += usize::from(fits && drivers[1] + driven[1] == 2 * (k as u16 + 1));
