@@ -4,6 +4,7 @@ use latheside_core::exact::Ratio;
 use latheside_core::operation::{Picture, Step, Tone};
 use latheside_core::record::Node;
 use latheside_tests::solved::{answer, at, card, fact, found, items, lines, needs, number, text};
+use proptest::prelude::*;
 
 const HEAD: &str = r#"{"name":"head","dividing":{"head":{"worm_ratio":40,
   "plates":[[15,16,17,18,19,20],[21,23,27,29,31,33],[37,39,41,43,47,49]],
@@ -431,4 +432,40 @@ fn the_most_divisions_are_stepped_through_one_at_a_time() {
     let cuts = (0..steps.len()).filter_map(|at| steps.get(at)).filter(|step| step.cuts).count();
     assert_eq!(cuts, 9999);
     assert!(steps.get(steps.len()).is_none());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+
+    /// Whatever is owned, each exact place is where it belongs, and each step can be shown.
+    #[test]
+    fn any_shop_and_any_number(
+        into in 2u32..300, direct in proptest::collection::vec(1u16..200, 0..4), half in any::<bool>(),
+        plates in proptest::collection::vec(proptest::collection::vec(1u16..60, 1..4), 0..3),
+        gears in proptest::collection::vec(18u16..100, 0..6),
+    ) {
+        let shop = format!(
+            r#"{{"name":"any","dividing":{{"direct":{direct:?},"half_tooth":{half},"head":{{"worm_ratio":40,"plates":{plates:?},"gears":{gears:?}}}}}}}"#
+        );
+        let operation = format!(r#"{{"kind":"divide","into":{into},"diameter":"2 in"}}"#);
+        let answered = answer(&shop, &operation);
+        if !text(&answered, "refused").is_empty() {
+            return Ok(());
+        }
+        let places = items(at(&answered, "positions"));
+        prop_assert_eq!(places.len(), usize::try_from(into).unwrap());
+        let exact = at(&answered, "ways.0.exact") == &Node::Flag(true);
+        if exact && text(&answered, "ways.0.method") != "direct-half-tooth" {
+            for (division, place) in places.iter().enumerate() {
+                let wanted = Ratio::of(i64::try_from(division).unwrap(), into.into());
+                prop_assert_eq!(stands(&answered, place), wanted);
+            }
+        }
+        let found = found(&shop, &operation);
+        let steps = found.steps();
+        let all: Vec<Step> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
+        prop_assert_eq!(all.iter().filter(|step| step.cuts).count(), places.len());
+        prop_assert!(all.iter().all(|step| !step.title.is_empty() && !step.say.is_empty() && !step.done.is_empty()));
+        prop_assert!(!found.card().lines.is_empty());
+    }
 }
