@@ -1,8 +1,6 @@
 //! An answer's picture, drawn.
 
-use crate::drawings::{
-    self, DirectGear, Lengths, Mark, Numbers, Plate, Rim, Speed, SpeedLadder,
-};
+use crate::drawings::{self, DirectGear, Lengths, Mark, Numbers, Plate, Rim, Speed, SpeedLadder};
 use latheside_core::operation::Picture;
 
 /// The drawing as SVG.

@@ -85,12 +85,8 @@ pub(crate) fn operation(sheet: &OperationSheet, open: &dyn Fn(&str) -> bool) -> 
     let number = at + 1;
     let name = at.to_string();
     let sentence = sheet.operation.sentence();
-    let view = FormView {
-        form: &name,
-        sentence: &sentence,
-        drafts: sheet.drafts,
-        editing: sheet.editing,
-    };
+    let view =
+        FormView { form: &name, sentence: &sentence, drafts: sheet.drafts, editing: sheet.editing };
     let unread = !sheet.drafts.is_empty();
     let refused = sheet.answer.refused.is_some();
     html! {
@@ -125,15 +121,25 @@ pub(crate) fn operation(sheet: &OperationSheet, open: &dyn Fn(&str) -> bool) -> 
 
 /// The operations that can be added.
 pub(crate) fn kinds(open: bool) -> Markup {
-    fold("kinds", open, "Add an operation", &html! {
-        div class="kinds" {
-            @for kind in KINDS { (key(&Act::Add(kind.name.to_owned()), "menu-key", kind.title)) }
-        }
-    })
+    fold(
+        "kinds",
+        open,
+        "Add an operation",
+        &html! {
+            div class="kinds" {
+                @for kind in KINDS { (key(&Act::Add(kind.name.to_owned()), "menu-key", kind.title)) }
+            }
+        },
+    )
 }
 
 /// The foot of a setup's sheet: its note and the way to the bench.
-pub(crate) fn setup_foot(note: &str, start: Option<(&str, bool)>, unread: bool, open: bool) -> Markup {
+pub(crate) fn setup_foot(
+    note: &str,
+    start: Option<(&str, bool)>,
+    unread: bool,
+    open: bool,
+) -> Markup {
     html! {
         (fold("note", open, "note", &html! {
             textarea class="note-text" data-field="note" aria-label="note" rows="3" { (note) }
