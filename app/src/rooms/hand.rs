@@ -241,6 +241,7 @@ impl Hand {
         let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
         self.said.returned.set(false);
         self.library.set_run(&id, next);
+        platform::to_top();
     }
 
     /// A key of the keyboard or of a pedal: whether it was one of ours.

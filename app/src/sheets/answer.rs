@@ -149,7 +149,7 @@ fn ask(place: &str, shop: &Record) -> Markup {
             @if of_its_own {
                 a class="inline" href="#shop" { "enter it in the shop" }
             } @else {
-                (blank(&view, field.key, field.label, text.as_deref(), false))
+                (blank(&view, field.key, field.label, text.as_deref(), false, false))
             }
         }
     }

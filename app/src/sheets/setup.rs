@@ -15,8 +15,8 @@ pub(crate) fn setup_head(name: &str) -> Markup {
             h1 id="title" class="hidden" tabindex="-1" { (name_of(name)) }
             input class="name" type="text" data-field="name" aria-label="name of the setup"
                 placeholder="Name this setup" maxlength=(setup::LONGEST_NAME) value=(name);
-            (key(&Act::Share, "key share", "Share"))
             (menu("this setup: more", &[
+                (Act::Share, "Share the link"),
                 (Act::Export, "Save as a file"),
                 (Act::Duplicate, "Duplicate"),
                 (Act::Delete, "Delete"),
@@ -151,6 +151,7 @@ pub(crate) fn setup_foot(
                 a class="key brass wide start" href=(place) {
                     @if running { "Go on at the bench" } @else { "Start work" }
                 }
+                (key(&Act::Share, "key wide share", "Share"))
             }
         }
     }
