@@ -41,7 +41,7 @@ fn Page() -> impl IntoView {
     provide_context(desk);
     provide_context(said);
     provide_context(folds);
-    listen(Hand { library, desk, here, said, notices }, folds);
+    listen(Hand { library, desk, here, said, notices, folds });
 
     Effect::new(move |_| {
         let theme = library.theme();
@@ -77,8 +77,8 @@ fn Page() -> impl IntoView {
 }
 
 /// One listener a kind of event, for as long as the page lives.
-fn listen(hand: Hand, folds: Folds) {
-    let Hand { library, desk, here, said, notices } = hand;
+fn listen(hand: Hand) {
+    let Hand { library, desk, here, said, notices, folds } = hand;
     platform::listen("hashchange", move |_| {
         desk.editing.set(None);
         here.0.set(Place::parse(&platform::fragment()));

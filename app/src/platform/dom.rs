@@ -118,6 +118,14 @@ pub(crate) fn focus(id: &str) {
     }
 }
 
+/// Does something once what has changed is on the screen.
+pub(crate) fn soon(what: impl FnOnce() + 'static) {
+    if let Some(window) = web_sys::window() {
+        let what = Closure::once_into_js(what);
+        window.request_animation_frame(what.unchecked_ref()).ok();
+    }
+}
+
 /// Brings an element into view.
 pub(crate) fn scroll_to(id: &str) {
     if let Some(element) = element(id) {

@@ -5,7 +5,7 @@ use crate::act::Act;
 use crate::place::Place;
 use crate::platform::{self, Browser, Shared};
 use crate::sheets;
-use crate::state::{Desk, Draft, Here, Library, Notices, Said, Saved, Target, Theme, slots};
+use crate::state::{Desk, Draft, Folds, Here, Library, Notices, Said, Saved, Target, Theme, slots};
 use latheside_core::operation::{self, Operation};
 use latheside_core::record::Piece;
 use latheside_core::setup;
@@ -23,6 +23,7 @@ pub(crate) struct Hand {
     pub(crate) here: Here,
     pub(crate) said: Said,
     pub(crate) notices: Notices,
+    pub(crate) folds: Folds,
 }
 
 impl Hand {
@@ -42,7 +43,10 @@ impl Hand {
             Act::Down(at) => self.change(|saved| swap(saved, at, at.saturating_add(1))),
             Act::Twice(at) => self.change(|saved| put_in(saved, at)),
             Act::Out(at) => self.change(|saved| take_out(saved, at)),
-            Act::Add(kind) => self.add(&kind),
+            Act::Add(kind) => {
+                self.folds.note("kinds", false);
+                self.add(&kind);
+            }
             Act::Share => self.share(),
             Act::Export => self.export(),
             Act::Duplicate => self.duplicate(),
@@ -167,7 +171,7 @@ impl Hand {
         if let Some(key) = first {
             self.open(&at.to_string(), key);
         }
-        platform::scroll_to(&format!("op-{at}"));
+        platform::soon(move || platform::scroll_to(&format!("op-{at}")));
     }
 
     fn share(self) {

@@ -54,8 +54,9 @@ fn figure(step: &Step) -> Markup {
     let long = step.figure.chars().count();
     let class = match long {
         0..=4 => "bench-figure",
-        5..=8 => "bench-figure middling",
-        _ => "bench-figure long",
+        5..=6 => "bench-figure middling",
+        7..=9 => "bench-figure long",
+        _ => "bench-figure longer",
     };
     html! {
         @if !step.figure.is_empty() {

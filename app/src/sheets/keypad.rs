@@ -74,7 +74,7 @@ fn number_keys(shape: &Shape) -> Markup {
     }
     let press = |face: &str, types: &str| key(&Act::Type(types.to_owned()), "pad-key", face);
     html! {
-        div class="pad-keys" {
+        div class={ "pad-keys" @if side.is_empty() { " pad-plain" } } {
             div class="pad-digits" {
                 @for digit in ["7", "8", "9", "4", "5", "6", "1", "2", "3"] { (press(digit, digit)) }
                 @if point { (press(".", ".")) } @else { span {} }

@@ -16,6 +16,22 @@ pub(crate) struct FormView<'a> {
     pub(crate) editing: Option<&'a str>,
 }
 
+impl FormView<'_> {
+    /// What a blank is called.
+    fn label<'a>(&self, key: &'a str) -> &'a str {
+        let mut pieces = self.sentence.pieces.iter();
+        pieces
+            .find_map(|piece| match piece {
+                Piece::Blank { key: other, label, .. } if *other == key => Some(*label),
+                _ => None,
+            })
+            .or_else(|| {
+                self.sentence.more.iter().find(|(other, _)| *other == key).map(|more| more.1)
+            })
+            .unwrap_or(key)
+    }
+}
+
 /// The name of a blank's element.
 pub(crate) fn element(form: &str, key: &str) -> String {
     let form = if form.is_empty() { "shop" } else { form };
@@ -32,7 +48,9 @@ pub(crate) fn form(view: &FormView) -> Markup {
     html! {
         p class="sentence" { (pieces(view)) }
         @for (key, _, why) in view.drafts {
-            p class="complaint" id={ (element(view.form, key)) "-why" } role="alert" { (why) }
+            p class="complaint" id={ (element(view.form, key)) "-why" } role="alert" {
+                (view.label(key)) ": " (why)
+            }
         }
         @if !view.sentence.more.is_empty() {
             details class="more" data-fold={ "more-" (view.form) } {

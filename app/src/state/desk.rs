@@ -77,7 +77,7 @@ impl Desk {
         self.fresh.set(true);
         let element = crate::sheets::element(&editing.target.form(), editing.key);
         self.editing.set(Some(editing));
-        platform::scroll_to(&element);
+        platform::soon(move || platform::scroll_to(&element));
     }
 
     /// Closes it; the focus goes back to the blank.

@@ -295,7 +295,7 @@ impl Library {
             .filter_map(|draft| {
                 let (field, _) = self.entry(target, &draft.key)?;
                 let why = self.read_as(target, &field.shape, &draft.text).err()?;
-                Some((draft.key, draft.text, format!("{}: {why}", field.label)))
+                Some((draft.key, draft.text, why))
             })
             .collect()
     }
