@@ -74,6 +74,8 @@ pub(crate) enum Act {
     SaveAside,
     /// Puts away what was said.
     PutAway,
+    /// Prints what is in view.
+    Print,
 }
 
 impl fmt::Display for Act {
@@ -119,6 +121,7 @@ const WORDS: &[(&str, Act)] = &[
     ("update", Act::Update),
     ("save-aside", Act::SaveAside),
     ("put-away", Act::PutAway),
+    ("print", Act::Print),
 ];
 
 impl Act {

@@ -18,7 +18,7 @@ use latheside_core::shop::Shop;
 use leptos::prelude::*;
 use live::Live;
 use place::Place;
-use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom};
+use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom, Work};
 use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
 fn main() {
@@ -65,6 +65,7 @@ fn Page() -> impl IntoView {
         Place::Setups => setups_room(library, said, folds).into_any(),
         Place::Setup(id) => view! { <SetupRoom id /> }.into_any(),
         Place::Bench(id) => view! { <BenchRoom id /> }.into_any(),
+        Place::Paper(id) => paper_room(library, id).into_any(),
         Place::Link(link) => view! { <LinkRoom link /> }.into_any(),
     };
     let typing = move || desk.editing.read().is_some();
@@ -155,6 +156,7 @@ fn title(library: Library, place: &Place) -> String {
         Place::Setups => "Setups".to_owned(),
         Place::Setup(id) => of(id),
         Place::Bench(id) => format!("Bench: {}", of(id)),
+        Place::Paper(id) => format!("{} on paper", of(id)),
         Place::Link(_) => "A setup from a link".to_owned(),
     };
     format!("{room} · Latheside")
@@ -208,6 +210,30 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
     view! { <Live class="part" id="setups".to_owned() sheet /> }
 }
 
+fn paper_room(library: Library, id: String) -> impl IntoView {
+    let sheet = Memo::new(move |_| {
+        let back = Place::Setup(id.clone()).to_string();
+        let Some(setup) = library.whole(&id) else {
+            let why = "Open a setup to put it on paper.";
+            return sheets::nothing_on("No such setup here", why, "#setups", "All setups")
+                .into_string();
+        };
+        let shop = Shop::new(setup.shop.clone());
+        let work = Work::of(library, &id);
+        let url = format!("{}#{}", platform::address(), latheside_core::setup::write_link(&setup));
+        sheets::paper(&sheets::Paper {
+            name: &setup.name,
+            note: &setup.note,
+            shop: shop.name(),
+            answers: &work.answers,
+            url: &url,
+            back: &back,
+        })
+        .into_string()
+    });
+    view! { <Live class="part" id="paper".to_owned() sheet /> }
+}
+
 /// The keypad: its keys are drawn once a blank, what is said beside them at each key.
 fn keypad(library: Library, desk: Desk) -> impl IntoView {
     let keys = Memo::new(move |_| {
@@ -248,11 +274,13 @@ fn title_block(library: Library, place: &Place) -> String {
     let name = |saved: &state::Saved| sheets::name_of(&saved.setup.name).to_owned();
     let setups = library.setups();
     let in_view = match place {
-        Place::Setup(id) | Place::Bench(id) => library.setup(id),
+        Place::Setup(id) | Place::Bench(id) | Place::Paper(id) => library.setup(id),
         _ => setups.first().cloned(),
     };
     let last_run = match place {
-        Place::Setup(id) | Place::Bench(id) => library.run(id).map(|run| (id.clone(), run)),
+        Place::Setup(id) | Place::Bench(id) | Place::Paper(id) => {
+            library.run(id).map(|run| (id.clone(), run))
+        }
         _ => library.last_run(),
     };
     let here = room(place);

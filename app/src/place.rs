@@ -14,6 +14,8 @@ pub(crate) enum Place {
     Setup(String),
     /// One setup being carried out.
     Bench(String),
+    /// One setup as it will be printed.
+    Paper(String),
     /// A setup that came by link, not saved yet.
     Link(String),
 }
@@ -35,6 +37,9 @@ impl Place {
         if let Some(id) = fragment.strip_prefix("bench/").and_then(id) {
             return Place::Bench(id);
         }
+        if let Some(id) = fragment.strip_prefix("paper/").and_then(id) {
+            return Place::Paper(id);
+        }
         let link = fragment
             .trim_start_matches("%23")
             .strip_prefix('s')
@@ -53,6 +58,7 @@ impl fmt::Display for Place {
             Place::Setups => f.write_str("#setups"),
             Place::Setup(id) => write!(f, "#setup/{id}"),
             Place::Bench(id) => write!(f, "#bench/{id}"),
+            Place::Paper(id) => write!(f, "#paper/{id}"),
             Place::Link(link) => write!(f, "#{link}"),
         }
     }
@@ -69,6 +75,7 @@ mod tests {
             Place::Setups,
             Place::Setup("k3x9".into()),
             Place::Bench("k3x9".into()),
+            Place::Paper("k3x9".into()),
             Place::Link("s1.AbC-_".into()),
         ] {
             assert_eq!(Place::parse(&place.to_string()), place);

@@ -135,6 +135,13 @@ pub(crate) fn scroll_to(id: &str) {
     }
 }
 
+/// Opens the browser's own way of printing.
+pub(crate) fn print() {
+    if let Some(window) = web_sys::window() {
+        window.print().ok();
+    }
+}
+
 /// Goes to the head of the page.
 pub(crate) fn to_top() {
     if let Some(window) = web_sys::window() {

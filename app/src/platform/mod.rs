@@ -10,7 +10,7 @@ mod wake;
 
 pub(crate) use clock::now;
 pub(crate) use dom::{
-    address, draw, focus, focus_field, fragment, go, listen, on_stored, on_visible, ready,
+    address, draw, focus, focus_field, fragment, go, listen, on_stored, on_visible, print, ready,
     replace_fragment, root_has, scroll_to, set_field, set_invalid, set_root, set_title, soon,
     tell_trouble, to_top, update_now,
 };

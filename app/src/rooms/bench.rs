@@ -14,7 +14,8 @@ const AWAY: f64 = 60_000.0;
 
 /// What there is to do: every operation's sentence and answer, worked once for a visit.
 pub(crate) struct Work {
-    answers: Vec<(String, Answer)>,
+    /// Each operation's sentence and answer.
+    pub(crate) answers: Vec<(String, Answer)>,
     /// How many steps each operation has.
     pub(crate) lens: Vec<usize>,
 }

@@ -116,6 +116,7 @@ impl Hand {
                 platform::save_file("latheside-set-aside.txt", &all.join("\n"));
             }
             Act::PutAway => self.said.shared.set(None),
+            Act::Print => platform::print(),
         }
     }
 
@@ -186,6 +187,7 @@ impl Hand {
                 Shared::Shown => "Copy this link by hand:",
             };
             said.shared.set(Some((words, shown.clone())));
+            platform::soon(|| platform::scroll_to("shared"));
         });
     }
 

@@ -33,9 +33,6 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
     });
     let above = Memo::new(move |_| {
         let mut html = String::new();
-        if let Some((words, url)) = said.shared.get() {
-            html.push_str(&sheets::Shared { words, url: &url }.html().into_string());
-        }
         let theirs = saved.read().as_ref().map(|saved| (saved.setup.shop.clone(), saved.own));
         if let Some((shop, own)) = theirs.filter(|(shop, _)| !shop.is_empty()) {
             let mine = Shop::new(library.shop());
@@ -56,9 +53,17 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         let running = library.run(&id).is_some_and(|run| !run.finished);
         let start = (count.get() > 0).then_some((place.as_str(), running));
         let kinds = sheets::kinds(folds.is_open("kinds")).into_string();
-        let foot =
-            sheets::setup_foot(&note.unwrap_or_default(), start, unread, folds.is_open("note"));
-        kinds + &foot.into_string()
+        let foot = sheets::setup_foot(
+            &note.unwrap_or_default(),
+            start,
+            &Place::Paper(id).to_string(),
+            unread,
+            folds.is_open("note"),
+        );
+        let shared = said.shared.get().map_or_else(String::new, |(words, url)| {
+            sheets::Shared { words, url: &url }.html().into_string()
+        });
+        kinds + &foot.into_string() + &shared
     });
     view! {
         <Live class="part" id="setup-head".to_owned() sheet=head />

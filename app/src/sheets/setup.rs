@@ -37,9 +37,10 @@ impl Shared<'_> {
     /// Said across the sheet.
     pub(crate) fn html(&self) -> Markup {
         html! {
-            div class="shared" role="status" {
+            div class="shared" id="shared" role="status" {
                 p { (self.words) }
                 input type="text" readonly aria-label="the link" value=(self.url);
+                @if let Some(square) = super::qr(self.url) { div class="qr" { (square) } }
                 (key(&Act::PutAway, "key", "Put away"))
             }
         }
@@ -137,6 +138,7 @@ pub(crate) fn kinds(open: bool) -> Markup {
 pub(crate) fn setup_foot(
     note: &str,
     start: Option<(&str, bool)>,
+    paper: &str,
     unread: bool,
     open: bool,
 ) -> Markup {
@@ -151,7 +153,10 @@ pub(crate) fn setup_foot(
                 a class="key brass wide start" href=(place) {
                     @if running { "Go on at the bench" } @else { "Start work" }
                 }
-                (key(&Act::Share, "key wide share", "Share"))
+                div class="foot-keys" {
+                    (key(&Act::Share, "key", "Share"))
+                    a class="key" href=(paper) { "On paper" }
+                }
             }
         }
     }
