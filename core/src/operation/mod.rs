@@ -9,6 +9,7 @@ mod hold;
 mod hole;
 mod part_off;
 mod size;
+mod spindle;
 mod taper;
 mod thread;
 
@@ -211,6 +212,7 @@ macro_rules! found {
 
 found! {
     Hold(hold::Hold),
+    Size(size::Size),
 }
 
 /// The suggestions of a kind that has none.

@@ -20,8 +20,8 @@ pub struct Reading {
     pub lines: u64,
     /// The line that stands at the mark, if nought stood there before.
     pub mark: u64,
-    /// What is wanted beyond the line, as a part of a line: from −1/2 (the line is past what is
-    /// wanted) to 1/2 (it falls short of it).
+    /// What is wanted beyond the line, as a part of a line: above −1/2 (the line is past what is
+    /// wanted), up to 1/2 (it falls short of it).
     pub left_over: Ratio,
     /// The slide's own travel at the line, mm, never negative.
     pub travel: Ratio,
@@ -38,8 +38,14 @@ impl Dial {
     pub fn reading(&self, travel: Ratio) -> Option<Reading> {
         let per_line = self.travel_per_line();
         let wanted = travel.abs().div(per_line).ok()?;
-        let whole = wanted.round();
-        let left_over = wanted.sub(Ratio::new(whole, 1).ok()?).ok()?;
+        let below = wanted.floor();
+        let part = wanted.sub(Ratio::new(below, 1).ok()?).ok()?;
+        // A half stays short: what isn't cut off yet can still be.
+        let (whole, left_over) = if part > Ratio::of(1, 2) {
+            (below.checked_add(1)?, part.sub(Ratio::ONE).ok()?)
+        } else {
+            (below, part)
+        };
         let whole = u64::try_from(whole).ok()?;
         let (turns, lines) = match self.divisions.map(u64::from) {
             Some(in_a_turn) if in_a_turn > 0 => {
@@ -167,7 +173,7 @@ mod tests {
         let words = |thousandths| fine.reading(Ratio::of(thousandths, 1000)).unwrap().words();
         assert_eq!(words(483), "24 lines, 0.15 of a line short");
         assert_eq!(words(492), "25 lines, 0.4 of a line past");
-        assert_eq!(words(490), "25 lines, 0.5 of a line past");
+        assert_eq!(words(490), "24 lines, 0.5 of a line short");
         // 10 thou on a dial of 0.02 mm: 0.254 mm is 12.7 lines.
         assert_eq!(words(254), "13 lines, 0.3 of a line past");
         assert_eq!(fine.reading(Ratio::of(48_001, 100_000)).unwrap().left(), None);
