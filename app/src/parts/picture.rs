@@ -39,6 +39,7 @@ pub(crate) fn drawn(picture: &Picture) -> String {
                 chosen: owned.iter().position(|rpm| rpm == chosen),
             })
         }
+        Picture::FitZones { .. } | Picture::Taper { .. } | Picture::SeatedScrew(_) => String::new(),
         Picture::Rim { into, at, graduated } => drawings::rim(&Rim {
             divisions: *into,
             present: *at,

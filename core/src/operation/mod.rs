@@ -14,7 +14,8 @@ mod taper;
 mod thread;
 
 pub use answer::{
-    Answer, Card, Fact, Lacking, Line, Other, Picture, Span, Step, Steps, Tone, Why, line,
+    Answer, Card, Fact, Lacking, Line, Other, Picture, Seat, Seated, Span, Step, Steps, Tone, Why,
+    Zone, line,
 };
 
 pub(crate) use crate::shop::CUTTER_MATERIALS;
@@ -213,6 +214,7 @@ macro_rules! found {
 found! {
     Hold(hold::Hold),
     Size(size::Size),
+    Fit(fit::Fitted),
 }
 
 /// The suggestions of a kind that has none.

@@ -62,6 +62,14 @@ impl Dial {
         Some(Reading { back, turns, lines, mark, left_over, travel })
     }
 
+    /// The reading for a travel towards the middle of the work, or away from it, mm: wound back where
+    /// the dial grows the other way. A dial that doesn't say grows inwards.
+    #[must_use]
+    pub fn reading_towards(&self, inwards: bool, travel: Ratio) -> Option<Reading> {
+        let grows_inwards = self.grows != Some("outwards");
+        self.reading(if grows_inwards == inwards { travel } else { travel.neg() })
+    }
+
     /// The reading for a change of diameter, mm: the slide goes half of it.
     #[must_use]
     pub fn reading_on_diameter(&self, change: Ratio) -> Option<Reading> {
@@ -97,6 +105,17 @@ impl Reading {
             let side = if self.left_over.is_negative() { "past" } else { "short" };
             format!("{} of a line {side}", show::trimmed(size, 2))
         })
+    }
+
+    /// What is set, and what stands at the mark where the dial is wound back: `back 24 lines: *101* at
+    /// the mark`.
+    #[must_use]
+    pub fn set(&self) -> String {
+        if self.back && self.lines > 0 {
+            format!("{self}: *{}* at the mark", self.mark)
+        } else {
+            format!("{self}")
+        }
     }
 
     /// The reading with what it leaves over: `24 lines, 0.15 of a line short`.
@@ -187,6 +206,17 @@ mod tests {
         assert_eq!(whole.reading_on_diameter(Ratio::of(96, 100)).unwrap().to_string(), "24 lines");
         assert_eq!(whole.reading_near(0.2).unwrap().to_string(), "10 lines");
         assert_eq!(whole.reading_near(f64::NAN), None);
+    }
+
+    #[test]
+    fn a_dial_may_grow_either_way() {
+        let mut cross = dial(Ratio::of(2, 100), 125, false);
+        let back = |cross: &Dial, inwards| {
+            cross.reading_towards(inwards, Ratio::ONE).map(|reading| reading.back)
+        };
+        assert_eq!((back(&cross, true), back(&cross, false)), (Some(false), Some(true)));
+        cross.grows = Some("outwards");
+        assert_eq!((back(&cross, true), back(&cross, false)), (Some(true), Some(false)));
     }
 
     #[test]

@@ -45,10 +45,10 @@ pub(super) fn plan(
     let as_diameter = |size: Ratio| size.mul(share)?.mul(double);
     let cuts = size_cuts(as_diameter(from)?, as_diameter(to)?, rough, last)?;
     let whole = to.sub(from)?.abs().mul(share)?;
-    let forwards = dial.is_none_or(|dial| dial.grows != Some("outwards")) != (way == Way::Bore);
-    let reads = |travel: Ratio| {
-        let signed = if forwards || way == Way::Face { travel } else { travel.neg() };
-        dial.and_then(|dial| dial.reading(signed))
+    let reads = |travel: Ratio| match (dial, way) {
+        (Some(dial), Way::Face) => dial.reading(travel),
+        (Some(dial), _) => dial.reading_towards(way == Way::Turn, travel),
+        (None, _) => None,
     };
     let mut passes: Vec<Pass> = Vec::new();
     let mut travel = Ratio::ZERO;

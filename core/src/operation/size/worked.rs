@@ -7,7 +7,7 @@ use crate::cutting::{CutKind, Slender};
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::Node;
-use crate::shop::{Dial, Reading};
+use crate::shop::Dial;
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -37,15 +37,6 @@ enum Stage<'a> {
     Cut(usize, &'a Pass),
     Measure(&'a Pass),
     Check,
-}
-
-/// The one line that a reading is set to, as the dial shows it.
-fn at_mark(reading: &Reading) -> String {
-    if reading.back && reading.lines > 0 {
-        format!("{reading}: *{}* at the mark", reading.mark)
-    } else {
-        format!("{reading}")
-    }
 }
 
 impl Size {
@@ -149,7 +140,7 @@ impl Size {
                 let direction = self.direction();
                 say.push(format!(
                     "Wind {direction} to *{}*. If it goes past: back by {}, then up to it.",
-                    at_mark(reading),
+                    reading.set(),
                     dial.past()
                 ));
                 let part = show::trimmed(reading.left_over.abs(), 2);
