@@ -215,6 +215,7 @@ found! {
     Hold(hold::Hold),
     Size(size::Size),
     Fit(fit::Fitted),
+    Taper(taper::Tapered),
 }
 
 /// The suggestions of a kind that has none.
