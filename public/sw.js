@@ -23,7 +23,7 @@ async function take([path, integrity]) {
   return [new URL(path, registration.scope), response];
 }
 
-/** Every file, in memory first, so that a failure on the way leaves nothing behind. */
+/** Every file, read whole for its digest's sake before any is put, so that a failure leaves nothing behind. */
 async function takeAll() {
   const taken = await Promise.all(FILES.map(take));
   const cache = await caches.open(CACHE);

@@ -1,3 +1,4 @@
 //! Checks of Latheside from outside.
 
 pub mod slow;
+pub mod solved;

@@ -1,22 +1,22 @@
 //! Whole files with a fit: setup in, answers out.
 
-mod solve;
-
 use latheside_core::operation::kind;
 use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
-use solve::{near, numbers, only, says, shop, text};
+use latheside_tests::solved::{answer, near, numbers, says, text};
 
-const LATHE: &str = r#""lathe": {"dials": {"cross": {"division": "0.02 mm", "divisions": 125, "grows": "inwards"}}}"#;
+const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"division": "0.02 mm", "divisions": 125, "grows": "inwards"}}}}"#;
 
 fn fit(basic: &str, code: &str, more: &str) -> latheside_core::record::Node {
     let operation = format!(r#"{{"kind": "fit", "basic": "{basic}", "code": "{code}"{more}}}"#);
-    only(&shop(LATHE, &operation))
+    answer(LATHE, &operation)
 }
 
 /// Basic size in mm, code, hole from and to, shaft from and to, slack from and to: micrometres.
+type Row = (f64, &'static str, [f64; 2], [f64; 2], [f64; 2]);
+
 #[rustfmt::skip]
-const PRINTED: &[(f64, &str, [f64; 2], [f64; 2], [f64; 2])] = &[
+const PRINTED: &[Row] = &[
     (  3.0, "H7/g6", [0.0, 10.0], [ -8.0,  -2.0], [  2.0,  18.0]),
     ( 10.0, "H7/g6", [0.0, 15.0], [-14.0,  -5.0], [  5.0,  29.0]),
     ( 30.0, "H7/g6", [0.0, 21.0], [-20.0,  -7.0], [  7.0,  41.0]),
@@ -51,7 +51,8 @@ fn words_are_a_code_too() {
     let (words, code) = (fit("25 mm", "slides without shake", ""), fit("25 mm", "H7/g6", ""));
     assert_eq!(numbers(&words, "shaft_mm"), numbers(&code, "shaft_mm"));
     assert!(says(&words, "why", "H7/g6"));
-    let refused = text(&fit("25 mm", "wobbles", ""), "refused");
+    let wobbles = fit("25 mm", "wobbles", "");
+    let refused = text(&wobbles, "refused");
     assert!(refused.contains("wobbles") && refused.contains("H7/g6"), "{refused}");
     assert!(text(&fit("600 mm", "H7/g6", ""), "refused").contains("500 mm"));
     let suggest = kind("fit").unwrap().suggest;
@@ -80,6 +81,6 @@ fn heat_for_a_ring() {
     assert!(says(&cold, "lacking", "operation.outer"));
     let hot = fit("25 mm", "H7/u6", r#", "outer": "mild-steel""#);
     // u6 at 25 mm is +48 to +61 µm (ISO 286-1): 61 + 25 over 25 mm × 11.5 millionths is 299 °C.
-    near(solve::number(&hot, "rise_c"), 299.1, 0.1, "by hand");
+    near(latheside_tests::solved::number(&hot, "rise_c"), 299.1, 0.1, "by hand");
     assert!(says(&hot, "steps", "299 °C above the shaft"));
 }

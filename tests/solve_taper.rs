@@ -1,17 +1,15 @@
 //! Whole files with a taper: setup in, answers out.
 
-mod solve;
-
 use latheside_core::operation::kind;
 use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
-use solve::{near, number, only, says, shop, text};
+use latheside_tests::solved::{answer, near, number, says, text};
 
-const LATHE: &str = r#""lathe": {"dials": {"cross": {"division": "0.02 mm", "divisions": 125}, "compound": {"division": "0.02 mm", "divisions": 100}}},
-    "indicators": [{"division": "0.01 mm", "travel": "10 mm"}]"#;
+const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"division": "0.02 mm", "divisions": 125}, "compound": {"division": "0.02 mm", "divisions": 100}}},
+    "indicators": [{"division": "0.01 mm", "travel": "10 mm"}]}"#;
 
 fn taper(entries: &str) -> latheside_core::record::Node {
-    only(&shop(LATHE, &format!(r#"{{"kind": "taper", {entries}}}"#)))
+    answer(LATHE, &format!(r#"{{"kind": "taper", {entries}}}"#))
 }
 
 #[test]
@@ -85,17 +83,18 @@ fn angles() {
 
 #[test]
 fn an_indicator_proves_it() {
-    let answer = taper(r#""named": "MT2""#);
-    let check = answer.get("indicator").unwrap();
+    let morse = taper(r#""named": "MT2""#);
+    let check = morse.get("indicator").unwrap();
     assert_eq!(number(check, "travel_mm"), 50.0);
     near(number(check, "reading_mm"), 50.0 / 20.02 / 2.0, 1e-12, "half the taper by the travel");
     // 50 mm of a compound of 2 mm a turn.
-    assert!(says(&answer, "steps", "25 turns") && says(&answer, "steps", "1.248 mm"));
+    assert!(says(&morse, "steps", "25 turns") && says(&morse, "steps", "1.248 mm"));
     let steep = taper(r#""angle": "90 deg""#);
     assert_eq!(number(steep.get("indicator").unwrap(), "travel_mm"), 10.0, "the plunger's travel");
     let own = taper(r#""ratio": "1/20", "travel": "30 mm""#);
     near(number(own.get("indicator").unwrap(), "reading_mm"), 0.75, 1e-12, "30 / 40, by hand");
-    let none = only(&shop(r#""lathe": {}"#, r#"{"kind": "taper", "ratio": "1/20"}"#));
+    let none =
+        answer(r#"{"name": "a shop", "lathe": {}}"#, r#"{"kind": "taper", "ratio": "1/20"}"#);
     assert!(none.get("indicator").is_none() && says(&none, "lacking", "shop.indicators"));
     assert!(says(&none, "lacking", "operation.between_centres"));
 }

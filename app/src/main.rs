@@ -1,18 +1,25 @@
 //! The page.
+// The component macro makes each component `pub` within its module.
+#![allow(unreachable_pub)]
 
+mod act;
 mod demo;
 mod drawings;
-mod parts;
+mod live;
 mod place;
 mod platform;
 mod rooms;
+mod sheets;
 mod state;
 
+use act::Act;
+use latheside_core::record::Record;
+use latheside_core::shop::Shop;
 use leptos::prelude::*;
-use parts::{Keypad, NoticeBar, TitleBlock};
+use live::Live;
 use place::Place;
-use rooms::{BenchRoom, LinkRoom, SetupRoom, SetupsRoom, ShopRoom};
-use state::{Desk, Here, Library, Notice, Notices, Theme};
+use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom};
+use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
 fn main() {
     std::panic::set_hook(Box::new(|_| {
@@ -28,24 +35,14 @@ fn Page() -> impl IntoView {
     let library = Library::open(notices);
     let desk = Desk::new();
     let here = Here(RwSignal::new(start(library)));
-    provide_context(notices);
+    let said = Said::new();
+    let folds = Folds::new();
     provide_context(library);
     provide_context(desk);
-    provide_context(here);
+    provide_context(said);
+    provide_context(folds);
+    listen(Hand { library, desk, here, said, notices }, folds);
 
-    platform::listen("hashchange", move |_| {
-        desk.editing.set(None);
-        here.0.set(Place::parse(&platform::fragment()));
-    });
-    platform::listen("latheside-update", move |_| notices.put_up(Notice::Update));
-    if platform::root_has("data-update") {
-        notices.put_up(Notice::Update);
-    }
-    platform::on_stored(move |key| {
-        if let Some(name) = state::slots::record_of(&key) {
-            library.take_in(name);
-        }
-    });
     Effect::new(move |_| {
         let theme = library.theme();
         platform::set_root("data-theme", (theme != Theme::Device).then_some(theme.word()));
@@ -61,27 +58,85 @@ fn Page() -> impl IntoView {
         }
         place
     });
+    let notice_bar = Memo::new(move |_| sheets::notices(&notices.0.read()).into_string());
+    let block = Memo::new(move |_| title_block(library, &here.0.get()));
     let sheet = move || match here.0.get() {
-        Place::Shop => view! { <ShopRoom /> }.into_any(),
-        Place::Setups => view! { <SetupsRoom /> }.into_any(),
+        Place::Shop => shop_room(library, desk).into_any(),
+        Place::Setups => setups_room(library, said, folds).into_any(),
         Place::Setup(id) => view! { <SetupRoom id /> }.into_any(),
         Place::Bench(id) => view! { <BenchRoom id /> }.into_any(),
         Place::Link(link) => view! { <LinkRoom link /> }.into_any(),
     };
     let typing = move || desk.editing.read().is_some();
     view! {
-        <NoticeBar />
+        <Live class="notices" id="notices".to_owned() sheet=notice_bar />
         <main class="sheet" class:typing=typing>{sheet}</main>
-        <Keypad />
-        <TitleBlock />
+        {keypad(library, desk)}
+        <nav class="block" aria-label="Rooms"><Live class="cells" id="cells".to_owned() sheet=block /></nav>
     }
 }
 
-/// Where a visit begins: where the address says, else at the example on a first visit.
+/// One listener a kind of event, for as long as the page lives.
+fn listen(hand: Hand, folds: Folds) {
+    let Hand { library, desk, here, said, notices } = hand;
+    platform::listen("hashchange", move |_| {
+        desk.editing.set(None);
+        here.0.set(Place::parse(&platform::fragment()));
+    });
+    platform::listen("latheside-update", move |_| notices.put_up(Notice::Update));
+    if platform::root_has("data-update") {
+        notices.put_up(Notice::Update);
+    }
+    platform::on_stored(move |key| {
+        if let Some(name) = slots::record_of(&key) {
+            library.take_in(name);
+        }
+    });
+    platform::on_tap(
+        move |act| {
+            if let Some(act) = Act::parse(&act) {
+                hand.carry_out(act);
+            }
+        },
+        move |fold, open| folds.note(&fold, open),
+        move || hand.deafen(),
+    );
+    platform::on_key(move |key, in_field| hand.pressed(&key, in_field));
+    platform::on_typed(move |field, text| match field.as_str() {
+        "keypad" => desk.typed(library, text),
+        "paste" => said.pasted.set(text),
+        "shop-name" => library.enter(&Target::Shop(String::new()), "name", &text),
+        "name" | "note" => {
+            if let Place::Setup(id) = here.0.get_untracked() {
+                library.change(&id, |saved| match field.as_str() {
+                    "name" => saved.setup.name = first(&text, latheside_core::setup::LONGEST_NAME),
+                    _ => saved.setup.note = first(&text, latheside_core::setup::LONGEST_NOTE),
+                });
+            }
+        }
+        _ => {}
+    });
+    platform::on_file(move |text| match text.map(|text| latheside_core::setup::read_file(&text)) {
+        Some(Ok(setup)) => {
+            said.wrong.set(None);
+            let id = library.add(setup, false);
+            platform::go(&Place::Setup(id).to_string());
+        }
+        Some(Err(why)) => said.wrong.set(Some(format!("That file can't be opened: {why}"))),
+        None => said.wrong.set(Some("That file can't be read.".to_owned())),
+    });
+}
+
+fn first(text: &str, most: usize) -> String {
+    text.chars().take(most).collect()
+}
+
+/// Where a visit begins: where the address says, else at the setup used last.
 fn start(library: Library) -> Place {
-    let place = Place::parse(&platform::fragment());
+    let fragment = platform::fragment();
+    let place = Place::parse(&fragment);
     match (&place, library.setups().first()) {
-        (Place::Setups, Some(saved)) if platform::fragment().len() < 2 => {
+        (Place::Setups, Some(saved)) if fragment.len() < 2 => {
             let place = Place::Setup(saved.id.clone());
             platform::replace_fragment(&place.to_string());
             place
@@ -92,7 +147,8 @@ fn start(library: Library) -> Place {
 
 fn title(library: Library, place: &Place) -> String {
     let of = |id: &str| {
-        library.setup(id).map_or("Setup".to_owned(), |saved| parts::name_of(&saved.setup.name))
+        let saved = library.setup(id);
+        saved.map_or("Setup".to_owned(), |saved| sheets::name_of(&saved.setup.name).to_owned())
     };
     let room = match place {
         Place::Shop => "Shop".to_owned(),
@@ -110,4 +166,122 @@ fn room(place: &Place) -> &'static str {
         Place::Bench(_) => "bench",
         _ => "setups",
     }
+}
+
+fn shop_room(library: Library, desk: Desk) -> impl IntoView {
+    // The name is typed in the head itself: drawing it again would take the caret away.
+    let head = Memo::new(move |_| {
+        library.cleared();
+        let name = untrack(|| library.shop()).text("name").unwrap_or_default().to_owned();
+        sheets::shop_head(&name).into_string()
+    });
+    let body = Memo::new(move |_| {
+        let shop: Record = library.shop();
+        let editing = desk.editing.get().map(|editing| (editing.target.form(), editing.key));
+        let drafts = |form: &str| library.drafts(&Target::Shop(form.to_owned()));
+        sheets::shop(&shop, &drafts, editing.as_ref(), library.theme()).into_string()
+    });
+    view! {
+        <Live class="part" id="shop-head".to_owned() sheet=head />
+        <Live class="part" id="shop".to_owned() sheet=body />
+    }
+}
+
+fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
+    let sheet = Memo::new(move |_| {
+        let lines: Vec<sheets::SetupLine> = library
+            .setups()
+            .into_iter()
+            .map(|saved| sheets::SetupLine {
+                to: Place::Setup(saved.id.clone()).to_string(),
+                lines: saved.setup.operations.iter().map(|op| op.sentence().plain()).collect(),
+                running: library.run(&saved.id).is_some_and(|run| !run.finished),
+                name: saved.setup.name,
+            })
+            .collect();
+        let gone = library.gone().map(|saved| saved.setup.name);
+        let aside = slots::aside(&platform::Browser).len();
+        let wrong = said.wrong.get();
+        sheets::setups(&lines, gone.as_deref(), wrong.as_deref(), aside, folds.is_open("open"))
+            .into_string()
+    });
+    view! { <Live class="part" id="setups".to_owned() sheet /> }
+}
+
+/// The keypad: its keys are drawn once a blank, what is said beside them at each key.
+fn keypad(library: Library, desk: Desk) -> impl IntoView {
+    let keys = Memo::new(move |_| {
+        desk.editing.get().map_or(String::new(), |editing| {
+            let text = desk.text.get_untracked();
+            sheets::keys(editing.label, editing.shape, &text).into_string()
+        })
+    });
+    Effect::new(move |_| {
+        if !keys.read().is_empty() {
+            platform::focus_field("keypad-field");
+        }
+    });
+    Effect::new(move |_| {
+        let Some(editing) = desk.editing.get() else { return };
+        let text = desk.text.get();
+        platform::set_field("keypad-field", &text, desk.fresh.get());
+        let drafts = library.drafts(&editing.target);
+        let wrong = drafts.iter().find(|(key, ..)| key == editing.key).map(|(_, _, why)| why.as_str());
+        let entered = library.quantity(&editing.target, editing.key);
+        let said = sheets::said(wrong, editing.shape, entered.as_ref());
+        platform::draw("keypad-said", &said.into_string());
+        platform::set_invalid("keypad-field", wrong.is_some());
+        let typed = if desk.fresh.get() { "" } else { text.as_str() };
+        let words = library.suggestions(&editing.target, editing.key, typed);
+        platform::draw("suggestions", &sheets::suggestions(&words, &text).into_string());
+    });
+    let hidden = move || desk.editing.read().is_none();
+    view! {
+        <section class="pad" aria-label="Entry" hidden=hidden>
+            <Live class="pad-body" id="pad".to_owned() sheet=keys />
+        </section>
+    }
+}
+
+fn title_block(library: Library, place: &Place) -> String {
+    let name = |saved: &state::Saved| sheets::name_of(&saved.setup.name).to_owned();
+    let setups = library.setups();
+    let in_view = match place {
+        Place::Setup(id) | Place::Bench(id) => library.setup(id),
+        _ => setups.first().cloned(),
+    };
+    let last_run = match place {
+        Place::Setup(id) | Place::Bench(id) => library.run(id).map(|run| (id.clone(), run)),
+        _ => library.last_run(),
+    };
+    let here = room(place);
+    let shop = sheets::Standing {
+        to: "#shop".to_owned(),
+        state: Shop::new(library.shop()).name().to_owned(),
+        here: here == "shop",
+    };
+    let to_setups = match (place, &in_view) {
+        // From a setup the cell leads up to the list, from elsewhere to the setup.
+        (Place::Setup(_) | Place::Setups | Place::Link(_), _) | (_, None) => "#setups".to_owned(),
+        (_, Some(saved)) => Place::Setup(saved.id.clone()).to_string(),
+    };
+    let setup = sheets::Standing {
+        to: to_setups,
+        state: in_view.as_ref().map_or("none yet".to_owned(), name),
+        here: here == "setups",
+    };
+    let bench = sheets::Standing {
+        to: match (&last_run, &in_view) {
+            (Some((id, _)), _) => Place::Bench(id.clone()).to_string(),
+            (None, Some(saved)) => Place::Bench(saved.id.clone()).to_string(),
+            (None, None) => "#setups".to_owned(),
+        },
+        state: match last_run {
+            Some((_, run)) if run.finished => "done".to_owned(),
+            Some((_, run)) => format!("{}, step {}", run.operation + 1, run.step + 1),
+            None => "nothing on".to_owned(),
+        },
+        here: here == "bench",
+    };
+    sheets::title_block(&shop, &setup, &bench).into_string()
 }

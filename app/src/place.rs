@@ -35,7 +35,10 @@ impl Place {
         if let Some(id) = fragment.strip_prefix("bench/").and_then(id) {
             return Place::Bench(id);
         }
-        let link = fragment.trim_start_matches("%23").strip_prefix('s').and_then(|rest| rest.split_once('.'));
+        let link = fragment
+            .trim_start_matches("%23")
+            .strip_prefix('s')
+            .and_then(|rest| rest.split_once('.'));
         if link.is_some_and(|(version, _)| version.parse::<u8>().is_ok()) {
             return Place::Link(fragment.to_owned());
         }

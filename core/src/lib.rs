@@ -13,6 +13,7 @@ pub mod dividing;
 pub mod exact;
 pub mod fits;
 pub mod gearing;
+pub mod graduation;
 pub mod holes;
 pub mod operation;
 pub mod quantity;

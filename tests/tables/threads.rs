@@ -12,6 +12,7 @@ const NAMES: &[Name] = &[
     ("m10", "M10", (3, 2), 1, false),
     ("M10x1.25-6g", "M10 × 1.25-6g", (5, 4), 1, false),
     ("M 10 x 1,25", "M10 × 1.25", (5, 4), 1, false),
+    ("Ø M12 × 1", "M12 × 1", (1, 1), 1, false),
     ("M12 × 1", "M12 × 1", (1, 1), 1, false),
     ("M12x1.75", "M12", (7, 4), 1, false),
     ("10x1.25", "M10 × 1.25", (5, 4), 1, false),
@@ -32,6 +33,10 @@ const NAMES: &[Name] = &[
     ("1 1/8-8 UN", "1 1/8-8 8-UN", (127, 40), 1, false),
     ("1-1/8-7", "1 1/8-7 UNC", (127, 35), 1, false),
     ("2 1/2-28 UNS", "2 1/2-28 UNS", (127, 140), 1, false),
+    // Neither is in a table: a large number with few threads is a screw's number, a small one inches.
+    ("5-20", "#5-20 UNS", (127, 100), 1, false),
+    ("3-20", "3-20 UNS", (127, 100), 1, false),
+    ("2-32", "#2-32 UNS", (127, 160), 1, false),
     ("1/4 BSW", "1/4 BSW", (127, 100), 1, false),
     ("1/4 Whit", "1/4 BSW", (127, 100), 1, false),
     ("1/2x32 Whit", "1/2-32 Whit", (127, 160), 1, false),
@@ -69,6 +74,21 @@ fn names_are_read_as_people_write_them() {
 }
 
 #[test]
+fn starts_share_a_bare_lead_and_multiply_a_pitch() {
+    let bare = parse("6 mm").unwrap().with_starts(3).unwrap();
+    assert_eq!(
+        (bare.pitch.factor(), bare.lead().unwrap().factor()),
+        (Ratio::of(2, 1), Ratio::of(6, 1))
+    );
+    let named = parse("M10").unwrap().with_starts(3).unwrap();
+    assert_eq!(
+        (named.pitch.factor(), named.lead().unwrap().factor()),
+        (Ratio::of(3, 2), Ratio::of(9, 2))
+    );
+    assert!(bare.with_starts(0).is_err() && named.with_starts(0).is_err());
+}
+
+#[test]
 fn worms_keep_their_pi() {
     for (written, shown, lead) in [
         ("module 1", "module 1", "1 pi mm"),
@@ -93,6 +113,7 @@ fn what_is_not_understood_is_named() {
         ("", "no thread yet"),
         ("   ", "no thread yet"),
         ("M10 by lunchtime", "“bylunchtime” isn't understood"),
+        ("дюйм", "“дюйм” isn't understood"),
         ("hello", "“hello” isn't understood"),
         ("3/8", "3/8 is a size, and several threads have it"),
         ("17 BA", "there is no BA thread of size 17"),
@@ -180,4 +201,33 @@ fn classes_read_back() {
     for none in ["", "6", "g6", "66", "2C", "9H9H9H", "10g"] {
         assert_eq!(Class::parse(none), None, "{none}");
     }
+}
+
+/// Diameter and pitches. Source: the open table of bd-warehouse 0.4.0 (Apache-2.0) up to 100 mm.
+#[rustfmt::skip]
+const TRAPEZOIDAL: &[(i64, &str)] = &[
+    (8, "1.5"), (9, "1.5 2"), (10, "1.5 2"), (11, "2 3"), (12, "2 3"), (14, "2 3"), (16, "2 3 4"),
+    (18, "2 3 4"), (20, "2 3 4"), (22, "3 5 8"), (24, "3 5 8"), (26, "3 5 8"), (28, "3 5 8"),
+    (30, "3 6 10"), (32, "3 6 10"), (34, "3 6 10"), (36, "3 6 10"), (38, "3 7 10"), (40, "3 7 10"),
+    (42, "3 7 10"), (44, "3 7 12"), (46, "3 8 12"), (48, "3 8 12"), (50, "3 8 12"), (52, "3 8 12"),
+    (55, "3 9 14"), (60, "3 9 14"), (65, "4 10 16"), (70, "4 10 16"), (75, "4 10 16"),
+    (80, "4 10 16"), (85, "4 12 18"), (90, "4 12 18"), (95, "4 12 18"), (100, "4 12 20"),
+];
+
+#[test]
+fn trapezoidal_sizes_beside_an_open_table() {
+    let mut listed = Vec::new();
+    for (diameter, pitches) in TRAPEZOIDAL {
+        for pitch in pitches.split(' ') {
+            // ISO 2904 has only 2 and 4 mm for these three.
+            if !(matches!(diameter, 16 | 18 | 20) && pitch == "3") {
+                listed.push(parse(&format!("Tr {diameter} × {pitch}")).unwrap());
+            }
+        }
+    }
+    let ours: Vec<_> = standard().into_iter().filter(|d| d.series == Series::Trapezoidal).collect();
+    for thread in &listed {
+        assert!(ours.contains(thread), "{thread}: ISO 2904, bd-warehouse 0.4.0");
+    }
+    assert_eq!(ours.len(), listed.len());
 }

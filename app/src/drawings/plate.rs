@@ -4,6 +4,7 @@ use core::f64::consts::PI;
 
 use super::gear;
 use super::lettering::{FIGURE, WORD, width_at};
+use super::reckon::{order, sin_cos, within};
 use super::sheet::{COLUMN, Path, Point, Sheet, Stand, at, clock};
 
 /// A plate of hole circles, hole 0 at the top, counted clockwise.
@@ -32,7 +33,7 @@ pub(crate) struct DirectGear<'a> {
 }
 
 const CENTRE: Point = at(COLUMN / 2.0, COLUMN / 2.0);
-const EDGE: f64 = 134.0;
+const EDGE: f64 = 126.0;
 /// More holes than this in the used circle are shown as ticks.
 const HOLES_MOST: u16 = 120;
 /// More holes than this in the other circles together are shown as plain rings.
@@ -45,7 +46,8 @@ pub(crate) fn plate(plate: &Plate) -> String {
     let angle = |hole: f64| clock(hole / count);
     let mut circles: Vec<u16> = plate.circles.iter().copied().filter(|c| *c > 0).collect();
     circles.push(used);
-    circles.sort_unstable();
+    let holes: Vec<f64> = circles.iter().map(|holes| f64::from(*holes)).collect();
+    circles = order(&holes).into_iter().filter_map(|place| circles.get(place).copied()).collect();
     circles.dedup();
     let said = [
         "Division plate, ",
@@ -89,7 +91,7 @@ pub(crate) fn plate(plate: &Plate) -> String {
         let was_done = plate.done.contains(&hole);
         let place = CENTRE.polar(radius, angle(f64::from(hole)));
         if used <= HOLES_MOST {
-            let size = (gap * 0.32).clamp(1.5, 4.2);
+            let size = within(gap * 0.32, 1.5, 4.2);
             if was_done { &mut done } else { &mut open }.circle(place, size);
         } else {
             let long = if was_done { 5.0 } else { 2.5 };
@@ -114,8 +116,8 @@ pub(crate) fn plate(plate: &Plate) -> String {
         sheet.path("d-arm", &arms);
         let mut sweep = Path::new();
         // The way to go, as an arc with a barb between the arms.
-        let (start, end) = (angle(f64::from(plate.present)), angle(f64::from(next)));
-        let turn = (end - start).rem_euclid(2.0 * PI);
+        let start = angle(f64::from(plate.present));
+        let turn = f64::from(plate.step) / count * 2.0 * PI;
         if turn > 0.25 {
             let inner = 40.0;
             let stop = start + turn;
@@ -127,12 +129,12 @@ pub(crate) fn plate(plate: &Plate) -> String {
             sheet.path("d-now-fine", &sweep);
         }
         let target = CENTRE.polar(radius, angle(f64::from(next)));
-        sheet.circle("d-now-ring", target, (gap * 0.42).clamp(3.0, 6.0));
+        sheet.circle("d-now-ring", target, within(gap * 0.42, 3.0, 6.0));
     }
     sheet.circle("d-hole", CENTRE, 17.0);
     sheet.circle("d-fine", CENTRE, 8.0);
     let pin = CENTRE.polar(radius, angle(f64::from(plate.present)));
-    sheet.circle("d-pin", pin, (gap * 0.46).clamp(3.4, 6.5));
+    sheet.circle("d-pin", pin, within(gap * 0.46, 3.4, 6.5));
     if plate.step > 0 {
         number_round(&mut sheet, used.into(), plate.present.into(), Some(next));
     } else {
@@ -157,27 +159,31 @@ fn number_round(sheet: &mut Sheet, count: u32, present: u32, next: Option<u32>) 
         .find(|every| count / every <= 24)
         .unwrap_or(1000);
     let angle = |place: u32| clock(f64::from(place) / f64::from(count));
-    let near = |a: u32, b: u32| {
+    // Whether two numbers, the second one large, would touch.
+    let touch = |a: u32, size: f64, b: u32| {
         let apart = a.abs_diff(b) % count;
-        f64::from(apart.min(count - apart)) / f64::from(count) * 2.0 * PI * (EDGE + 18.0)
+        let along = f64::from(apart.min(count - apart)) / f64::from(count) * 2.0 * PI;
+        let wide = width_at(&a.to_string(), size) + width_at(&b.to_string(), FIGURE * 1.1);
+        along * (EDGE + 14.0) < (wide / 2.0 + 4.0).max(24.0)
     };
     let mut put = |place: u32, class: &str, size: f64| {
         let turned = angle(place);
         let words = place.to_string();
         let wide = width_at(&words, size) / 2.0;
-        let out = EDGE + 7.0 + wide * turned.cos().abs() + 5.0 * turned.sin().abs() + 2.0;
+        let (sin, cos) = sin_cos(turned);
+        let out = EDGE + 5.0 + wide * cos.abs() + size * 0.4 * sin.abs();
         let middle = CENTRE.polar(out, turned);
         sheet.text(class, Stand::Middle, middle.shifted(0.0, size * 0.36), &words);
     };
     let mut place = 0;
     while place < count {
-        let clear = near(place, present) > 27.0 && next.is_none_or(|next| near(place, next) > 27.0);
+        let clear = [Some(present), next].into_iter().flatten().all(|at| !touch(place, WORD, at));
         if clear && (count - place) * 5 >= every * 4 {
             put(place, "d-word", WORD);
         }
         place += every;
     }
-    if let Some(next) = next.filter(|next| near(*next, present) > 24.0) {
+    if let Some(next) = next.filter(|next| !touch(*next, FIGURE * 1.1, present)) {
         put(next, "d-fig d-chosen", FIGURE);
     }
     put(present, "d-fig", FIGURE);
@@ -220,7 +226,7 @@ pub(crate) fn direct_gear(direct: &DirectGear) -> String {
     sheet.circle("d-hole", centre, 14.0);
 
     let used = direct.places.len().max(1) as f64;
-    let size = (2.0 * PI * (root - 9.0) / used * 0.3).clamp(1.4, 4.5);
+    let size = within(2.0 * PI * (root - 9.0) / used * 0.3, 1.4, 4.5);
     let (mut open, mut done) = (Path::new(), Path::new());
     for (index, place) in direct.places.iter().enumerate() {
         if index != direct.present {
@@ -235,7 +241,7 @@ pub(crate) fn direct_gear(direct: &DirectGear) -> String {
     // The detent: in a space, or astride a tooth for half teeth.
     let astride = direct.half_teeth && !present.is_multiple_of(2);
     let tip = if astride { EDGE + 2.0 } else { root + 2.0 };
-    let width = (module * 0.5).clamp(1.0, 5.0);
+    let width = within(module * 0.5, 1.0, 5.0);
     let (foot, head) = (centre.shifted(0.0, -tip), centre.shifted(0.0, -EDGE - 12.0));
     let mut detent = Path::new();
     detent.polygon(&[
@@ -257,13 +263,14 @@ pub(crate) fn direct_gear(direct: &DirectGear) -> String {
         .unwrap_or(500);
     for (index, place) in direct.places.iter().enumerate().step_by(every) {
         let turn = turned(f64::from(place % places));
-        let from_top = (turn - clock(0.0)).rem_euclid(2.0 * PI);
-        if index == direct.present || from_top.min(2.0 * PI - from_top) < 0.42 {
+        let (sin, cos) = sin_cos(turn);
+        // Nothing close to the detent at the top.
+        if index == direct.present || sin < -0.913 {
             continue;
         }
         let words = (place % places).to_string();
         let wide = width_at(&words, WORD) / 2.0;
-        let out = EDGE + 8.0 + wide * turn.cos().abs() + 5.0 * turn.sin().abs();
+        let out = EDGE + 8.0 + wide * cos.abs() + 5.0 * sin.abs();
         let middle = centre.polar(out, turn);
         sheet.text("d-word", Stand::Middle, middle.shifted(0.0, 5.0), &words);
     }

@@ -7,24 +7,14 @@ use super::*;
 
 const SHEET: &str = include_str!("../../style/drawings.css");
 
-const THEMES: &[(&str, &str)] = &[
-    (
-        "blue",
-        "--ground:#16284f;--ink:#e8eefc;--soft:#b4c3e8;--line:#3f5a97;--brass:#f0c05a;--driver:#3c5a9a;--driven:#1d3263;--done:#97dfa8",
-    ),
-    (
-        "paper",
-        "--ground:#f4ecdc;--ink:#1b2236;--soft:#4a5064;--line:#b9a88a;--brass:#7c4a00;--driver:#dccfb2;--driven:#fbf6ec;--done:#14592f",
-    ),
-    (
-        "sun",
-        "--ground:#fff;--ink:#000;--soft:#222;--line:#767676;--brass:#000;--driver:#ddd;--driven:#fff;--done:#000",
-    ),
-];
+/// The page's own colours.
+const TOKENS: &str = include_str!("../../style/tokens.css");
+const THEMES: &[&str] = &["blue", "paper", "sun"];
 
-fn pictures() -> Vec<(&'static str, String)> {
+pub(super) fn pictures() -> Vec<(&'static str, String)> {
     let stud = |pairs, idlers| train(&Train { pairs, idlers, from: "spindle", to: "leadscrew" });
     let usual = Lengths { long: 10, middle: 5 };
+    let fours = Lengths { long: 4, middle: 2 };
     let none = Numbers { every: 0, worth: 0, places: 0 };
     let thou = Numbers { every: 4, worth: 10, places: 0 };
     let tens = Numbers { every: 10, worth: 10, places: 0 };
@@ -45,10 +35,118 @@ fn pictures() -> Vec<(&'static str, String)> {
     let ladder = |speeds, ideal, chosen| speed_ladder(&SpeedLadder { speeds, ideal, chosen });
     let circles = [21, 23, 27, 29, 31, 33];
     let large = [37, 39, 41, 43, 47, 49];
-    let hole =
+    let pinned =
         |circles, used, present, step, done| plate(&Plate { circles, used, present, step, done });
     let by_three: Vec<u32> = (0..24).map(|k| k * 3).collect();
     let by_half: Vec<u32> = (0..16).map(|k| k * 15).collect();
+    let scale = |lines, numbers, leftwards| Collar {
+        lines,
+        lengths: usual,
+        numbers,
+        leftwards,
+        diameter_mm: 60.0,
+        long_mm: 6.0,
+        line_mm: 0.2,
+    };
+    let passes = |count: u32, depth: f64| -> Vec<f64> {
+        (1..=count).map(|k| depth * (f64::from(k) / f64::from(count)).sqrt()).collect()
+    };
+    let (twelve, eight) = (passes(12, 0.814), passes(8, 0.812));
+    let bsf = ThreadSection {
+        included_deg: 55.0,
+        pitch: 1.27,
+        depth: 0.813,
+        crest: 0.208,
+        rounded: true,
+        passes: &twelve,
+        along_flank: false,
+        inside: false,
+        pitch_words: "20 tpi",
+        depth_words: "0.813 mm",
+        passes_words: "12 passes",
+        limits: Some((0.775, 0.845)),
+        limits_words: "± 35 µm",
+    };
+    let iso = ThreadSection {
+        included_deg: 60.0,
+        pitch: 1.5,
+        depth: 0.812,
+        crest: 0.375,
+        rounded: false,
+        passes: &eight,
+        along_flank: true,
+        inside: true,
+        pitch_words: "1.5 mm",
+        depth_words: "0.812 mm",
+        passes_words: "8 passes",
+        limits: None,
+        limits_words: "",
+    };
+    let acme = ThreadSection {
+        included_deg: 29.0,
+        pitch: 5.08,
+        depth: 2.79,
+        crest: 1.883,
+        rounded: false,
+        passes: &[0.5, 1.0, 1.4, 1.8, 2.1, 2.4, 2.6, 2.79],
+        along_flank: false,
+        inside: false,
+        pitch_words: "5 tpi",
+        depth_words: "110 thou",
+        passes_words: "8 passes",
+        limits: None,
+        limits_words: "",
+    };
+    let morse = Taper {
+        large: 17.78,
+        small: 14.533,
+        length: 65.0,
+        large_words: "Ø 17.78",
+        small_words: "Ø 14.53",
+        length_words: "65 mm",
+        angle_words: "1° 26′",
+    };
+    let steep = Taper {
+        large: 30.0,
+        small: 8.0,
+        length: 20.0,
+        large_words: "Ø 30",
+        small_words: "Ø 8",
+        length_words: "20 mm",
+        angle_words: "28° 49′",
+    };
+    let hole = Zone { deviation: (0.0, 21.0), name: "hole H7", least: "25.000", most: "25.021" };
+    let shaft =
+        Zone { deviation: (-20.0, -7.0), name: "shaft g6", least: "24.980", most: "24.993" };
+    let slides = FitZones { hole, shaft, basic: "25 mm" };
+    let hole = Zone { deviation: (0.0, 21.0), name: "hole H7", least: "25.000", most: "25.021" };
+    let shaft = Zone { deviation: (22.0, 35.0), name: "shaft p6", least: "25.022", most: "25.035" };
+    let presses = FitZones { hole, shaft, basic: "25 mm" };
+    let cap = SeatedScrew {
+        thread: 6.0,
+        head_diameter: 10.0,
+        head_height: 6.0,
+        seat: Seat::Counterbore { diameter: 11.0, depth: 6.5 },
+        clearance: 6.6,
+        thickness: 14.0,
+        engaged: 9.0,
+        tap_drill: 5.0,
+        drilled: 12.0,
+        head_words: "head 0.5 mm below",
+        seat_words: "counterbore Ø 11",
+        clearance_words: "Ø 6.6 clears",
+        tap_words: "M6, drill Ø 5",
+        drilled_words: "12 mm deep",
+    };
+    let sunk = SeatedScrew {
+        head_diameter: 12.0,
+        head_height: 3.3,
+        seat: Seat::Countersink { diameter: 12.4, included_deg: 90.0 },
+        thickness: 8.0,
+        head_words: "head 0.2 mm below",
+        seat_words: "90° to Ø 12.4",
+        ..cap
+    };
     vec![
         ("train-63", stud(&[(40, 63), (32, 48)], &[])),
         ("train-127", stud(&[(20, 127)], &[])),
@@ -59,7 +157,7 @@ fn pictures() -> Vec<(&'static str, String)> {
         ("train-behind", stud(&[(60, 30), (65, 40)], &[])),
         ("train-large", stud(&[(100, 110), (95, 120), (90, 127)], &[])),
         ("train-refused", stud(&[(20, 20), (100, 30)], &[])),
-        ("rim-40", of(40, 20, Mark::Line(usual), thou)),
+        ("rim-40", of(40, 20, Mark::Line(fours), thou)),
         ("rim-125", of(125, 3, Mark::Line(usual), tens)),
         ("rim-9999", of(9999, 5020, Mark::Line(usual), tens)),
         ("rim-6", of(6, 2, Mark::Flat, Numbers { every: 1, worth: 1, places: 0 })),
@@ -71,11 +169,11 @@ fn pictures() -> Vec<(&'static str, String)> {
         ("speeds", ladder(&speeds, Some((230, 310)), Some(3))),
         ("speeds-many", ladder(&many, Some((1700, 2050)), Some(12))),
         ("speeds-slow", ladder(&speeds, Some((2400, 3600)), Some(6))),
-        ("plate-33", hole(&circles, 33, 11, 11, &[0])),
-        ("plate-49", hole(&large, 49, 21, 3, &[0, 3, 6, 9, 12, 15, 18])),
-        ("plate-15", hole(&[15, 16, 17, 18, 19, 20], 15, 13, 5, &[0, 5, 10, 8, 3])),
-        ("plate-200", hole(&[180, 200], 200, 60, 20, &[0, 20, 40])),
-        ("plate-100", hole(&[100, 90, 80], 100, 0, 37, &[])),
+        ("plate-33", pinned(&circles, 33, 11, 11, &[0])),
+        ("plate-49", pinned(&large, 49, 21, 3, &[0, 3, 6, 9, 12, 15, 18])),
+        ("plate-15", pinned(&[15, 16, 17, 18, 19, 20], 15, 13, 5, &[0, 5, 10, 8, 3])),
+        ("plate-200", pinned(&[180, 200], 200, 60, 20, &[0, 20, 40])),
+        ("plate-100", pinned(&[100, 90, 80], 100, 0, 37, &[])),
         (
             "gear-72",
             direct_gear(&DirectGear {
@@ -98,6 +196,23 @@ fn pictures() -> Vec<(&'static str, String)> {
                 present: 1,
             }),
         ),
+        ("collar-40", collar(&Collar { lengths: fours, ..scale(40, thou, false) })),
+        ("collar-125", collar(&scale(125, tens, true))),
+        ("collar-200", collar(&scale(200, Numbers { every: 10, worth: 2, places: 1 }, false))),
+        ("collar-1000", collar(&scale(1000, tens, false))),
+        ("strip", strip(&scale(125, tens, false)).remove(0)),
+        ("dial-4", chasing_dial(&ChasingDial { marks: 4, usable: &[1, 3] })),
+        ("dial-8", chasing_dial(&ChasingDial { marks: 8, usable: &[1, 3, 5, 7] })),
+        ("dial-none", chasing_dial(&ChasingDial { marks: 5, usable: &[] })),
+        ("thread-bsf", thread_section(&bsf)),
+        ("thread-iso", thread_section(&iso)),
+        ("thread-acme", thread_section(&acme)),
+        ("taper-mt2", taper(&morse)),
+        ("taper-steep", taper(&steep)),
+        ("fit-h7g6", fit_zones(&slides)),
+        ("fit-h7p6", fit_zones(&presses)),
+        ("screw-cap", seated_screw(&cap)),
+        ("screw-sunk", seated_screw(&sunk)),
     ]
 }
 
@@ -107,14 +222,18 @@ fn pictures() -> Vec<(&'static str, String)> {
 fn previews() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/previews");
     fs::create_dir_all(&folder).unwrap();
-    for (theme, tokens) in THEMES {
+    for theme in THEMES {
+        let block = TOKENS.split(&["[data-theme=\"", theme, "\"] {"].concat()).nth(1).unwrap();
+        let tokens = block.split('}').next().unwrap();
         // The renderer used for looking has no custom properties: put the values in.
         let mut style = String::from(SHEET);
-        for token in tokens.split(';') {
-            let (name, value) = token.split_once(':').unwrap();
+        let mut ground = "";
+        for (name, value) in tokens.split(';').filter_map(|token| token.trim().split_once(": ")) {
             style = style.replace(&["var(", name, ")"].concat(), value);
+            if name == "--ground" {
+                ground = value;
+            }
         }
-        let ground = tokens.split(';').next().unwrap().split_once(':').unwrap().1;
         let extra = [
             "<style>text{font-family:'DejaVu Sans',sans-serif}",
             &style,

@@ -3,6 +3,7 @@
 use core::f64::consts::PI;
 
 use super::lettering::{Area, WORD, width_at};
+use super::reckon::{sin_cos, within};
 use super::scale::{Lengths, Numbers};
 use super::sheet::{COLUMN, Path, Point, Sheet, Stand, at, grouped};
 
@@ -51,16 +52,19 @@ pub(crate) fn rim(rim: &Rim) -> String {
     let centre = at(COLUMN / 2.0, TOP + radius);
     let mut sheet = Sheet::new("rim", COLUMN, height, &said(rim));
 
-    // How far to either side there is anything to see, in radians.
-    let reach = if whole { PI } else { ((COLUMN / 2.0 + 14.0) / radius).min(1.0).asin() };
+    // How many to either side there are to see.
     let step = 2.0 * PI / count;
-    let aside = ((reach / step) as u32).min(if whole { divisions / 2 } else { divisions });
+    let half = COLUMN / 2.0 + 14.0;
+    let mut aside = divisions / 2;
     let mut edge = Path::new();
     if whole {
         edge.circle(centre, radius);
     } else {
-        let end = |side: f64| centre.polar(radius, side * reach - PI / 2.0);
-        edge.go(end(-1.0)).arc(radius, false, true, end(1.0));
+        let height = centre.y - (radius * radius - half * half).sqrt();
+        edge.go(at(centre.x - half, height));
+        edge.arc(radius, false, true, at(centre.x + half, height));
+        let seen = |place: &u32| radius * sin_cos(f64::from(*place) * step).0 < half;
+        aside = (1..aside).take_while(seen).count() as u32;
     }
     sheet.path("d-work", &edge);
 
@@ -146,7 +150,7 @@ fn trace(
             );
         }
         Mark::Hole => {
-            let size = (step * radius * 0.3).clamp(2.2, 7.0);
+            let size = within(step * radius * 0.3, 2.2, 7.0);
             let place = centre.polar(radius - 16.0, angle);
             path.circle(place, size);
             // A drilled hole is a ring with its middle marked; one to come, a ring alone.
@@ -156,7 +160,7 @@ fn trace(
         }
         Mark::Flat => {
             let half = (step / 2.0).min(0.9) * 0.86;
-            let inside = radius * half.cos().max(0.6);
+            let inside = radius * sin_cos(half).1.max(0.6);
             let across = (radius * radius - inside * inside).sqrt();
             let middle = centre.polar(inside, angle);
             let end = |side: f64| middle.polar(side * across, angle + PI / 2.0);
@@ -175,11 +179,9 @@ fn letter(
     whole: bool,
 ) {
     let wide = width_at(number, WORD);
-    let place = if whole {
-        centre.polar(radius + 10.0 + wide / 2.0, angle)
-    } else {
-        centre.polar(radius + 13.0, angle)
-    };
+    let (sin, cos) = sin_cos(angle);
+    let out = if whole { 9.0 + wide / 2.0 * cos.abs() + 5.0 * sin.abs() } else { 13.0 };
+    let place = centre.polar(radius + out, angle);
     let area = Area {
         left: place.x - wide / 2.0,
         right: place.x + wide / 2.0,

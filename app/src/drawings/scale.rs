@@ -52,6 +52,12 @@ impl Numbers {
         Some(figures)
     }
 
+    /// The longest number of a scale of so many lines.
+    pub(crate) fn longest(&self, lines: u32) -> String {
+        let last = lines.saturating_sub(1);
+        self.at(last - last.checked_rem(self.every).unwrap_or(0)).unwrap_or_default()
+    }
+
     /// The same, but no closer than `lines` apart: every second number, every fifth, and so on.
     pub(crate) fn thinned(self, lines: f64) -> Numbers {
         let mut out = self;

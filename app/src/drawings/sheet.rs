@@ -2,6 +2,8 @@
 
 use core::f64::consts::PI;
 
+use super::reckon::sin_cos;
+
 /// The width that every drawing is made for: a phone's column, in CSS pixels.
 pub(crate) const COLUMN: f64 = 342.0;
 
@@ -20,7 +22,7 @@ pub(crate) const fn at(x: f64, y: f64) -> Point {
 impl Point {
     /// The place `radius` away at `angle` radians, clockwise from 3 o'clock.
     pub(crate) fn polar(self, radius: f64, angle: f64) -> Point {
-        let (sin, cos) = angle.sin_cos();
+        let (sin, cos) = sin_cos(angle);
         at(self.x + radius * cos, self.y + radius * sin)
     }
 
@@ -31,7 +33,8 @@ impl Point {
 
     /// How far to another place.
     pub(crate) fn distance(self, other: Point) -> f64 {
-        (self.x - other.x).hypot(self.y - other.y)
+        let (x, y) = (self.x - other.x, self.y - other.y);
+        (x * x + y * y).sqrt()
     }
 }
 
@@ -44,12 +47,11 @@ pub(crate) fn clock(turns: f64) -> f64 {
 ///
 /// What isn't a number is written as 0. `f64`'s own printing would cost the page 8 kB.
 pub(crate) fn number(out: &mut String, value: f64) {
-    // A cast from f64 stops at the ends of i32, and makes 0 of what isn't a number.
-    let hundredths = (value * 100.0).round() as i32;
-    if hundredths < 0 {
+    // A cast from f64 stops at the ends of u32, and makes 0 of what isn't a number.
+    let size = (value.abs() * 100.0 + 0.5) as u32;
+    if value < 0.0 && size > 0 {
         out.push('-');
     }
-    let size = hundredths.unsigned_abs();
     let (whole, part) = (size / 100, size % 100);
     if whole > 0 || part == 0 {
         out.push_str(&whole.to_string());
@@ -121,6 +123,16 @@ impl Path {
         number(&mut self.0, radius);
         self.0.push_str(if long { " 0 1 " } else { " 0 0 " });
         self.0.push_str(if clockwise { "1 " } else { "0 " });
+        number(&mut self.0, to.x);
+        self.0.push(' ');
+        number(&mut self.0, to.y);
+        self
+    }
+
+    /// A curve to a place, drawn towards a corner.
+    pub(crate) fn bend(&mut self, corner: Point, to: Point) -> &mut Path {
+        self.command('Q', corner);
+        self.0.push(' ');
         number(&mut self.0, to.x);
         self.0.push(' ');
         number(&mut self.0, to.y);
@@ -223,6 +235,17 @@ impl Sheet {
     pub(crate) fn path(&mut self, class: &str, path: &Path) {
         if !path.is_empty() {
             self.tag("path", class);
+            self.0.push_str(" d=\"");
+            self.0.push_str(&path.0);
+            self.0.push_str("\"/>");
+        }
+    }
+
+    /// A path drawn with a line of its own weight.
+    pub(crate) fn weighted(&mut self, class: &str, weight: f64, path: &Path) {
+        if !path.is_empty() {
+            self.tag("path", class);
+            self.attribute("stroke-width", weight);
             self.0.push_str(" d=\"");
             self.0.push_str(&path.0);
             self.0.push_str("\"/>");

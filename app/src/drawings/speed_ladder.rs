@@ -1,6 +1,8 @@
 //! The spindle's speeds on a ladder of equal ratios, with the ideal range and the speed to use.
 
-use super::lettering::{WORD, fitted, spread};
+use super::hatch::hatch;
+use super::lettering::{FIGURE, WORD, fitted, spread, width_at};
+use super::reckon::{order, within};
 use super::sheet::{COLUMN, Path, Sheet, Stand, at, grouped};
 
 /// A speed of the spindle.
@@ -28,9 +30,9 @@ const TOP: f64 = 20.0;
 
 /// The ladder, fastest at the top; empty where no speed is known.
 pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
-    let mut order: Vec<usize> = (0..ladder.speeds.len()).collect();
     let rpm = |index: &usize| ladder.speeds.get(*index).map_or(1, |speed| speed.rpm.max(1));
-    order.sort_by_key(|index| core::cmp::Reverse(rpm(index)));
+    let keys: Vec<f64> = ladder.speeds.iter().map(|speed| -f64::from(speed.rpm.max(1))).collect();
+    let order = order(&keys);
     let (Some(fastest), Some(slowest)) = (order.first().map(rpm), order.last().map(rpm)) else {
         return String::new();
     };
@@ -52,26 +54,17 @@ pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
         band.rectangle(at(left, top), at(right, bottom));
         sheet.path("d-band", &band);
         let mut lines = Path::new();
-        let wide = right - left;
-        let mut rise = bottom + wide;
-        while rise > top {
-            rise -= 5.0;
-            // A 45° line from (left, rise) to (right, rise − wide), kept within the band.
-            let from = (rise - bottom).max(0.0);
-            let to = (rise - top).min(wide);
-            if from < to {
-                lines.stroke(at(left + from, rise - from), at(left + to, rise - to));
-            }
-        }
+        let corners = [at(left, top), at(right, top), at(right, bottom), at(left, bottom)];
+        hatch(&mut lines, &corners, 5.0, true);
         sheet.path("d-hatch", &lines);
-        let middle = ((top + bottom) / 2.0).clamp(TOP + 16.0, foot - 22.0);
+        let middle = within((top + bottom) / 2.0, TOP + 16.0, foot - 22.0);
         let rows = ["ideal".to_string(), [&grouped(low), " to"].concat(), grouped(high)];
         for (row, words) in rows.iter().enumerate() {
             let y = middle + (row as f64 - 1.0) * 18.0 + 5.0;
             sheet.text("d-word", Stand::End, at(AXIS - 34.0, y), words);
         }
         let mut leader = Path::new();
-        let at_band = middle.clamp(top, bottom);
+        let at_band = within(middle, top, bottom);
         leader.stroke(at(AXIS - 29.0, middle), at(left, at_band));
         sheet.path("d-leader", &leader);
     }
@@ -83,8 +76,10 @@ pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
         let Some(speed) = ladder.speeds.get(*index) else { continue };
         let chosen = ladder.chosen == Some(*index);
         let mut leader = Path::new();
-        let off = if chosen { 15.0 } else { 4.0 };
-        leader.go(at(AXIS + HALF_RUNG + off, *rung)).line(at(LETTERS - 12.0, *row));
+        // All leaders turn at the same two places, so that none crosses another.
+        let turn = AXIS + HALF_RUNG + 16.0;
+        let off = if chosen { turn } else { AXIS + HALF_RUNG + 4.0 };
+        leader.go(at(off, *rung)).line(at(turn, *rung)).line(at(LETTERS - 12.0, *row));
         leader.line(at(LETTERS - 5.0, *row));
         sheet.path(if chosen { "d-now-fine" } else { "d-leader" }, &leader);
         let (from, to) = (at(AXIS - HALF_RUNG, *rung), at(AXIS + HALF_RUNG, *rung));
@@ -101,8 +96,10 @@ pub(crate) fn speed_ladder(ladder: &SpeedLadder) -> String {
             sheet.text("d-word", Stand::Start, at(LETTERS, baseline - 1.0), &figures);
         }
         if !speed.how.is_empty() {
-            let how = fitted(speed.how, WORD, COLUMN - 6.0 - HOWS);
-            sheet.text("d-word", Stand::Start, at(HOWS, baseline - 1.0), &how);
+            let bold = if chosen { FIGURE * 1.1 } else { WORD };
+            let start = HOWS.max(LETTERS + width_at(&figures, bold) + 8.0);
+            let how = fitted(speed.how, WORD, COLUMN - 6.0 - start);
+            sheet.text("d-word", Stand::Start, at(start, baseline - 1.0), &how);
         }
     }
     sheet.finish()

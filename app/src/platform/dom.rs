@@ -30,9 +30,7 @@ pub(crate) fn replace_fragment(fragment: &str) {
     if let Some(window) = web_sys::window()
         && let Ok(history) = window.history()
     {
-        history
-            .replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment))
-            .ok();
+        history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(fragment)).ok();
         // Nobody is told of a replaced fragment: the page is.
         if let Ok(event) = web_sys::Event::new("hashchange") {
             window.dispatch_event(&event).ok();
@@ -79,7 +77,8 @@ pub(crate) fn tell_trouble(what: &str) {
     let init = web_sys::CustomEventInit::new();
     init.set_detail(&what.into());
     if let Some(window) = web_sys::window()
-        && let Ok(event) = web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
+        && let Ok(event) =
+            web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
     {
         window.dispatch_event(&event).ok();
     }
@@ -138,7 +137,9 @@ pub(crate) fn to_top() {
 /// Calls back with the key that another tab has written or taken away.
 pub(crate) fn on_stored(mut what: impl FnMut(String) + 'static) {
     listen("storage", move |event| {
-        if let Some(key) = event.dyn_into::<web_sys::StorageEvent>().ok().and_then(|event| event.key()) {
+        if let Some(key) =
+            event.dyn_into::<web_sys::StorageEvent>().ok().and_then(|event| event.key())
+        {
             what(key);
         }
     });
@@ -150,5 +151,59 @@ pub(crate) fn update_now() {
         && let Ok(event) = web_sys::Event::new("latheside-update-now")
     {
         window.dispatch_event(&event).ok();
+    }
+}
+
+/// Draws a sheet into an element, if it is there; the focus stays on what it was on.
+pub(crate) fn draw(id: &str, html: &str) {
+    let (Some(document), Some(element)) = (document(), element(id)) else { return };
+    let focused = document.active_element().filter(|active| element.contains(Some(active)));
+    let again = focused.and_then(|active| {
+        let name = active.id();
+        if !name.is_empty() {
+            return Some(format!("#{name}"));
+        }
+        let act = active.get_attribute("data-do")?;
+        Some(format!("[data-do=\"{}\"]", act.replace(['"', '\\'], "")))
+    });
+    element.set_inner_html(html);
+    if let Some(selector) = again
+        && let Ok(Some(found)) = element.query_selector(&selector)
+        && let Ok(found) = found.dyn_into::<HtmlElement>()
+    {
+        found.focus().ok();
+    }
+}
+
+fn field(id: &str) -> Option<web_sys::HtmlInputElement> {
+    element(id)?.dyn_into().ok()
+}
+
+/// Moves the focus to a field or a key without bringing it into view.
+pub(crate) fn focus_field(id: &str) {
+    if let Some(element) = element(id) {
+        let options = web_sys::FocusOptions::new();
+        options.set_prevent_scroll(true);
+        element.focus_with_options(&options).ok();
+    }
+}
+
+/// Sets the text of a field; a fresh one is to be typed over.
+pub(crate) fn set_field(id: &str, text: &str, fresh: bool) {
+    if let Some(field) = field(id) {
+        if field.value() != text {
+            field.set_value(text);
+        }
+        if fresh {
+            field.select();
+        }
+        field.class_list().toggle_with_force("fresh", fresh).ok();
+    }
+}
+
+/// Says of a field whether what stands in it is understood.
+pub(crate) fn set_invalid(id: &str, invalid: bool) {
+    if let Some(element) = element(id) {
+        element.set_attribute("aria-invalid", if invalid { "true" } else { "false" }).ok();
     }
 }

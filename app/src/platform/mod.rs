@@ -2,6 +2,7 @@
 
 mod clock;
 mod dom;
+mod events;
 mod files;
 mod share;
 mod storage;
@@ -9,10 +10,12 @@ mod wake;
 
 pub(crate) use clock::now;
 pub(crate) use dom::{
-    address, focus, fragment, go, listen, on_stored, on_visible, ready, replace_fragment, root_has,
-    scroll_to, set_root, set_title, tell_trouble, to_top, update_now,
+    address, draw, focus, focus_field, fragment, go, listen, on_stored, on_visible, ready,
+    replace_fragment, root_has, scroll_to, set_field, set_invalid, set_root, set_title,
+    tell_trouble, to_top, update_now,
 };
-pub(crate) use files::{pick_file, save_file};
+pub(crate) use events::{on_file, on_key, on_tap, on_typed};
+pub(crate) use files::save_file;
 pub(crate) use share::{Shared, share};
 pub(crate) use storage::Browser;
 pub(crate) use wake::WakeLock;

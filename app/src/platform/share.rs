@@ -40,11 +40,7 @@ fn copy(url: &str, what: impl Fn(Shared) + 'static) {
         .and_then(|window| Reflect::get(&window.navigator(), &"clipboard".into()).ok())
         .filter(|clipboard| !clipboard.is_undefined());
     let called = clipboard.and_then(|clipboard| {
-        method(&clipboard, "writeText")?
-            .call1(&clipboard, &url.into())
-            .ok()?
-            .dyn_into()
-            .ok()
+        method(&clipboard, "writeText")?.call1(&clipboard, &url.into()).ok()?.dyn_into().ok()
     });
     settle(called, move |outcome| {
         what(if outcome.is_ok() { Shared::Copied } else { Shared::Shown });

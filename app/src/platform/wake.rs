@@ -20,7 +20,8 @@ impl WakeLock {
     pub(crate) fn ask(&self, what: impl Fn(bool) + 'static) {
         let promise = web_sys::window().and_then(|window| {
             let wake_lock = Reflect::get(&window.navigator(), &"wakeLock".into()).ok()?;
-            let promise = method(&wake_lock, "request")?.call1(&wake_lock, &"screen".into()).ok()?;
+            let promise =
+                method(&wake_lock, "request")?.call1(&wake_lock, &"screen".into()).ok()?;
             promise.dyn_into::<Promise>().ok()
         });
         let Some(promise) = promise else {

@@ -1,306 +1,132 @@
-//! One setup being carried out, a step at a time, in figures that read from two metres.
-
-use crate::parts::{drawn, lines, name_of};
+use crate::live::Live;
 use crate::place::Place;
 use crate::platform::{self, WakeLock};
-use crate::state::{Library, Run};
-use latheside_core::operation::{Answer, Step, line};
+use crate::sheets;
+use crate::state::{Library, Run, Said};
+use latheside_core::operation::{Answer, Step};
 use latheside_core::shop::Shop;
 use leptos::prelude::*;
 use std::cell::Cell;
 use std::rc::Rc;
 
-/// After a step the keys are deaf for so many milliseconds: a second tap of the same thumb, a drip
-/// or a palm does nothing.
-const DEAF: f64 = 400.0;
 /// Away for longer than this, the first question is whether the present one is cut.
 const AWAY: f64 = 60_000.0;
 
-/// What there is to do, worked once for a visit.
-#[derive(Clone)]
-struct Work {
+/// What there is to do: every operation's sentence and answer, worked once for a visit.
+pub(crate) struct Work {
     answers: Vec<(String, Answer)>,
-    lens: Vec<usize>,
+    /// How many steps each operation has.
+    pub(crate) lens: Vec<usize>,
+}
+
+impl Work {
+    /// The work of a setup.
+    pub(crate) fn of(library: Library, id: &str) -> Work {
+        let shop = Shop::new(library.shop_of(id));
+        let operations = library.setup(id).map(|saved| saved.setup.operations).unwrap_or_default();
+        let answers: Vec<(String, Answer)> = operations
+            .iter()
+            .map(|operation| (operation.sentence().plain(), operation.answer(&shop)))
+            .collect();
+        let len = |answer: &Answer| answer.found.as_ref().map_or(0, |found| found.steps().len());
+        let lens = answers.iter().map(|(_, answer)| len(answer)).collect();
+        Work { answers, lens }
+    }
+
+    fn step(&self, run: Run) -> Option<Step> {
+        self.answers.get(run.operation)?.1.found.as_ref()?.steps().get(run.step)
+    }
 }
 
 /// The room of the bench.
 #[component]
 pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let library = expect_context::<Library>();
-    let Some(saved) = library.setup(&id) else {
-        return view! {
-            <header class="head"><h1 tabindex="-1" id="title">"Nothing on the bench"</h1></header>
-            <p>"Open a setup and start work on it."</p>
-            <a class="key" href="#setups">"All setups"</a>
-        }
-        .into_any();
+    let said = expect_context::<Said>();
+    let saved = library.setup(&id);
+    let setup = Place::Setup(id.clone()).to_string();
+    let name = saved.as_ref().map(|saved| saved.setup.name.clone()).unwrap_or_default();
+    let work = Work::of(library, &id);
+    let unread = saved.as_ref().is_some_and(|saved| !saved.drafts.is_empty());
+    let why = match &saved {
+        None => Some(("#setups", "Open a setup and start work on it.", "All setups")),
+        Some(_) if unread => Some((
+            setup.as_str(),
+            "An entry in this setup is unfinished. Finish it first, so that what you set here is what you meant.",
+            "To the setup",
+        )),
+        Some(_) if work.lens.iter().all(|len| *len == 0) => Some((
+            setup.as_str(),
+            "There is nothing to carry out yet: fill in an operation first.",
+            "To the setup",
+        )),
+        Some(_) => None,
     };
-    let back = Place::Setup(id.clone()).to_string();
-    if !saved.drafts.is_empty() {
-        return view! {
-            <header class="head"><h1 tabindex="-1" id="title">{name_of(&saved.setup.name)}</h1></header>
-            <p class="complaint" role="alert">"An entry in this setup is unfinished. Finish it first, so that what you set here is what you meant."</p>
-            <a class="key brass" href=back>"To the setup"</a>
-        }
-        .into_any();
+    if let Some((to, why, words)) = why {
+        let title = if saved.is_some() { sheets::name_of(&name) } else { "Nothing on the bench" };
+        let html = sheets::nothing_on(title, why, to, words).into_string();
+        let sheet = Memo::new(move |_| html.clone());
+        return view! { <Live class="part" id="bench".to_owned() sheet /> };
     }
-    let shop = Shop::new(library.shop_of(&id));
-    let answers: Vec<(String, Answer)> = saved
-        .setup
-        .operations
-        .iter()
-        .map(|operation| (operation.sentence().plain(), operation.answer(&shop)))
-        .collect();
-    let lens: Vec<usize> = answers
-        .iter()
-        .map(|(_, answer)| answer.found.as_ref().map_or(0, |found| found.steps().len()))
-        .collect();
-    if lens.iter().sum::<usize>() == 0 {
-        return view! {
-            <header class="head"><h1 tabindex="-1" id="title">{name_of(&saved.setup.name)}</h1></header>
-            <p>"There is nothing to carry out yet: fill in an operation first."</p>
-            <a class="key brass" href=back>"To the setup"</a>
-        }
-        .into_any();
-    }
-    view! { <Running id name=name_of(&saved.setup.name) work=Work { answers, lens } /> }.into_any()
-}
-
-#[component]
-fn Running(id: String, name: String, work: Work) -> impl IntoView {
-    let library = expect_context::<Library>();
-    let work = StoredValue::new(work);
     let known = library.run(&id);
-    let begun = known.is_some();
+    // The first sight of a step after a while away asks before it goes on.
+    said.returned.set(known.is_some_and(|run| !run.finished && run != Run::start(run.touched)));
     if known.is_none() {
         library.set_run(&id, Run::start(platform::now()));
     }
-    let run = {
-        let id = id.clone();
-        Memo::new(move |_| {
-            let run = library.run(&id).unwrap_or(Run::start(0.0));
-            if run.finished { run } else { work.with_value(|work| run.within(&work.lens)) }
-        })
-    };
-    let step = Memo::new(move |_| {
-        let run = run.get();
+    let lit = RwSignal::new(None::<bool>);
+    stay_awake(said, lit);
+    let total: usize = work.lens.iter().sum();
+    let work = StoredValue::new_local(work);
+    let sheet = Memo::new(move |_| {
+        let run = library.run(&id).unwrap_or(Run::start(0.0));
         work.with_value(|work| {
-            work.answers.get(run.operation)?.1.found.as_ref()?.steps().get(run.step)
+            let run = if run.finished { run } else { run.within(&work.lens) };
+            let before: usize = work.lens.iter().take(run.operation).sum();
+            let step = if run.finished { None } else { work.step(run) };
+            let words = work.answers.get(run.operation).map_or("", |(words, _)| words.as_str());
+            sheets::bench(&sheets::Bench {
+                name: sheets::name_of(&name),
+                operation: &format!("{}. {words}", run.operation + 1),
+                setup: &setup,
+                done: (if run.finished { total } else { before + run.step }, total),
+                step: step.as_ref(),
+                ago: said.returned.get().then(|| ago(platform::now() - run.touched)),
+                lit: lit.get(),
+            })
+            .into_string()
         })
     });
-    // The first sight of a step after a while away asks before it goes on.
-    let returned = RwSignal::new(begun && !run.get_untracked().finished);
-    let away_since = Rc::new(Cell::new(0.0));
+    view! { <Live class="part" id="bench".to_owned() sheet /> }
+}
+
+/// Keeps the screen on for as long as the room is there, and notices when the person has been away.
+fn stay_awake(said: Said, lit: RwSignal<Option<bool>>) {
     let awake = WakeLock::default();
-    let lit = RwSignal::new(None::<bool>);
+    let here = Rc::new(Cell::new(true));
     awake.ask(move |on| _ = lit.try_set(Some(on)));
-    let still_here = Rc::new(Cell::new(true));
     {
-        let (awake, still_here) = (awake.clone(), still_here.clone());
-        let away_since = away_since.clone();
+        let (awake, here) = (awake.clone(), here.clone());
+        let since = Cell::new(f64::INFINITY);
         platform::on_visible(move |shown| {
-            if !still_here.get() {
+            if !here.get() {
                 return;
             }
             if shown {
-                if platform::now() - away_since.get() > AWAY {
-                    returned.try_set(true);
+                if platform::now() - since.get() > AWAY {
+                    said.returned.set(true);
                 }
                 awake.ask(move |on| _ = lit.try_set(Some(on)));
             } else {
-                away_since.set(platform::now());
+                since.set(platform::now());
             }
         });
     }
-    {
-        let parts = send_wrapper::SendWrapper::new((awake, still_here));
-        on_cleanup(move || {
-            parts.1.set(false);
-            parts.0.let_go();
-        });
-    }
-    let deaf_until = StoredValue::new(0.0_f64);
-    let hears = move || {
-        let now = platform::now();
-        let hears = now >= deaf_until.get_value();
-        if hears {
-            deaf_until.set_value(now + DEAF);
-        }
-        hears
-    };
-    let advance = {
-        let id = id.clone();
-        move |forward: bool| {
-            let now = platform::now();
-            let next = work.with_value(|work| {
-                let run = run.get_untracked();
-                if forward { run.next(&work.lens, now) } else { run.back(&work.lens, now) }
-            });
-            returned.set(false);
-            library.set_run(&id, next);
-        }
-    };
-    let go = {
-        let advance = advance.clone();
-        move |forward: bool| {
-            if hears() {
-                advance(forward);
-            }
-        }
-    };
-    let again = {
-        let id = id.clone();
-        move |_| {
-            if hears() {
-                library.set_run(&id, Run::start(platform::now()));
-            }
-        }
-    };
-    // Space, arrows and page keys: a Bluetooth pedal is a keyboard.
-    {
-        let go = send_wrapper::SendWrapper::new(go.clone());
-        let handle = window_event_listener(leptos::ev::keydown, move |event| {
-            if event.repeat() || event.alt_key() || event.ctrl_key() || event.meta_key() {
-                return;
-            }
-            let asking = returned.get_untracked() || run.get_untracked().finished;
-            match event.key().as_str() {
-                " " | "ArrowRight" | "PageDown" if !asking => {
-                    event.prevent_default();
-                    go(true);
-                }
-                "ArrowLeft" | "PageUp" if !asking => {
-                    event.prevent_default();
-                    go(false);
-                }
-                _ => {}
-            }
-        });
-        on_cleanup(move || handle.remove());
-    }
-    let setup_place = Place::Setup(id.clone()).to_string();
-    let total = work.with_value(|work| work.lens.iter().sum::<usize>());
-    let done_before = move || {
-        let run = run.get();
-        if run.finished {
-            return total;
-        }
-        work.with_value(|work| work.lens.iter().take(run.operation).sum::<usize>()) + run.step
-    };
-    let sentence = move || {
-        work.with_value(|work| {
-            let at = run.get().operation;
-            work.answers.get(at).map(|(words, _)| format!("{}  {words}", at + 1)).unwrap_or_default()
-        })
-    };
-    let body = {
-        let go = go.clone();
-        let advance = advance.clone();
-        let setup_place = setup_place.clone();
-        move || {
-            if run.get().finished {
-                return view! {
-                    <div class="bench-done">
-                        <p class="bench-title">"Done"</p>
-                        <p class="say">"Every step of this setup is carried out."</p>
-                        <p class="say">"Spindle stopped, work out, machine clean."</p>
-                        <a class="key" href=setup_place.clone()>"To the setup"</a>
-                        <button type="button" class="key" on:click=again.clone()>"Once more from the start"</button>
-                    </div>
-                }
-                .into_any();
-            }
-            let Some(step) = step.get() else { return ().into_any() };
-            if returned.get() {
-                return asking(&step, run.get(), hears, advance.clone(), returned).into_any();
-            }
-            step_view(step, go.clone()).into_any()
-        }
-    };
-    let lit_words = move || match lit.get() {
-        Some(true) => "screen stays on",
-        Some(false) => "the screen may go dark: the place is kept",
-        None => "",
-    };
-    view! {
-        <div class="bench">
-            <header class="bench-head">
-                <h1 tabindex="-1" id="title" class="hidden">{format!("Bench: {name}")}</h1>
-                <a class="bench-what" href=setup_place>{sentence}</a>
-                <p class="bench-lit small">{lit_words}</p>
-                <progress max=total.to_string() value=move || done_before().to_string() aria-label="steps done"></progress>
-            </header>
-            {body}
-        </div>
-    }
-}
-
-fn step_view(step: Step, go: impl Fn(bool) + Clone + 'static) -> impl IntoView {
-    let say = step
-        .say
-        .iter()
-        .map(|say| {
-            let words = lines(vec![line(say)]);
-            view! { <li>{words}</li> }
-        })
-        .collect_view();
-    let figure = (!step.figure.is_empty()).then(|| {
-        let long = step.figure.chars().count() > 6;
-        view! {
-            <p class="bench-label">{step.label.clone()}</p>
-            <p class="bench-figure" class:long=long>{step.figure.clone()}</p>
-        }
+    let parts = send_wrapper::SendWrapper::new((awake, here));
+    on_cleanup(move || {
+        parts.1.set(false);
+        parts.0.let_go();
     });
-    let picture = step.picture.as_ref().map(|picture| {
-        view! { <div class="drawing bench-drawing" inner_html=drawn(picture)></div> }
-    });
-    let caution = step.caution.map(|caution| view! { <p class="bench-caution">{caution}</p> });
-    let back = go.clone();
-    view! {
-        <div class="bench-step">
-            <p class="bench-title" aria-live="polite">{step.title.clone()}</p>
-            <ol class="bench-say">{say}</ol>
-            {figure}
-            {picture}
-            {caution}
-        </div>
-        <div class="bench-keys">
-            <button type="button" class="bench-back" on:click=move |_| back(false)>"Back"</button>
-            <button type="button" class="bench-next" on:click=move |_| go(true)>{step.done}</button>
-        </div>
-    }
-}
-
-/// On return: is the present one done?
-fn asking(
-    step: &Step,
-    run: Run,
-    hears: impl Fn() -> bool + Copy + 'static,
-    advance: impl Fn(bool) + 'static,
-    returned: RwSignal<bool>,
-) -> impl IntoView {
-    let ago = ago(platform::now() - run.touched);
-    let question = if step.cuts { "Is this one cut?" } else { "Is this done?" };
-    view! {
-        <div class="bench-step">
-            <p class="bench-title">{step.title.clone()}</p>
-            <p class="bench-label">{format!("The step before was finished {ago}.")}</p>
-            {(!step.figure.is_empty()).then(|| view! {
-                <p class="bench-label">{step.label.clone()}</p>
-                <p class="bench-figure">{step.figure.clone()}</p>
-            })}
-            <p class="bench-question">{question}</p>
-            <p class="say">"Look at the work before you answer. Check that nothing has been moved: pin, lock and dials."</p>
-        </div>
-        <div class="bench-keys">
-            <button type="button" class="bench-back" on:click=move |_| if hears() { advance(true) }>
-                {if step.cuts { "It is cut" } else { "It is done" }}
-            </button>
-            <button type="button" class="bench-next" on:click=move |_| if hears() { returned.set(false) }>
-                "Not yet"
-            </button>
-        </div>
-    }
 }
 
 /// How long ago, to a person's measure.

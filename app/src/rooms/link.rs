@@ -1,85 +1,64 @@
-//! A setup that came by link: shown, and saved only on a tap.
-
-use crate::parts::{AnswerCard, name_of};
-use crate::place::Place;
-use crate::platform;
-use crate::state::Library;
-use latheside_core::operation::Operation;
+use crate::live::Live;
+use crate::sheets;
+use crate::state::{Folds, Library, Said};
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use leptos::prelude::*;
+use maud::html;
 
-/// The room of a link.
+/// The room of a setup that came by link: shown, and saved only on a tap.
 #[component]
 pub(crate) fn LinkRoom(link: String) -> impl IntoView {
-    match setup::read_link(&link) {
-        Ok(setup) => view! { <Opened setup /> }.into_any(),
-        Err(why) => view! {
-            <header class="head"><h1 tabindex="-1" id="title">"This link can't be opened"</h1></header>
-            <p class="complaint" role="alert">{why.to_string()}</p>
-            <p>"Nothing here has been changed."</p>
-            <a class="key" href="#setups">"My setups"</a>
-        }
-        .into_any(),
-    }
-}
-
-#[component]
-fn Opened(setup: Setup) -> impl IntoView {
     let library = expect_context::<Library>();
-    let theirs = Shop::new(setup.shop.clone());
-    let theirs_name = theirs.name().to_owned();
-    let has_shop = !setup.shop.is_empty();
-    let (own, set_own) = signal(!has_shop);
-    let operations = setup.operations.clone();
-    let cards = move || {
-        let shop = if own.get() { Shop::new(library.shop()) } else { theirs.clone() };
-        operations
-            .iter()
-            .enumerate()
-            .map(|(at, operation)| one(at, operation, &shop))
-            .collect_view()
-    };
-    let save = {
-        let setup = setup.clone();
-        move |_| {
-            let mut setup = setup.clone();
-            let own = own.get_untracked();
-            if own && !has_shop {
-                setup.shop = library.shop();
+    let said = expect_context::<Said>();
+    let folds = expect_context::<Folds>();
+    let opened = StoredValue::new(setup::read_link(&link));
+    said.own.set(false);
+    let sheet = Memo::new(move |_| {
+        opened.with_value(|opened| match opened {
+            Ok(setup) => shown(setup, library, said.own.get(), folds),
+            Err(why) => html! {
+                header class="head" { h1 id="title" tabindex="-1" { "This link can't be opened" } }
+                p class="complaint" role="alert" { (why.to_string()) }
+                p class="small" { "Nothing here has been changed." }
+                a class="key" href="#setups" { "My setups" }
             }
-            let id = library.add(setup, own);
-            platform::replace_fragment(&Place::Setup(id).to_string());
-        }
-    };
-    let mine = move || format!("{}, my own", Shop::new(library.shop()).name());
-    view! {
-        <header class="head"><h1 tabindex="-1" id="title">{name_of(&setup.name)}</h1></header>
-        <p class="small">"Opened from a link. Nothing is saved until you say so."</p>
-        {(!setup.note.is_empty()).then(|| view! { <p class="note">{setup.note.clone()}</p> })}
-        <div class="whose" role="group" aria-label="worked for which shop">
-            <span>"Worked for"</span>
-            <button type="button" class="key" aria-pressed=move || (!own.get()).to_string() on:click=move |_| set_own.set(false)>
-                {theirs_name}
-            </button>
-            <button type="button" class="key" aria-pressed=move || own.get().to_string() on:click=move |_| set_own.set(true)>
-                {mine}
-            </button>
-        </div>
-        {cards}
-        <button type="button" class="key brass wide start" on:click=save>"Save this setup"</button>
-    }
+            .into_string(),
+        })
+    });
+    view! { <Live class="part" id="link".to_owned() sheet /> }
 }
 
-fn one(at: usize, operation: &Operation, shop: &Shop) -> impl IntoView + use<> {
-    let answer = operation.answer(shop);
-    view! {
-        <section class="op">
-            <div class="balloon" aria-hidden="true">{at + 1}</div>
-            <div class="op-body">
-                <p class="sentence">{operation.sentence().plain()}</p>
-                <AnswerCard answer stale=None />
-            </div>
-        </section>
+fn shown(setup: &Setup, library: Library, own: bool, folds: Folds) -> String {
+    let theirs = Shop::new(setup.shop.clone());
+    let mine = Shop::new(library.shop());
+    let own = own || setup.shop.is_empty();
+    let shop = if own { &mine } else { &theirs };
+    html! {
+        header class="head" { h1 id="title" tabindex="-1" { (sheets::name_of(&setup.name)) } }
+        p class="small" { "Opened from a link. Nothing is saved until you say so." }
+        @if !setup.note.is_empty() { p class="note" { (setup.note) } }
+        @if !setup.shop.is_empty() { (sheets::whose(theirs.name(), mine.name(), own)) }
+        @for (at, operation) in setup.operations.iter().enumerate() {
+            div class="op" {
+                (sheets::operation(
+                    &sheets::OperationSheet {
+                        at,
+                        operation,
+                        answer: &operation.answer(shop),
+                        last: None,
+                        shop: shop.record(),
+                        drafts: &[],
+                        editing: None,
+                        fixed: true,
+                    },
+                    &|fold| folds.is_open(fold),
+                ))
+            }
+        }
+        button type="button" class="key brass wide start" data-do=(crate::act::Act::SaveLink) {
+            "Save this setup"
+        }
     }
+    .into_string()
 }

@@ -1,13 +1,11 @@
-//! The three rooms, and what is shown of a setup that came by link.
+//! The rooms: which sheets stand in each, and what a tap does there.
 
 mod bench;
+mod hand;
 mod link;
 mod setup;
-mod setups;
-mod shop;
 
-pub(crate) use bench::BenchRoom;
+pub(crate) use bench::{BenchRoom, Work};
+pub(crate) use hand::Hand;
 pub(crate) use link::LinkRoom;
 pub(crate) use setup::SetupRoom;
-pub(crate) use setups::SetupsRoom;
-pub(crate) use shop::ShopRoom;

@@ -27,11 +27,6 @@ impl Target {
             Target::Shop(path) => path.clone(),
         }
     }
-
-    /// The name of a blank's element.
-    pub(crate) fn element(&self, key: &str) -> String {
-        format!("blank-{}-{key}", self.form().replace('.', "-"))
-    }
 }
 
 /// A blank that is being filled in.
@@ -75,9 +70,9 @@ impl Desk {
     }
 
     /// Opens the keypad for a blank.
-    pub(crate) fn open(self, library: Library, target: Target, key: &'static str) {
+    pub(crate) fn open(self, library: Library, target: Target, key: &str) {
         let Some((field, text)) = library.entry(&target, key) else { return };
-        let editing = Editing { target, key, label: field.label, shape: &field.shape };
+        let editing = Editing { target, key: field.key, label: field.label, shape: &field.shape };
         self.text.set(text);
         self.fresh.set(true);
         self.editing.set(Some(editing));
@@ -87,7 +82,7 @@ impl Desk {
     pub(crate) fn close(self) {
         let Some(editing) = self.editing.get_untracked() else { return };
         self.editing.set(None);
-        platform::focus(&editing.target.element(editing.key));
+        platform::focus(&crate::sheets::element(&editing.target.form(), editing.key));
     }
 
     /// Takes what was typed.

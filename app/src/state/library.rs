@@ -3,6 +3,7 @@
 use super::slots::{self, NotKept};
 use super::{Draft, Notice, Notices, Run, Saved, Target, Theme, saved};
 use crate::platform::{self, Browser};
+use latheside_core::quantity::{Quantity, Unit};
 use latheside_core::record::{Entry, Field, Record, Shape, Value};
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
@@ -18,6 +19,7 @@ pub(crate) struct Library {
     runs: RwSignal<BTreeMap<String, Run>>,
     theme: RwSignal<Theme>,
     gone: RwSignal<Option<Saved>>,
+    cleared: RwSignal<()>,
     notices: Notices,
 }
 
@@ -32,6 +34,7 @@ impl Library {
             runs: RwSignal::default(),
             theme: RwSignal::new(Theme::Device),
             gone: RwSignal::new(None),
+            cleared: RwSignal::new(()),
             notices,
         };
         if !Browser::works() {
@@ -97,16 +100,15 @@ impl Library {
         match slots::write(&Browser, name, content) {
             Ok(()) => self.notices.take_down(Notice::Full),
             Err(NotKept::Newer) => self.notices.put_up(Notice::Newer),
-            Err(NotKept::Refused) => self.notices.put_up(if Browser::works() {
-                Notice::Full
-            } else {
-                Notice::Forbidden
-            }),
+            Err(NotKept::Refused) => {
+                self.notices.put_up(if Browser::works() { Notice::Full } else { Notice::Forbidden })
+            }
         }
     }
 
     fn keep_shop(self) {
-        let text = saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+        let text =
+            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
         self.keep("shop", &text);
     }
 
@@ -244,7 +246,18 @@ impl Library {
 
     /// The field of a blank and what stands or is half typed in it.
     pub(crate) fn entry(self, target: &Target, key: &str) -> Option<(&'static Field, String)> {
-        let draft = self.draft(target, key);
+        let form = target.form();
+        let find = |drafts: &[Draft]| {
+            let found = drafts.iter().find(|draft| draft.form == form && draft.key == key);
+            found.map(|draft| draft.text.clone())
+        };
+        let draft = match target {
+            Target::Operation { setup, .. } => {
+                let setups = self.setups.read_untracked();
+                setups.iter().find(|saved| saved.id == *setup).and_then(|saved| find(&saved.drafts))
+            }
+            Target::Shop(_) => find(&self.shop_drafts.read_untracked()),
+        };
         let (field, text) = match target {
             Target::Operation { setup, at } => {
                 let setups = self.setups.read_untracked();
@@ -263,48 +276,52 @@ impl Library {
         Some((field, draft.or(text).unwrap_or_default()))
     }
 
-    /// What is half typed in a blank.
-    pub(crate) fn draft(self, target: &Target, key: &str) -> Option<String> {
+    /// What is half typed in a form: the key, the text, and what is wrong with it.
+    pub(crate) fn drafts(self, target: &Target) -> Vec<(String, String, String)> {
         let form = target.form();
-        let find = |drafts: &[Draft]| {
-            drafts
-                .iter()
-                .find(|draft| draft.form == form && draft.key == key)
-                .map(|draft| draft.text.clone())
+        let of_form = |drafts: &[Draft]| -> Vec<Draft> {
+            drafts.iter().filter(|draft| draft.form == form).cloned().collect()
         };
+        let drafts = match target {
+            Target::Operation { setup, .. } => {
+                let setups = self.setups.read();
+                let saved = setups.iter().find(|saved| saved.id == *setup);
+                saved.map(|saved| of_form(&saved.drafts)).unwrap_or_default()
+            }
+            Target::Shop(_) => of_form(&self.shop_drafts.read()),
+        };
+        drafts
+            .into_iter()
+            .filter_map(|draft| {
+                let (field, _) = self.entry(target, &draft.key)?;
+                let why = self.read_as(target, &field.shape, &draft.text).err()?;
+                Some((draft.key, draft.text, format!("{}: {why}", field.label)))
+            })
+            .collect()
+    }
+
+    /// The quantity that stands in a blank.
+    pub(crate) fn quantity(self, target: &Target, key: &str) -> Option<Quantity> {
         match target {
-            Target::Operation { setup, .. } => self
-                .setups
-                .read()
-                .iter()
-                .find(|saved| saved.id == *setup)
-                .and_then(|saved| find(&saved.drafts)),
-            Target::Shop(_) => find(&self.shop_drafts.read()),
+            Target::Operation { setup, at } => {
+                let setups = self.setups.read();
+                let saved = setups.iter().find(|saved| saved.id == *setup)?;
+                saved.setup.operations.get(*at)?.entries.quantity(key).cloned()
+            }
+            Target::Shop(path) => self.shop.read().at(path)?.quantity(key).cloned(),
         }
     }
 
-    /// What is half typed in a form: the key, the text, and what is wrong with it.
-    pub(crate) fn complaints(self, target: &Target) -> Vec<(&'static str, String)> {
-        let keys: Vec<String> = match target {
-            Target::Operation { setup, at } => {
-                let form = at.to_string();
-                let setups = self.setups.read();
-                let saved = setups.iter().find(|saved| saved.id == *setup);
-                let drafts = saved.map_or(&[][..], |saved| saved.drafts.as_slice());
-                drafts.iter().filter(|draft| draft.form == form).map(|d| d.key.clone()).collect()
-            }
-            Target::Shop(path) => {
-                let drafts = self.shop_drafts.read();
-                drafts.iter().filter(|draft| draft.form == *path).map(|d| d.key.clone()).collect()
-            }
-        };
-        keys.iter()
-            .filter_map(|key| {
-                let (field, text) = self.entry(target, key)?;
-                let why = self.read_as(target, &field.shape, &text).err()?;
-                Some((field.label, why))
-            })
-            .collect()
+    /// What could stand in a blank of an operation, given what is typed so far.
+    pub(crate) fn suggestions(self, target: &Target, key: &str, text: &str) -> Vec<String> {
+        let Target::Operation { setup, at } = target else { return Vec::new() };
+        let shop = Shop::new(self.shop_of(setup));
+        let setups = self.setups.read();
+        let saved = setups.iter().find(|saved| saved.id == *setup);
+        saved
+            .and_then(|saved| saved.setup.operations.get(*at))
+            .map(|operation| operation.suggest(key, text, &shop))
+            .unwrap_or_default()
     }
 
     /// The shop whose units a bare number is taken in.
@@ -355,10 +372,12 @@ impl Library {
 
     /// Clears the shop, the last one kept to be had back.
     pub(crate) fn empty_shop(self) {
-        let text = saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+        let text =
+            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
         self.keep("before", &text);
         self.shop_drafts.write().clear();
         self.change_shop(|shop| *shop = Record::empty(shop.spec()));
+        self.cleared.set(());
     }
 
     /// Brings back the shop that was cleared last; the present one takes its place.
@@ -368,7 +387,28 @@ impl Library {
             self.empty_shop();
             self.shop_drafts.set(drafts);
             self.change_shop(|present| *present = shop);
+            self.cleared.set(());
         }
+    }
+
+    /// Takes one out of a list of the shop; what was half typed in it goes too.
+    pub(crate) fn take_from_shop(self, parent: &str, list: &str, at: usize) {
+        let path = Record::path(parent, list);
+        let place = |draft: &Draft| draft.form.strip_prefix(&path)?.strip_prefix('.')?.parse::<usize>().ok();
+        self.shop_drafts.update(|drafts| {
+            drafts.retain(|draft| place(draft) != Some(at));
+            for draft in drafts {
+                if let Some(n) = place(draft).filter(|n| *n > at) {
+                    draft.form = format!("{path}.{}", n - 1);
+                }
+            }
+        });
+        self.change_shop(|shop| _ = shop.change(parent, |form| form.remove(list, at)));
+    }
+
+    /// Changes when the whole shop was cleared or brought back.
+    pub(crate) fn cleared(self) {
+        self.cleared.track();
     }
 
     /// Changes the shop's forms otherwise than by typing.
@@ -378,7 +418,7 @@ impl Library {
     }
 }
 
-fn unit_of(field: Option<&Field>, shop: &Shop) -> Option<latheside_core::quantity::Unit> {
+fn unit_of(field: Option<&Field>, shop: &Shop) -> Option<Unit> {
     field?.shape.measure().map(|measure| shop.bare_unit(measure))
 }
 

@@ -4,14 +4,16 @@ mod desk;
 mod library;
 mod notices;
 mod run;
+mod said;
 mod saved;
 pub(crate) mod slots;
 mod theme;
 
-pub(crate) use desk::{Desk, Editing, Target};
+pub(crate) use desk::{Desk, Target};
 pub(crate) use library::Library;
 pub(crate) use notices::{Notice, Notices};
 pub(crate) use run::Run;
+pub(crate) use said::{Folds, Said};
 pub(crate) use saved::{Draft, Saved};
 pub(crate) use theme::Theme;
 

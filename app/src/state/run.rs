@@ -37,14 +37,17 @@ impl Run {
     pub(crate) fn from_text(text: &str) -> Option<Run> {
         let Ok(Node::List(items)) = serde_json::from_str(text) else { return None };
         match items.as_slice() {
-            [Node::Whole(operation), Node::Whole(step), Node::Flag(finished), Node::Whole(touched)] => {
-                Some(Run {
-                    operation: usize::try_from(*operation).ok()?,
-                    step: usize::try_from(*step).ok()?,
-                    finished: *finished,
-                    touched: *touched as f64,
-                })
-            }
+            [
+                Node::Whole(operation),
+                Node::Whole(step),
+                Node::Flag(finished),
+                Node::Whole(touched),
+            ] => Some(Run {
+                operation: usize::try_from(*operation).ok()?,
+                step: usize::try_from(*step).ok()?,
+                finished: *finished,
+                touched: *touched as f64,
+            }),
             _ => None,
         }
     }
@@ -125,8 +128,14 @@ mod tests {
         }
         assert_eq!(run.back(&lens, 0.0), run);
         assert_eq!(Run::from_text(&run.to_text()), Some(run));
-        assert_eq!(Run { operation: 9, step: 9, ..run }.within(&lens), Run { operation: 2, step: 2, ..run });
-        assert_eq!(Run { operation: 1, step: 9, ..run }.within(&lens), Run { operation: 2, step: 0, ..run });
+        assert_eq!(
+            Run { operation: 9, step: 9, ..run }.within(&lens),
+            Run { operation: 2, step: 2, ..run }
+        );
+        assert_eq!(
+            Run { operation: 1, step: 9, ..run }.within(&lens),
+            Run { operation: 2, step: 0, ..run }
+        );
         assert_eq!(run.within(&[]), Run { operation: 0, step: 0, ..run });
     }
 }

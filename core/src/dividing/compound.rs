@@ -149,14 +149,18 @@ const MOST_OUT: i64 = 4;
 fn splits(parts: i64, one: i64, other: i64, mut found: impl FnMut(i64, i64)) {
     let common = lcm(one, other);
     let (per_one, per_other) = (quot(common, one), quot(common, other));
-    for a in one.saturating_neg().saturating_add(1)..one {
-        let left = parts.saturating_sub(mul(a, per_one));
-        if a != 0 && left != 0 && divides(per_other, left) {
-            let b = quot(left, per_other);
-            if b.saturating_abs() < other {
-                found(a, b);
-            }
+    let least = one.saturating_neg().saturating_add(1);
+    let left = |a: i64| parts.saturating_sub(mul(a, per_one));
+    // The two have no divisor in common, so that every `per_other`-th a leaves whole holes.
+    let within = least.saturating_add(per_other).min(one);
+    let Some(first) = (least..within).find(|a| divides(per_other, left(*a))) else { return };
+    let mut a = first;
+    while a < one {
+        let b = quot(left(a), per_other);
+        if a != 0 && b != 0 && b.saturating_abs() < other {
+            found(a, b);
         }
+        a = a.saturating_add(per_other.max(1));
     }
 }
 

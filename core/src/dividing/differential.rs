@@ -8,11 +8,15 @@ use super::whole::{divides, gcd, mul, quot, rem, sizes};
 use crate::exact::{Ratio, RatioError};
 use alloc::vec::Vec;
 
-/// The most products that the search of two pairs looks at.
+/// The most that the search of two pairs looks at: a product is one look, four gears that make it
+/// [`LOOKS_FOR_FOUR`].
 ///
 /// Some thirty gears and three plates stay far below it; beyond it the search says that it isn't
 /// complete.
 const MOST_LOOKS: u32 = 4_000_000;
+
+/// What four gears cost beside a product.
+const LOOKS_FOR_FOUR: u32 = 8;
 
 /// The most couples of gears of which every four are tried for the nearest ratio.
 const MOST_COUPLES: usize = 500;
@@ -135,9 +139,9 @@ impl<'a> Drawer<'a> {
                 let common = gcd(below, circle);
                 let (every, parts) = (quot(below, common), quot(circle, common));
                 let Ok(steps) = u32::try_from(quot(most, every)) else { return false };
-                let Some(left) = looks.checked_sub(steps) else { return false };
+                let Some(left) = looks.checked_sub(steps.saturating_add(1)) else { return false };
                 looks = left;
-                let (mut product, mut turned) = (0i64, 0i64);
+                let (mut product, mut turned, mut fours) = (0i64, 0i64, 0u32);
                 for _ in 0..steps {
                     product = product.saturating_add(every);
                     turned = turned.saturating_add(parts);
@@ -145,6 +149,7 @@ impl<'a> Drawer<'a> {
                         let from = couples.partition_point(|couple| couple.0 < product);
                         let these = couples.iter().skip(from).take_while(|c| c.0 == product);
                         for &(_, a, c) in these {
+                            fours = fours.saturating_add(LOOKS_FOR_FOUR);
                             if !self.owns(&[a, c, b, d]) {
                                 continue;
                             }
@@ -155,6 +160,7 @@ impl<'a> Drawer<'a> {
                         }
                     });
                 }
+                looks = looks.saturating_sub(fours);
             }
         }
         true

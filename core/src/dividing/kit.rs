@@ -13,7 +13,7 @@ pub const MOST_TEETH: u16 = 999;
 /// The most gears, on the head and (twice over, with the change gears) on the spindle.
 pub const MOST_GEARS: usize = 100;
 /// The most circles on all the plates together.
-pub const MOST_CIRCLES: usize = 100;
+pub const MOST_CIRCLES: usize = 600;
 
 /// Everything owned that divides a circle.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

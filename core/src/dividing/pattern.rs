@@ -67,9 +67,18 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
             _ => 1,
         };
         let way = Way::exact(setting, divisions, worm_ratio);
+        // Once it is no better than another of its kind, the rest of the angles can't save it.
+        let so_far = nearest.iter().find(|best| best.method() == way.method());
+        let so_far = so_far.map(|best| best.worst);
         let mut worst = Ratio::ZERO;
         for angle in angles {
             worst = worst.max(place_at(&way, *angle)?.error.abs());
+            if so_far.is_some_and(|so_far| worst >= so_far) {
+                break;
+            }
+        }
+        if so_far.is_some_and(|so_far| worst >= so_far) {
+            continue;
         }
         let setting = moved(setting, place_at(&way, first)?.at);
         let way = Way { setting, exact: worst.is_zero(), worst, ..way };
@@ -83,11 +92,8 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
             if !exact.iter().any(|way: &Way| Some(by(&way.setting)) == fewer) {
                 exact.push(way);
             }
-        } else if let Some(best) = nearest.iter_mut().find(|best| best.method() == way.method()) {
-            if way.worst < best.worst {
-                *best = way;
-            }
         } else {
+            nearest.retain(|other| other.method() != way.method());
             nearest.push(way);
         }
     }

@@ -1,5 +1,11 @@
 //! Where the pin or detent must stand at a division, counted from division 0 and not from the
 //! one before, so that a miscount shows itself and isn't carried on.
+//!
+//! On a plate that stands still the hole is the check: each division has its own. Against a plate
+//! that gears turn, turns and holes are counted on the plate itself, from the hole that the pin
+//! was in at division 0 (chalk it): the pin still comes to the hole named here, but whether the
+//! gears are right shows only on the work, half-way round ([`half_way`]: half a turn of the
+//! spindle) and at the end ([`closing`]: the first line again).
 
 use super::way::{Holes, Setting, Way};
 use super::whole::{gcd, mul, nearest, quot, rem};
@@ -95,6 +101,8 @@ pub fn place(way: &Way, moves: u32) -> Result<Place, RatioError> {
 
 /// The place of an angle, in turns of the work from division 0: the nearest that the way has.
 ///
+/// A compound way goes there in one move, so that the plate makes no whole turn.
+///
 /// # Errors
 ///
 /// [`RatioError::Overflow`].
@@ -106,10 +114,17 @@ pub fn place_at(way: &Way, angle: Ratio) -> Result<Place, RatioError> {
         Setting::Compound { .. } | Setting::Differential { .. } => {
             let division = angle.mul(way.divisions.into())?.round();
             let moves = u32::try_from(division).map_err(|_| RatioError::Overflow)?;
-            // The pins' places hold for one lap; several laps make the divisions out of order.
             let place = place(way, moves)?;
             let off = Ratio::new(division, way.divisions.into())?.sub(angle)?;
-            Ok(Place { error: place.error.add(off)?, ..place })
+            let at = match place.at {
+                // The plate's whole turns are the crank's as well, made in one move.
+                At::Pins { crank, plate } => At::Pins {
+                    crank: Pin { turns: crank.turns.saturating_add(plate.turns), ..crank },
+                    plate: Pin { turns: 0, ..plate },
+                },
+                at => at,
+            };
+            Ok(Place { at, error: place.error.add(off)?, ..place })
         }
     }
 }

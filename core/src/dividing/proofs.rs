@@ -1,5 +1,4 @@
 //! Every search beside a slow and obvious one, on many small kits.
-#![allow(clippy::arithmetic_side_effects)]
 
 use super::*;
 use crate::exact::{Ratio, gcd};

@@ -64,7 +64,8 @@ pub enum Setting {
         turns: u32,
         /// Spaces beyond them; 0 where the turns are whole.
         holes: u16,
-        /// Holes in the circle; none is needed for whole turns.
+        /// Holes in the circle; none is needed for whole turns. Where each division goes to the
+        /// nearest hole, turns and holes are those to division 1, and the places tell the rest.
         circle: Option<u16>,
     },
     /// Turns of the crank, spaces with the crank's pin, and spaces with crank and plate together.
@@ -178,6 +179,12 @@ impl Way {
     #[must_use]
     pub fn worst_arcsec(&self) -> f64 {
         super::misplaced::arcsec(self.worst)
+    }
+
+    /// The most that any division is off its place, as a share of the spacing.
+    #[must_use]
+    pub fn worst_share(&self) -> f64 {
+        self.worst.to_f64() * f64::from(self.divisions)
     }
 
     /// How far past one turn the last move ends, in seconds of arc.

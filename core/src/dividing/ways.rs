@@ -144,15 +144,20 @@ struct Fewest {
     kept: Vec<Setting>,
     most: usize,
     count: u32,
+    /// Beyond this there is already enough.
+    enough: Option<(u8, u32, u32)>,
 }
 
 impl Fewest {
     fn of(most: usize) -> Fewest {
-        Fewest { kept: Vec::new(), most, count: 0 }
+        Fewest { kept: Vec::new(), most, count: 0, enough: None }
     }
 
     fn take(&mut self, setting: Setting) {
         self.count = self.count.saturating_add(1);
+        if self.enough.is_some_and(|enough| setting.burden() >= enough) {
+            return;
+        }
         self.kept.push(setting);
         if self.kept.len() >= self.most.saturating_mul(4) {
             self.cut();
@@ -162,6 +167,9 @@ impl Fewest {
     fn cut(&mut self) {
         self.kept.sort_by_key(Setting::burden);
         self.kept.truncate(self.most);
+        if self.kept.len() == self.most {
+            self.enough = self.kept.last().map(Setting::burden);
+        }
     }
 
     fn sorted(mut self) -> Fewest {

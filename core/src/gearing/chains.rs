@@ -1,7 +1,7 @@
 //! Trains built from the middle pair outwards: only what goes on is ever looked at.
 
 use super::bounds::Window;
-use super::search::Run;
+use super::run::Run;
 use super::{Pair, Tables};
 use alloc::vec::Vec;
 
@@ -40,6 +40,12 @@ impl Chains {
         let none = [Pair { driver: 1, driven: 1 }];
         let (mut ahead, mut after) = (Vec::new(), Vec::new());
         for &middle in &self.pairs {
+            if !run.rule.may_be_second(middle) {
+                continue;
+            }
+            if !spend(&mut left, self.pairs.len()) {
+                return false;
+            }
             choose(&mut ahead, &self.pairs, |pair| run.rule.stud(pair, middle).0);
             if ahead.is_empty() {
                 continue;
@@ -50,6 +56,9 @@ impl Chains {
                 choose(&mut after, &self.pairs, |pair| run.rule.stud(middle, pair).0);
                 &after
             };
+            if tails.is_empty() {
+                continue;
+            }
             for position in 0..run.weights.len() {
                 if !meet(run, position, middle, &ahead, tails, count, &mut left) {
                     return false;
@@ -57,6 +66,20 @@ impl Chains {
             }
         }
         true
+    }
+}
+
+/// How many steps it costs to look at one train.
+const LOOK: usize = 16;
+
+/// Takes so many steps off what is left, if there are so many.
+fn spend(left: &mut u64, steps: usize) -> bool {
+    match left.checked_sub(steps as u64) {
+        Some(rest) => {
+            *left = rest;
+            true
+        }
+        None => false,
     }
 }
 
@@ -76,9 +99,6 @@ fn meet(
     patience: &mut u64,
 ) -> bool {
     let Some(&weight) = run.weights.get(position) else { return true };
-    let steps = (ahead.len() as u64).saturating_add(after.len() as u64);
-    let Some(rest) = patience.checked_sub(steps) else { return false };
-    *patience = rest;
     let products = |head: &Pair, tail: &Pair| {
         let of = |a: u16, b: u16, c: u16| {
             // Three gears of 999 teeth are below 2³⁰.
@@ -87,11 +107,19 @@ fn meet(
         (of(head.driver, middle.driver, tail.driver), of(head.driven, middle.driven, tail.driven))
     };
     let mut window = Window::straight(weight.den, weight.num, run.mountable_limit());
-    if let (Some(head), Some(tail)) = (ahead.last(), after.last()) {
-        let (drivers, driven) = products(head, tail);
-        if u64::from(drivers) < window.low(driven) {
-            return true;
-        }
+    // If even the largest is too small, or the smallest too large, there is nothing here.
+    let outside = |head: Option<&Pair>, tail: Option<&Pair>, large: bool| {
+        head.zip(tail).is_some_and(|(head, tail)| {
+            let (drivers, driven) = products(head, tail);
+            let drivers = u64::from(drivers);
+            if large { drivers > window.high(driven) } else { drivers < window.low(driven) }
+        })
+    };
+    if outside(ahead.last(), after.last(), false) || outside(ahead.first(), after.first(), true) {
+        return spend(patience, 1);
+    }
+    if !spend(patience, ahead.len().saturating_add(after.len())) {
+        return false;
     }
     // The heads grow, so the tails that are too large for one are so for the next.
     let mut top = after.len();
@@ -111,8 +139,9 @@ fn meet(
             }
             let (miss, over) = weight.miss(drivers, driven);
             if run.mountable_limit().is_none_or(|limit| miss <= limit) {
-                let Some(rest) = patience.checked_sub(1) else { return false };
-                *patience = rest;
+                if !spend(patience, LOOK) {
+                    return false;
+                }
                 if run.chain(count, position, [*head, middle, *tail], (miss, over)) {
                     window = Window::straight(weight.den, weight.num, run.mountable_limit());
                 }

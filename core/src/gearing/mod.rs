@@ -8,14 +8,19 @@ mod miss;
 mod mounting;
 mod rank;
 mod rule;
+mod run;
 mod search;
 mod tables;
 mod train;
 mod trouble;
+mod weight;
+
+#[cfg(test)]
+mod tests;
 
 pub use drawer::{Drawer, GEARS_MOST, TEETH_MOST};
 pub use hand::{Hand, idlers};
-pub use mounting::{Banjo, Mounting};
+pub use mounting::{Banjo, Mounting, Standing};
 pub use search::{GEARBOX_MOST, Request, search};
 pub use tables::Tables;
 pub use train::{Found, Pair, Reached, Train};

@@ -1,5 +1,7 @@
 //! What decides whether a train goes on: nothing, the shop's rule, or the banjo itself.
 
+use super::rule::Rule;
+use super::{Drawer, GearingError, Pair};
 use crate::exact::Ratio;
 
 /// What decides whether a train can be mounted.
@@ -36,4 +38,49 @@ pub struct Banjo {
     pub slot: (Ratio, Ratio),
     /// The radius of the boss, or nut, that the tips of a neighbour must clear.
     pub boss_radius: Ratio,
+}
+
+/// How a train stands in one certain order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Standing {
+    /// Whether it goes on.
+    pub mountable: bool,
+    /// As [`Train::clearance`](super::Train::clearance).
+    pub clearance: Option<Ratio>,
+    /// As [`Train::idler`](super::Train::idler).
+    pub idler: Option<u16>,
+}
+
+impl Mounting {
+    /// Whether these pairs go on in the very order given, the drawer lending the idler.
+    ///
+    /// ```
+    /// use latheside_core::gearing::{Drawer, Mounting, Pair};
+    /// let rule = Mounting::Shop { stud_clearance_teeth: 15, centres_teeth: None };
+    /// let drawer = Drawer::new(&[25, 30, 50, 60]).unwrap();
+    /// let pair = |driver, driven| Pair { driver, driven };
+    /// // 25 + 30 is not more than 60 + 15; the other way about it is.
+    /// assert!(!rule.stands(&[pair(25, 30), pair(60, 50)], &drawer).unwrap().mountable);
+    /// assert!(rule.stands(&[pair(60, 30), pair(25, 50)], &drawer).unwrap().mountable);
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// [`GearingError::Pairs`] unless there are one, two or three; a measure that isn't more
+    /// than nothing; a limit the wrong way round.
+    pub fn stands(&self, pairs: &[Pair], drawer: &Drawer) -> Result<Standing, GearingError> {
+        let rule = Rule::new(self)?;
+        let count = u8::try_from(pairs.len()).unwrap_or(u8::MAX);
+        let (mountable, slack) = match *pairs {
+            [only] => rule.single(only, drawer),
+            [first, second] => rule.stud(first, second),
+            [first, middle, last] => rule.studs(first, middle, last),
+            _ => return Err(GearingError::Pairs(count)),
+        };
+        let idler = match *pairs {
+            [only] => rule.idler(only, drawer),
+            _ => None,
+        };
+        Ok(Standing { mountable, clearance: rule.clearance(count, slack), idler })
+    }
 }

@@ -142,6 +142,11 @@ impl Rule {
         self.sums.0 <= sum && sum <= self.sums.1
     }
 
+    /// Whether C→D meshes where a second pair has to.
+    pub(super) fn may_be_second(&self, pair: Pair) -> bool {
+        self.in_mesh(i32::from(pair.driver).wrapping_add(i32::from(pair.driven)))
+    }
+
     /// Whether A→B goes on ahead of C→D, and the slack at the stud between.
     pub(super) fn stud(&self, first: Pair, second: Pair) -> (bool, i32) {
         let [a, b, c, d] =
@@ -191,20 +196,54 @@ impl Rule {
     ) -> Mounted {
         let ([a, b, c], [x, y, z]) = (drivers, driven);
         match pairs {
-            1 => self.single(Pair { driver: a, driven: x }, drawer),
+            1 => {
+                let pair = Pair { driver: a, driven: x };
+                let (fits, slack) = self.single(pair, drawer);
+                Mounted { fits, slack, pairs: [pair, Pair::default(), Pair::default()] }
+            }
             2 => self.double([a, b], [x, y]),
             _ => self.triple([a, b, c], [x, y, z]),
         }
     }
 
-    fn single(&self, pair: Pair, drawer: &Drawer) -> Mounted {
+    /// Quickly, whether these gears (smallest first) might go on in some order: never false where they do.
+    pub(super) fn may_fit(&self, pairs: usize, drivers: [u16; 3], driven: [u16; 3]) -> bool {
+        let ([a, b, c], [x, y, z]) = (drivers.map(i32::from), driven.map(i32::from));
+        let sum = |p: i32, q: i32| p.wrapping_add(q);
+        let twice = self.slack.wrapping_mul(2);
+        match (self.kind, pairs) {
+            (Kind::Free, _) | (_, 1) => true,
+            // (A + B − C) + (C + D − B) is A + D, and with the best order that is the largest two.
+            (_, 2) => sum(b, y) >= twice,
+            (Kind::Banjo, _) => false,
+            // Likewise A + D and C + F, four different gears; and all meshing sums together.
+            (Kind::Shop, _) => {
+                let large = sum(c, z);
+                let next = sum(b, y);
+                let all = sum(sum(large, next), sum(a, x));
+                large >= twice
+                    && sum(large, next) >= twice.wrapping_mul(2)
+                    && self.sums.0.wrapping_mul(3) <= all
+                    && all <= self.sums.1.wrapping_mul(3)
+            }
+        }
+    }
+
+    /// Whether a single pair goes on, and its slack.
+    pub(super) fn single(&self, pair: Pair, drawer: &Drawer) -> (bool, i32) {
         let (driver, driven) = (i32::from(pair.driver), i32::from(pair.driven));
-        let (fits, slack) = match self.kind {
+        match self.kind {
             Kind::Free => (true, 0),
             Kind::Shop => (self.in_mesh(driver.wrapping_add(driven)), 0),
             Kind::Banjo => (self.idler(pair, drawer).is_some(), driver.min(driven)),
-        };
-        Mounted { fits, slack, pairs: [pair, Pair::default(), Pair::default()] }
+        }
+    }
+
+    /// Whether three pairs go on in this order, and the least slack at their two studs.
+    pub(super) fn studs(&self, first: Pair, middle: Pair, last: Pair) -> (bool, i32) {
+        let (one, above) = self.stud(first, middle);
+        let (two, below) = self.stud(middle, last);
+        (one && two && self.kind != Kind::Banjo, above.min(below))
     }
 
     fn double(&self, [a, b]: [u16; 2], [x, y]: [u16; 2]) -> Mounted {
@@ -229,10 +268,8 @@ impl Rule {
                     for (b, f) in [(b, f), (f, b)] {
                         let first = Pair { driver: a, driven: b };
                         let last = Pair { driver: e, driven: f };
-                        let (one, above) = self.stud(first, middle);
-                        let (two, below) = self.stud(middle, last);
-                        let fits = one && two && self.kind != Kind::Banjo;
-                        keep(&mut best, fits, above.min(below), [first, middle, last]);
+                        let (fits, slack) = self.studs(first, middle, last);
+                        keep(&mut best, fits, slack, [first, middle, last]);
                     }
                 }
             }

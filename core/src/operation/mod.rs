@@ -212,10 +212,12 @@ macro_rules! found {
 }
 
 found! {
+    Cut(cut::Cut),
     Hold(hold::Hold),
     Size(size::Size),
     Fit(fit::Fitted),
     Taper(taper::Tapered),
+    Thread(thread::Thread),
 }
 
 /// The suggestions of a kind that has none.

@@ -77,6 +77,24 @@ impl Designation {
         Designation::new(Series::Plain, Ratio::ZERO, None, lead)
     }
 
+    /// The same thread with so many starts. A bare lead stays the lead and its pitch becomes a share
+    /// of it; a named thread keeps its pitch and its lead grows.
+    ///
+    /// # Errors
+    ///
+    /// [`RatioError`] when there are no starts or the sizes are too large.
+    pub fn with_starts(self, starts: u16) -> Result<Designation, RatioError> {
+        let mut pitch = self.pitch;
+        if matches!(self.series, Series::Plain) {
+            let lead = self.lead()?;
+            let share = lead.factor().div(Ratio::whole(i64::from(starts)))?;
+            pitch = if lead.is_exact() { Lead::of_mm(share) } else { Lead::of_pi_mm(share) };
+        } else if starts == 0 {
+            return Err(RatioError::ZeroDenominator);
+        }
+        Ok(Designation { pitch, starts, ..self })
+    }
+
     /// How far the nut goes in one turn: pitch × starts.
     ///
     /// # Errors

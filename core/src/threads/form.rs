@@ -59,11 +59,6 @@ pub struct Profile {
     pub root_radius: Option<Ratio>,
 }
 
-/// A part of the pitch in millionths.
-const fn part(pitch: Ratio, millionths: i64) -> Result<Ratio, RatioError> {
-    pitch.mul(Ratio::of(millionths, 1_000_000))
-}
-
 /// Gap between the trapezoidal screw's root and the nut's crest, mm.
 ///
 /// Source: ISO 2904 Table 2: 0.15 for a pitch of 1.5 mm, 0.25 for 2 to 5, 0.5 for 6 to 12, 1 above.
@@ -138,77 +133,56 @@ impl Profile {
     ///
     /// [`RatioError`] when the sizes are too large to be kept exactly.
     pub fn new(form: Form, included_deg: Ratio, pitch: Ratio) -> Result<Profile, RatioError> {
-        let p = |millionths| part(pitch, millionths);
-        let profile = |addendum, nut_crest, screw_depth, nut_clearance, root_radius| Profile {
+        let gap = match form {
+            Form::Trapezoidal => trapezoidal_gap(pitch),
+            Form::Acme | Form::StubAcme => acme_gap(pitch)?,
+            _ => Ratio::ZERO,
+        };
+        // In ten-millionths of the pitch: pitch line, nut's crest, screw's root (to which the gap
+        // comes), radius at the root.
+        let [addendum, nut_crest, root, radius] = match form {
+            // Source: ISO 68-1 and ISO 724, their six-decimal constants: 3/4 H = 0.649519 P on the
+            // diameter, 5/8 H = 0.541266 P, 17/24 H = 0.613434 P with a root radius of
+            // H/6 = 0.144338 P. ASME B1.1 has the same basic profile, and UN the same depth.
+            Form::Sixty => [3_247_595, 5_412_660, 6_134_340, 1_443_380],
+            // Source: BS 84: H = 0.960491 P, depth 2/3 H = 0.640327 P, radius 0.137329 P.
+            Form::Whitworth => [3_201_635, 6_403_270, 6_403_270, 1_373_290],
+            // Source: BS 93: depth 0.6 P exactly, radius 0.180834 P.
+            Form::Ba => [3_000_000, 6_000_000, 6_000_000, 1_808_340],
+            // Source: ISO 2904 and ASME B1.5: height 0.5 P and the gap, exactly.
+            Form::Trapezoidal | Form::Acme => [2_500_000, 5_000_000, 5_000_000, 0],
+            // Source: ASME B1.8: height 0.3 P and the gap, exactly.
+            Form::StubAcme => [1_500_000, 3_000_000, 3_000_000, 0],
+            // Source: common practice: addendum one module; depth 2.25 modules at 40°, 0.6866 P
+            // at 29° (from memory). The module is filled in below.
+            Form::Worm => [0, 0, 6_866_000, 0],
+            Form::Vee => [0; 4],
+        };
+        let p = |part| pitch.mul(Ratio::of(part, 10_000_000));
+        let mut profile = Profile {
             form,
             included_deg,
             pitch,
-            addendum,
-            nut_crest,
-            screw_depth,
-            nut_clearance,
-            root_radius,
+            addendum: p(addendum)?,
+            nut_crest: p(nut_crest)?,
+            screw_depth: p(root)?.add(gap)?,
+            nut_clearance: gap,
+            root_radius: if radius > 0 { Some(p(radius)?) } else { None },
         };
-        Ok(match form {
-            // Source: ISO 68-1 and ISO 724, their six-decimal constants: 3/8 H = 0.324760 P,
-            // 5/8 H = 0.541266 P, 17/24 H = 0.613434 P with a root radius H/6 = 0.144338 P.
-            // ASME B1.1 has the same basic profile and, for UN, the same depth of a cut thread.
-            Form::Sixty => profile(
-                pitch.mul(Ratio::of(649_519, 2_000_000))?,
-                p(541_266)?,
-                p(613_434)?,
-                Ratio::ZERO,
-                Some(p(144_338)?),
-            ),
-            // Source: BS 84: H = 0.960491 P, depth 2/3 H = 0.640327 P, radius 0.137329 P.
-            Form::Whitworth => profile(
-                pitch.mul(Ratio::of(640_327, 2_000_000))?,
-                p(640_327)?,
-                p(640_327)?,
-                Ratio::ZERO,
-                Some(p(137_329)?),
-            ),
-            // Source: BS 93: depth 0.6 P exactly, radius 0.180834 P.
-            Form::Ba => {
-                profile(p(300_000)?, p(600_000)?, p(600_000)?, Ratio::ZERO, Some(p(180_834)?))
+        if form == Form::Worm {
+            let module = pitch.div(super::lead::PI)?;
+            profile.addendum = module;
+            profile.nut_crest = module.add(module)?;
+            if included_deg != Ratio::whole(29) {
+                profile.screw_depth = module.mul(Ratio::of(9, 4))?;
             }
-            // Source: ISO 2904: exact.
-            Form::Trapezoidal => {
-                let gap = trapezoidal_gap(pitch);
-                let half = p(500_000)?;
-                profile(p(250_000)?, half, half.add(gap)?, gap, None)
-            }
-            // Source: ASME B1.5: height 0.5 P, and the gap: exact.
-            Form::Acme => {
-                let gap = acme_gap(pitch)?;
-                let half = p(500_000)?;
-                profile(p(250_000)?, half, half.add(gap)?, gap, None)
-            }
-            // Source: ASME B1.8: height 0.3 P, and the gap: exact.
-            Form::StubAcme => {
-                let gap = acme_gap(pitch)?;
-                let height = p(300_000)?;
-                profile(p(150_000)?, height, height.add(gap)?, gap, None)
-            }
-            // Source: common practice: addendum one module; depth 2.25 modules at 40°,
-            // 0.6866 P at 29° (Jones, Turning and Boring: from memory).
-            Form::Worm => {
-                let module = pitch.div(super::lead::PI)?;
-                let depth = if included_deg == Ratio::whole(29) {
-                    p(686_600)?
-                } else {
-                    module.mul(Ratio::of(9, 4))?
-                };
-                profile(module, module.add(module)?, depth, Ratio::ZERO, None)
-            }
+        } else if form == Form::Vee {
             // A sharp V: its height from the angle, to the nearest nanometre.
-            Form::Vee => {
-                let height = pitch.to_f64() / 2.0 / libm::tan(half_angle(included_deg));
-                let height = near(height)?;
-                let half = height.mul(Ratio::of(1, 2))?;
-                profile(half, height, height, Ratio::ZERO, None)
-            }
-        })
+            let height = near(pitch.to_f64() / 2.0 / libm::tan(half_angle(included_deg)))?;
+            profile.addendum = height.mul(Ratio::of(1, 2))?;
+            (profile.nut_crest, profile.screw_depth) = (height, height);
+        }
+        Ok(profile)
     }
 
     /// Half the angle between the flanks, radians.

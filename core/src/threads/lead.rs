@@ -3,9 +3,10 @@
 use core::fmt;
 
 use crate::exact::{Ratio, RatioError};
+use crate::quantity::show;
 
-/// Millimetres in an inch: exact by definition since 1 July 1959.
-pub const INCH: Ratio = Ratio::of(127, 5);
+/// Millimetres in an inch, exactly.
+pub const INCH: Ratio = crate::quantity::MM_PER_INCH;
 
 /// π to within one part in 10¹⁶, for searching only, never shown as exact
 /// (a convergent of its continued fraction).
@@ -86,7 +87,7 @@ impl Lead {
 /// `"3 mm"`, `"2.5 pi mm"`.
 impl fmt::Display for Lead {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{} mm", Plain(self.mm), if self.pi { " pi" } else { "" })
+        f.write_str(&show::exact_mm(self.mm, self.pi))
     }
 }
 
@@ -96,27 +97,7 @@ pub(super) struct Plain(pub(super) Ratio);
 
 impl fmt::Display for Plain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (mut scale, mut places) = (1i64, 0usize);
-        while places <= 6 {
-            if let Ok(scaled) = self.0.abs().mul(Ratio::whole(scale))
-                && scaled.is_whole()
-            {
-                let digits = scaled.numer();
-                let sign = if self.0.is_negative() { "-" } else { "" };
-                let (whole, rest) = (
-                    digits.checked_div(i128::from(scale)).unwrap_or(0),
-                    digits.checked_rem(i128::from(scale)).unwrap_or(0),
-                );
-                return if places == 0 {
-                    write!(f, "{sign}{whole}")
-                } else {
-                    write!(f, "{sign}{whole}.{rest:0places$}")
-                };
-            }
-            scale = scale.saturating_mul(10);
-            places = places.saturating_add(1);
-        }
-        fmt::Display::fmt(&self.0, f)
+        f.write_str(&show::exact(self.0))
     }
 }
 
@@ -126,13 +107,10 @@ pub(super) struct Inches(pub(super) Ratio);
 
 impl fmt::Display for Inches {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let den = self.0.denom();
-        if den == 1 || den > 64 || den.count_ones() != 1 {
-            return Plain(self.0).fmt(f);
+        match self.0.mul(INCH).ok().and_then(show::inch_fraction) {
+            Some(fraction) => f.write_str(&fraction),
+            None => Plain(self.0).fmt(f),
         }
-        let whole = self.0.floor();
-        let rest = self.0.numer().checked_rem_euclid(den).unwrap_or(0);
-        if whole == 0 { write!(f, "{rest}/{den}") } else { write!(f, "{whole} {rest}/{den}") }
     }
 }
 

@@ -3,18 +3,40 @@
 mod class;
 mod designation;
 mod form;
+mod half_nuts;
+mod helix;
+mod identify;
 mod iso965;
 mod lead;
 mod limits;
+mod limits_inch;
+mod limits_iso;
+mod nut_in_hand;
 mod parse;
+mod passes;
+mod refusal;
 mod series;
 mod suggest;
+mod tapping;
+mod tokens;
+mod wires;
 
 pub use class::Class;
 pub use designation::{Designation, Hand, Side};
 pub use form::{Form, Point, Profile};
+pub use half_nuts::{ChasingDial, HalfNuts, Rule, half_nuts};
+pub use helix::{Helix, LeadError, diametral_equivalent, helix, helix_deg, lead_error};
+pub use identify::{Candidate, identify};
 pub use lead::{INCH, Lead, PI};
 pub use limits::{Limits, LimitsError, Range, limits, named_class, usual_class};
-pub use parse::{DesignationError, parse};
+pub use nut_in_hand::{Infeed, end_shake, infeed, infeed_to_shake};
+pub use parse::parse;
+pub use passes::{
+    Count, Dial, Feed, Pass, Passes, PassesError, Plan, Reading, Reads, Sharing, compound_setting,
+    compound_travel, passes,
+};
+pub use refusal::DesignationError;
 pub use series::{Series, coarse, of_size, standard};
 pub use suggest::suggest;
+pub use tapping::{Percent, TapHole, hole_for_percent, percent, tap_hole};
+pub use wires::{Wires, lead_correction, over_one_wire, over_wires, pitch_diameter_from, wires};

@@ -2,231 +2,17 @@
 
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
-use core::fmt;
 
 use super::class::Class;
 use super::designation::{Designation, Hand, is_number, numbered};
-use super::lead::{INCH, Inches, Lead, Plain};
+use super::lead::{Inches, Lead, Plain};
+use super::refusal::DesignationError;
 use super::series::{
     Series, ba, coarse, dp_worm, inch_thread, metric_thread, module_worm, of_size, pipe, standard,
 };
+use super::tokens::{Reader, Token, tokens, word_is};
 use crate::exact::Ratio;
-
-/// Why a thread's name can't be taken.
-#[derive(Clone, Debug, PartialEq, Eq)]
-#[non_exhaustive]
-pub enum DesignationError {
-    /// Nothing is written.
-    Nothing,
-    /// This part means nothing here.
-    NotUnderstood(String),
-    /// A size stands alone, and several series have it.
-    WhichSeries(String),
-    /// The series has no such size; what is nearest in it.
-    NoSuchSize {
-        /// As written.
-        size: String,
-        /// Of which series.
-        series: &'static str,
-        /// Sizes it does have.
-        near: String,
-    },
-    /// The size has no pitch of its own, so one must be given.
-    PitchWanted {
-        /// As written.
-        size: String,
-        /// How it might be written.
-        example: String,
-    },
-    /// A number is nothing, too large, or has a nought below the bar.
-    BadNumber(String),
-    /// The pitch is as large as the thread itself, or larger.
-    PitchTooLarge(String),
-    /// A lead that isn't a whole number of pitches.
-    NotWholeStarts {
-        /// The lead as written.
-        lead: String,
-        /// The pitch as written.
-        pitch: String,
-    },
-    /// The class belongs to another kind of thread.
-    ClassOfAnother {
-        /// The class as written.
-        class: String,
-        /// What would be understood.
-        would: &'static str,
-    },
-}
-
-impl fmt::Display for DesignationError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        use DesignationError as E;
-        match self {
-            E::Nothing => {
-                f.write_str("no thread yet: write one like M10, 1/4-20 UNC, 3/8 BSF, 2 BA")
-            }
-            E::NotUnderstood(what) => write!(
-                f,
-                "\u{201c}{what}\u{201d} isn't understood: write a thread like M10 × 1.25, 1/4-20 UNC, \
-                 3/8 BSF, G 1/4, 2 BA, Tr 16 × 4, 1/2-10 Acme, module 1, DP 20, or a lead like 3 mm or 8 tpi"
-            ),
-            E::WhichSeries(size) => write!(
-                f,
-                "{size} is a size, and several threads have it: say which, like M{size}, {size} BSW, {size} UNC"
-            ),
-            E::NoSuchSize { size, series, near } => {
-                write!(f, "there is no {series} thread of size {size}: the nearest are {near}")
-            }
-            E::PitchWanted { size, example } => {
-                write!(f, "{size} has no pitch of its own: give one, like {example}")
-            }
-            E::BadNumber(number) => write!(f, "{number} can't be a size or a pitch"),
-            E::PitchTooLarge(pitch) => write!(f, "a pitch of {pitch} is too large for this thread"),
-            E::NotWholeStarts { lead, pitch } => {
-                write!(f, "a lead of {lead} isn't a whole number of pitches of {pitch}")
-            }
-            E::ClassOfAnother { class, would } => {
-                write!(f, "class {class} isn't one of this thread's: it would be {would}")
-            }
-        }
-    }
-}
-
-impl core::error::Error for DesignationError {}
-
-/// A piece of a name.
-#[derive(Clone, Debug, PartialEq)]
-enum Token {
-    /// A number, and whether it was written as a fraction.
-    Number(Ratio, bool),
-    /// Letters, as written.
-    Word(String),
-    /// Anything else but a space.
-    Mark(char),
-}
-
-/// Cuts text into numbers, words and marks.
-fn tokens(text: &str) -> Result<Vec<Token>, DesignationError> {
-    let mut out: Vec<Token> = Vec::new();
-    let chars: Vec<char> = text
-        .chars()
-        .map(|c| match c {
-            '×' | '✕' | '*' => 'x',
-            '–' | '—' | '−' | '‑' => '-',
-            '″' | '”' | '“' => '"',
-            '⁄' => '/',
-            '№' => '#',
-            other => other,
-        })
-        .collect();
-    let at = |i: usize| chars.get(i).copied().unwrap_or(' ');
-    let mut i = 0usize;
-    while i < chars.len() {
-        let c = at(i);
-        if let Some((num, den)) = vulgar(c) {
-            out.push(Token::Number(Ratio::of(num, den), true));
-        } else if c.is_ascii_digit() || (c == '.' && at(i.saturating_add(1)).is_ascii_digit()) {
-            let start = i;
-            let mut slash = false;
-            loop {
-                let (here, next) = (at(i), at(i.saturating_add(1)));
-                let inside = here.is_ascii_digit()
-                    || (matches!(here, '.' | ',') && next.is_ascii_digit() && !slash)
-                    || (here == '/' && next.is_ascii_digit() && !slash);
-                if !inside || i >= chars.len() {
-                    break;
-                }
-                slash |= here == '/';
-                i = i.saturating_add(1);
-            }
-            let written: String = chars.get(start..i).unwrap_or_default().iter().collect();
-            let number =
-                number(&written).ok_or_else(|| DesignationError::BadNumber(written.clone()))?;
-            out.push(Token::Number(number, slash));
-            continue;
-        } else if c.is_alphabetic() {
-            let start = i;
-            while at(i).is_alphabetic() {
-                i = i.saturating_add(1);
-            }
-            let word: String = chars.get(start..i).unwrap_or_default().iter().collect();
-            split_cross(&word, &mut out);
-            continue;
-        } else if !c.is_whitespace() && !matches!(c, 'Ø' | 'ø' | '⌀' | '"' | ';') {
-            out.push(Token::Mark(c));
-        } else if c == '"' {
-            out.push(Token::Word("in".to_string()));
-        }
-        i = i.saturating_add(1);
-    }
-    Ok(mixed(out))
-}
-
-/// "xPh" is a cross before a lead, "xP" one before a pitch.
-fn split_cross(word: &str, out: &mut Vec<Token>) {
-    let lower = word.to_ascii_lowercase();
-    if matches!(lower.as_str(), "xp" | "xph") {
-        out.push(Token::Word("x".to_string()));
-        out.push(Token::Word(word.chars().skip(1).collect()));
-    } else {
-        out.push(Token::Word(word.to_string()));
-    }
-}
-
-/// The fractions that have a character of their own.
-const fn vulgar(c: char) -> Option<(i64, i64)> {
-    Some(match c {
-        '½' => (1, 2),
-        '¼' => (1, 4),
-        '¾' => (3, 4),
-        '⅛' => (1, 8),
-        '⅜' => (3, 8),
-        '⅝' => (5, 8),
-        '⅞' => (7, 8),
-        _ => return None,
-    })
-}
-
-/// `"10"`, `"0.25"`, `".25"`, `"0,25"`, `"5/16"`: never nothing, at most six decimals.
-fn number(written: &str) -> Option<Ratio> {
-    if let Some((above, below)) = written.split_once('/') {
-        let ratio = number(above)?.div(number(below)?).ok()?;
-        return Some(ratio);
-    }
-    let (whole, rest) = written.split_once(['.', ',']).unwrap_or((written, ""));
-    if rest.len() > 6 || whole.len() > 9 || rest.contains(['.', ',']) {
-        return None;
-    }
-    let mut digits: i64 = 0;
-    for c in whole.chars().chain(rest.chars()) {
-        digits = digits.checked_mul(10)?.checked_add(i64::from(c.to_digit(10)?))?;
-    }
-    let scale = 10i64.checked_pow(u32::try_from(rest.len()).ok()?)?;
-    Some(Ratio::of(digits, scale))
-}
-
-/// Puts "1 1/4" and "1-1/4" together.
-fn mixed(tokens: Vec<Token>) -> Vec<Token> {
-    let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
-    for token in tokens {
-        if let Token::Number(part, true) = token
-            && part < Ratio::ONE
-        {
-            let dash = matches!(out.last(), Some(Token::Mark('-')));
-            let place = out.len().checked_sub(if dash { 2 } else { 1 });
-            if let Some(Token::Number(whole, false)) = place.and_then(|p| out.get(p))
-                && whole.is_whole()
-                && let Ok(sum) = whole.add(part)
-            {
-                out.truncate(place.unwrap_or_default());
-                out.push(Token::Number(sum, true));
-                continue;
-            }
-        }
-        out.push(token);
-    }
-    out
-}
+use crate::quantity::{Measure, Quantity};
 
 /// What stands beside the size and pitch in any thread's name.
 struct Extras {
@@ -234,8 +20,19 @@ struct Extras {
     starts: Option<u16>,
 }
 
-fn word_is(token: Option<&Token>, names: &[&str]) -> bool {
-    matches!(token, Some(Token::Word(word)) if names.iter().any(|n| word.eq_ignore_ascii_case(n)))
+#[inline(never)]
+fn not_understood(what: &str) -> DesignationError {
+    DesignationError::NotUnderstood(what.trim().to_string())
+}
+
+#[inline(never)]
+fn bad(number: Ratio) -> DesignationError {
+    DesignationError::BadNumber(Plain(number).to_string())
+}
+
+#[inline(never)]
+fn bad_lead(lead: Lead) -> DesignationError {
+    DesignationError::BadNumber(lead.to_string())
 }
 
 /// Takes hand and starts out of the name.
@@ -266,8 +63,7 @@ fn extras(tokens: &mut Vec<Token>) -> Result<Extras, DesignationError> {
                 _ => None,
             };
             let count = count.filter(|n| (1..=99).contains(n));
-            extras.starts =
-                Some(count.ok_or_else(|| DesignationError::NotUnderstood("starts".to_string()))?);
+            extras.starts = Some(count.ok_or_else(|| not_understood("starts"))?);
         } else if !word_is(Some(&token), &["rh", "right", "hand", "handed", "thread"]) {
             kept.push(token);
         }
@@ -277,72 +73,6 @@ fn extras(tokens: &mut Vec<Token>) -> Result<Extras, DesignationError> {
     }
     *tokens = kept;
     Ok(extras)
-}
-
-/// Reads the tokens one after another.
-struct Reader<'a> {
-    tokens: &'a [Token],
-    at: usize,
-}
-
-impl Reader<'_> {
-    fn peek(&self) -> Option<&Token> {
-        self.tokens.get(self.at)
-    }
-
-    fn advance(&mut self) {
-        self.at = self.at.saturating_add(1);
-    }
-
-    fn word(&mut self, names: &[&str]) -> bool {
-        let there = word_is(self.peek(), names);
-        if there {
-            self.advance();
-        }
-        there
-    }
-
-    fn mark(&mut self, marks: &[char]) -> bool {
-        let there = matches!(self.peek(), Some(Token::Mark(c)) if marks.contains(c));
-        if there {
-            self.advance();
-        }
-        there
-    }
-
-    fn number(&mut self) -> Option<Ratio> {
-        let Some(Token::Number(n, _)) = self.peek() else { return None };
-        let n = *n;
-        self.advance();
-        Some(n)
-    }
-
-    /// Everything that is left, as text.
-    fn rest(&self) -> String {
-        let mut text = String::new();
-        for token in self.tokens.get(self.at..).unwrap_or_default() {
-            match token {
-                Token::Number(n, false) => text.push_str(&Plain(*n).to_string()),
-                Token::Number(n, true) => text.push_str(&Inches(*n).to_string()),
-                Token::Word(word) => text.push_str(word),
-                Token::Mark(c) => text.push(*c),
-            }
-        }
-        text
-    }
-
-    /// The class that ends the name, if there is one; all must be used up by then.
-    fn class(&mut self) -> Result<Option<Class>, DesignationError> {
-        while self.mark(&['-', ',', '(', ')']) || self.word(&["class"]) {}
-        let rest = self.rest();
-        if rest.is_empty() {
-            return Ok(None);
-        }
-        let rest = rest.trim_end_matches(')');
-        Class::parse(rest)
-            .map(Some)
-            .ok_or_else(|| DesignationError::NotUnderstood(rest.to_string()))
-    }
 }
 
 /// The words that name a series, each with what it names.
@@ -423,8 +153,7 @@ pub fn parse(text: &str) -> Result<Designation, DesignationError> {
         }
         Some(Series::Ba) => {
             let number = wanted(&mut reader, text)?;
-            let found = number.is_whole().then(|| usize::try_from(number.numer()).ok()).flatten();
-            found.and_then(ba).ok_or_else(|| DesignationError::NoSuchSize {
+            ba(number).ok_or_else(|| DesignationError::NoSuchSize {
                 size: Plain(number).to_string(),
                 series: "BA",
                 near: "0 to 16".to_string(),
@@ -441,16 +170,13 @@ pub fn parse(text: &str) -> Result<Designation, DesignationError> {
         }
         Some(Series::DiametralPitch) => {
             let dp = wanted(&mut reader, text)?;
-            dp_worm(dp).ok_or_else(|| DesignationError::BadNumber(Plain(dp).to_string()))?
+            dp_worm(dp).ok_or_else(|| bad(dp))?
         }
         Some(series) => inch(series, &mut reader, text)?,
         None => unnamed(&mut reader, text)?,
     };
     if let Some(starts) = extras.starts {
-        thread.starts = starts;
-        if thread.series == Series::Plain {
-            thread.pitch = shared(thread.pitch, starts)?;
-        }
+        thread = thread.with_starts(starts).map_err(|_| bad_lead(thread.pitch))?;
     }
     thread.hand = extras.hand;
     thread.class = reader.class()?;
@@ -484,35 +210,32 @@ fn constant_pitch(tokens: &mut Vec<Token>) -> Option<Series> {
     Some(series)
 }
 
-/// The pitch of a lead that so many starts share.
-fn shared(lead: Lead, starts: u16) -> Result<Lead, DesignationError> {
-    let pitch = lead.factor().div(Ratio::whole(i64::from(starts)));
-    let pitch = pitch.map_err(|_| DesignationError::BadNumber(lead.to_string()))?;
-    Ok(if lead.is_exact() { Lead::of_mm(pitch) } else { Lead::of_pi_mm(pitch) })
-}
-
 fn wanted(reader: &mut Reader<'_>, text: &str) -> Result<Ratio, DesignationError> {
     reader.mark(&['-', '#', ':', '=']);
     reader.word(&["no"]);
-    reader.number().ok_or_else(|| DesignationError::NotUnderstood(text.trim().to_string()))
+    reader.number().ok_or_else(|| not_understood(text))
 }
 
 fn no_such(series: Series, size: Ratio) -> DesignationError {
-    let mut near: Vec<Designation> =
-        standard().into_iter().filter(|d| d.series == series).collect();
-    near.sort_by_key(|d| d.size.sub(size).map(Ratio::abs).unwrap_or(Ratio::whole(i64::MAX)));
-    let mut names = String::new();
-    for thread in near.iter().take(2) {
-        if !names.is_empty() {
-            names.push_str(" and ");
+    // The nearest size below and the nearest above.
+    let (mut below, mut above): (Option<Designation>, Option<Designation>) = (None, None);
+    for thread in standard().into_iter().filter(|d| d.series == series) {
+        if thread.size <= size {
+            if below.is_none_or(|b| b.size < thread.size) {
+                below = Some(thread);
+            }
+        } else if above.is_none_or(|a| thread.size < a.size) {
+            above = Some(thread);
         }
-        names.push_str(&thread.to_string());
     }
-    DesignationError::NoSuchSize {
-        size: Inches(size).to_string(),
-        series: series.name(),
-        near: names,
+    let mut near = String::new();
+    for thread in [below, above].into_iter().flatten() {
+        if !near.is_empty() {
+            near.push_str(" and ");
+        }
+        near.push_str(&thread.to_string());
     }
+    DesignationError::NoSuchSize { size: Inches(size).to_string(), series: series.name(), near }
 }
 
 /// What follows M or Tr: a diameter, perhaps a pitch or a lead and a pitch.
@@ -522,7 +245,7 @@ fn metric(
     extras: &Extras,
 ) -> Result<Designation, DesignationError> {
     let series = if iso { Series::Metric } else { Series::Trapezoidal };
-    let size = reader.number().ok_or_else(|| DesignationError::NotUnderstood(reader.rest()))?;
+    let size = reader.number().ok_or_else(|| not_understood(&reader.rest()))?;
     reader.word(&["mm"]);
     let before = reader.at;
     // A dash is a class's unless a pitch follows it: "M10-1.25", but "M10-6g".
@@ -551,9 +274,7 @@ fn metric(
             }
             match second {
                 Some(pitch) => {
-                    let ratio = first
-                        .div(pitch)
-                        .map_err(|_| DesignationError::BadNumber(Plain(pitch).to_string()))?;
+                    let ratio = first.div(pitch).map_err(|_| bad(pitch))?;
                     let whole =
                         ratio.is_whole().then(|| u16::try_from(ratio.numer()).ok()).flatten();
                     starts = whole.filter(|n| (1..=99).contains(n)).ok_or_else(|| {
@@ -566,15 +287,15 @@ fn metric(
                 }
                 // "Tr 16 × 8, 2 starts" gives the lead; "Tr 16 × 4" the pitch.
                 None => match extras.starts.filter(|_| ph || !iso) {
-                    Some(count) => first
-                        .div(Ratio::whole(i64::from(count)))
-                        .map_err(|_| DesignationError::BadNumber(Plain(first).to_string()))?,
+                    Some(count) => {
+                        first.div(Ratio::whole(i64::from(count))).map_err(|_| bad(first))?
+                    }
                     None => first,
                 },
             }
         }
         None if crossed && reader.peek().is_none() => {
-            return Err(DesignationError::NotUnderstood(reader.rest()));
+            return Err(not_understood(&reader.rest()));
         }
         None => {
             let own = if iso {
@@ -584,8 +305,7 @@ fn metric(
             };
             own.ok_or_else(|| {
                 let near = of_size(series, size);
-                let name = Designation::new(series, size, None, Lead::of_mm(Ratio::ONE));
-                let name = name.to_string().replace(" × 1", "");
+                let name = alloc::format!("{}{}", if iso { "M" } else { "Tr " }, Plain(size));
                 DesignationError::PitchWanted {
                     example: near
                         .first()
@@ -606,8 +326,7 @@ fn inch_size(reader: &mut Reader<'_>, text: &str) -> Result<(Ratio, Option<u8>),
     if numbered_by {
         reader.mark(&['.']);
     }
-    let size =
-        reader.number().ok_or_else(|| DesignationError::NotUnderstood(text.trim().to_string()))?;
+    let size = reader.number().ok_or_else(|| not_understood(text))?;
     let whole = if size.is_whole() { u8::try_from(size.numer()).ok() } else { None };
     if numbered_by {
         let number =
@@ -670,10 +389,9 @@ fn inch(
         };
     };
     if !tpi.is_positive() {
-        return Err(DesignationError::BadNumber(Plain(tpi).to_string()));
+        return Err(bad(tpi));
     }
-    let wanted = inch_thread(series, size, tpi)
-        .ok_or_else(|| DesignationError::BadNumber(Plain(tpi).to_string()))?;
+    let wanted = inch_thread(series, size, tpi).ok_or_else(|| bad(tpi))?;
     // A series named outright must have it; UN and Whit take the pitch's own, or are special.
     let kin: &[Series] = match series {
         Series::Acme | Series::StubAcme => return Ok(wanted),
@@ -698,22 +416,12 @@ fn inch(
 /// Whether "10" before a dash is the screw number ten or ten inches: the tables decide.
 fn number_or_inches(n: u8, tpi: Option<Ratio>, series: Series) -> Ratio {
     let inches = Ratio::whole(i64::from(n));
-    let all = standard();
+    let all = [Series::Unc, Series::Unf, Series::Unef, Series::Un8, Series::Un12, Series::Un16];
     let has = |size: Ratio| {
-        all.iter().any(|d| {
-            d.size == size
-                && matches!(
-                    d.series,
-                    Series::Unc
-                        | Series::Unf
-                        | Series::Unef
-                        | Series::Un8
-                        | Series::Un12
-                        | Series::Un16
-                )
-                && (tpi.is_some() || d.series == series)
-                && tpi.is_none_or(|tpi| d.tpi() == Some(tpi))
-        })
+        all.into_iter()
+            .filter(|s| tpi.is_some() || *s == series)
+            .flat_map(|s| of_size(s, size))
+            .any(|d| tpi.is_none_or(|tpi| d.tpi() == Some(tpi)))
     };
     if has(numbered(n)) && !has(inches) {
         return numbered(n);
@@ -727,42 +435,26 @@ fn number_or_inches(n: u8, tpi: Option<Ratio>, series: Series) -> Ratio {
 
 /// A name that has no series in it: `"0.25-20"`, `"10x1.25"`, `"3 mm"`, `"8 tpi"`.
 fn unnamed(reader: &mut Reader<'_>, text: &str) -> Result<Designation, DesignationError> {
-    let not_understood = || DesignationError::NotUnderstood(text.trim().to_string());
     let hash = matches!(reader.peek(), Some(Token::Mark('#'))) || word_is(reader.peek(), &["no"]);
     if !hash {
-        let Some(first) = reader.number() else { return Err(not_understood()) };
+        if let Ok(lead) = Quantity::parse(&reader.rest(), Measure::Lead, None) {
+            reader.at = reader.tokens.len();
+            let lead =
+                if lead.pi() { Lead::of_pi_mm(lead.value()) } else { Lead::of_mm(lead.value()) };
+            return Ok(Designation::of_lead(lead));
+        }
+        let Some(first) = reader.number() else { return Err(not_understood(text)) };
         let written = match reader.tokens.first() {
             Some(Token::Number(n, true)) => Inches(*n).to_string(),
             _ => Plain(first).to_string(),
         };
-        if reader.word(&["mm"]) && reader.peek().is_none() {
-            return Ok(Designation::of_lead(Lead::of_mm(first)));
-        }
-        if reader.word(&["tpi"]) {
-            let lead = Lead::of_tpi(first).map_err(|_| DesignationError::BadNumber(written))?;
-            return Ok(Designation::of_lead(lead));
-        }
-        if reader.word(&["thou"]) {
-            let lead = first.mul(INCH).and_then(|l| l.div(Ratio::whole(1000)));
-            let lead = lead.map_err(|_| DesignationError::BadNumber(written))?;
-            return Ok(Designation::of_lead(Lead::of_mm(lead)));
-        }
-        if reader.word(&["in", "inch"]) && reader.peek().is_none() {
-            let lead = first.mul(INCH).map_err(|_| DesignationError::BadNumber(written))?;
-            return Ok(Designation::of_lead(Lead::of_mm(lead)));
-        }
-        if word_is(reader.peek(), &["pi"]) {
-            reader.advance();
-            reader.word(&["mm"]);
-            return Ok(Designation::of_lead(Lead::of_pi_mm(first)));
-        }
         if reader.peek().is_none() {
             return Err(DesignationError::WhichSeries(written));
         }
         if word_is(reader.peek(), &["x"]) {
             // "10 × 1.25" is metric, "1/4 x 20" is not: a pitch is smaller than its thread.
             reader.advance();
-            let Some(second) = reader.number() else { return Err(not_understood()) };
+            let Some(second) = reader.number() else { return Err(not_understood(text)) };
             if second < first {
                 return Ok(metric_thread(Series::Metric, first, second));
             }
@@ -772,7 +464,7 @@ fn unnamed(reader: &mut Reader<'_>, text: &str) -> Result<Designation, Designati
     let (mut size, number) = inch_size(reader, text)?;
     let parted = reader.mark(&['-']) || reader.word(&["x"]);
     let tpi = reader.number();
-    let (true, Some(tpi)) = (parted || hash, tpi) else { return Err(not_understood()) };
+    let (true, Some(tpi)) = (parted || hash, tpi) else { return Err(not_understood(text)) };
     reader.word(&["tpi"]);
     if let Some(n) = number {
         size = number_or_inches(n, Some(tpi), Series::Uns);
@@ -788,14 +480,14 @@ fn unnamed(reader: &mut Reader<'_>, text: &str) -> Result<Designation, Designati
 fn checked(thread: Designation) -> Result<Designation, DesignationError> {
     let pitch = thread.pitch.factor();
     if !pitch.is_positive() {
-        return Err(DesignationError::BadNumber(thread.pitch.to_string()));
+        return Err(bad_lead(thread.pitch));
     }
     if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) {
-        return Err(DesignationError::BadNumber(thread.pitch.to_string()));
+        return Err(bad_lead(thread.pitch));
     }
     if let Some(diameter) = thread.diameter {
         if !diameter.is_positive() {
-            return Err(DesignationError::BadNumber(Plain(thread.size).to_string()));
+            return Err(bad(thread.size));
         }
         // 60° at 0.65 P to the pitch line: at two thirds of the diameter there is no core left.
         if pitch.mul(Ratio::of(3, 2)).map_or(true, |p| p >= diameter) {

@@ -100,8 +100,8 @@ impl Series {
 }
 
 /// Diameter in 0.01 mm; pitches in µm, the coarse one first (0 where there is none).
-/// Source: ISO 261 general plan, first to third choice, M1 to M68 (from memory; the coarse pitches
-/// and common fine ones are checked against the reference tables).
+/// Source: ISO 261 general plan, first to third choice, M1 to M68 (from memory; up to M36 every
+/// pair stands in the open table of threadlib too).
 #[rustfmt::skip]
 const METRIC: &[(u16, &[u16])] = &[
     (100, &[250, 200]), (110, &[250, 200]), (120, &[250, 200]), (140, &[300, 200]),
@@ -204,7 +204,8 @@ const BA: [(u16, u8); 17] = [
 ];
 
 /// Diameter in mm; pitches in 0.1 mm, the preferred one first.
-/// Source: ISO 2904 Table 1 (from memory; nineteen rows checked against the reference table).
+/// Source: ISO 2904 Table 1 (from memory; checked pair by pair against an
+/// open table, whose 16, 18 and 20 × 3 the standard hasn't).
 #[rustfmt::skip]
 const TRAPEZOIDAL: &[(u8, &[u8])] = &[
     (8, &[15]), (9, &[20, 15]), (10, &[20, 15]), (11, &[20, 30]), (12, &[30, 20]), (14, &[30, 20]),
@@ -233,10 +234,6 @@ const MODULES: &[u8] = &[6, 8, 10, 12, 15, 16, 20, 25, 30, 40, 50, 60, 80, 100, 
 /// Diametral pitches. Source: common practice, no source.
 const DPS: &[u8] = &[64, 48, 40, 32, 24, 20, 16, 12, 10, 8, 6];
 
-const fn inches(hundred_thousandths: u32) -> Ratio {
-    Ratio::of(hundred_thousandths as i64, 100_000)
-}
-
 /// A thread whose size is in inches; `None` only if the numbers are out of all reason.
 pub(super) fn inch_thread(series: Series, size: Ratio, tpi: Ratio) -> Option<Designation> {
     let diameter = size.mul(INCH).ok()?;
@@ -261,82 +258,139 @@ pub(super) fn dp_worm(dp: Ratio) -> Option<Designation> {
 
 /// The parallel pipe thread of this size in inches.
 pub(super) fn pipe(size: Ratio) -> Option<Designation> {
-    let row = PIPE.iter().find(|(sixteenths, ..)| Ratio::of(i64::from(*sixteenths), 16) == size)?;
-    let pitch = Lead::of_tpi(Ratio::whole(i64::from(row.1))).ok()?;
-    Some(Designation::new(Pipe, size, Some(Ratio::of(i64::from(row.2), 1000)), pitch))
+    of_size(Pipe, size).first().copied()
 }
 
 /// The BA thread of this number.
-pub(super) fn ba(number: usize) -> Option<Designation> {
-    let (diameter, pitch) = *BA.get(number)?;
-    Some(Designation::new(
-        Ba,
-        Ratio::whole(i64::try_from(number).ok()?),
-        Some(Ratio::of(i64::from(diameter), 100)),
-        Lead::of_mm(Ratio::of(i64::from(pitch), 100)),
-    ))
+pub(super) fn ba(number: Ratio) -> Option<Designation> {
+    of_size(Ba, number).first().copied()
+}
+
+/// A size as a whole number of so many parts, where it is one.
+fn key(size: Ratio, parts: i64) -> Option<u32> {
+    let key = size.mul(Ratio::whole(parts)).ok()?;
+    if key.is_whole() { u32::try_from(key.numer()).ok() } else { None }
+}
+
+/// Calls with each row of a series: the size in parts of what its name counts, a pitch as the table
+/// has it, and a diameter where the table has that too.
+fn rows(series: Series, call: &mut dyn FnMut(u32, u32, u32)) {
+    match series {
+        Metric => METRIC.iter().for_each(|(size, pitches)| {
+            pitches.iter().for_each(|pitch| call(u32::from(*size), u32::from(*pitch), 0));
+        }),
+        Trapezoidal => TRAPEZOIDAL.iter().for_each(|(size, pitches)| {
+            pitches.iter().for_each(|pitch| call(u32::from(*size), u32::from(*pitch), 0));
+        }),
+        Unc | Unf | Unef | Un8 | Un12 | Un16 => UNIFIED.iter().for_each(|(size, pitches)| {
+            let column = UNIFIED_SERIES.iter().position(|s| *s == series);
+            let half_tpi = column.and_then(|column| pitches.get(column)).copied();
+            call(*size, u32::from(half_tpi.unwrap_or(0)), 0);
+        }),
+        Bsw => BSW.iter().for_each(|(size, half_tpi)| call(*size, u32::from(*half_tpi), 0)),
+        Bsf => BSF.iter().for_each(|(size, half_tpi)| call(*size, u32::from(*half_tpi), 0)),
+        Acme | StubAcme => {
+            ACME.iter().for_each(|(size, tpi)| call(u32::from(*size), u32::from(*tpi), 0));
+        }
+        Pipe => {
+            PIPE.iter().for_each(|(size, tpi, um)| call(u32::from(*size), u32::from(*tpi), *um))
+        }
+        Ba => (0..).zip(BA).for_each(|(number, (diameter, pitch))| {
+            call(number, u32::from(pitch), u32::from(diameter));
+        }),
+        Series::Module => MODULES.iter().for_each(|module| call(u32::from(*module), 1, 0)),
+        Series::DiametralPitch => DPS.iter().for_each(|dp| call(u32::from(*dp), 1, 0)),
+        Series::Uns | Series::Whitworth | Series::Plain => {}
+    }
+}
+
+/// What the sizes of a series' table are counted in: so many to one of what the name counts.
+const fn parts(series: Series) -> i64 {
+    match series {
+        Metric => 100,
+        Unc | Unf | Unef | Un8 | Un12 | Un16 | Bsw | Bsf => 100_000,
+        Pipe | Acme | StubAcme => 16,
+        Series::Module => 20,
+        _ => 1,
+    }
+}
+
+/// The thread of one row.
+fn thread(series: Series, size: Ratio, pitch: u32, diameter: u32) -> Option<Designation> {
+    let of = |parts: i64| Ratio::of(i64::from(pitch), parts);
+    Some(match series {
+        Metric => metric_thread(series, size, of(1000)),
+        Trapezoidal => metric_thread(series, size, of(10)),
+        Pipe => Designation {
+            diameter: Some(Ratio::of(i64::from(diameter), 1000)),
+            ..inch_thread(series, size, of(1))?
+        },
+        Ba => Designation {
+            diameter: Some(Ratio::of(i64::from(diameter), 100)),
+            ..metric_thread(series, size, of(100))
+        },
+        Acme | StubAcme => inch_thread(series, size, of(1))?,
+        Series::Module => module_worm(size),
+        Series::DiametralPitch => dp_worm(size)?,
+        _ => inch_thread(series, size, of(2))?,
+    })
+}
+
+/// Adds a series' threads, of one size (in the table's parts) or of all.
+fn collect(series: Series, wanted: Option<u32>, all: &mut Vec<Designation>) {
+    rows(series, &mut |size, pitch, diameter| {
+        if pitch > 0 && wanted.is_none_or(|wanted| wanted == size) {
+            let size = Ratio::of(i64::from(size), parts(series));
+            all.extend(thread(series, size, pitch, diameter));
+        }
+    });
 }
 
 /// Every standard designation, series by series, each in order of size.
 #[must_use]
 pub fn standard() -> Vec<Designation> {
-    let mut all = Vec::with_capacity(600);
-    for (diameter, pitches) in METRIC {
-        let size = Ratio::of(i64::from(*diameter), 100);
-        for pitch in pitches.iter().filter(|pitch| **pitch > 0) {
-            all.push(metric_thread(Metric, size, Ratio::of(i64::from(*pitch), 1000)));
-        }
+    let mut all = Vec::with_capacity(700);
+    for series in [
+        Metric,
+        Unc,
+        Unf,
+        Bsw,
+        Bsf,
+        Pipe,
+        Ba,
+        Trapezoidal,
+        Acme,
+        Unef,
+        Un8,
+        Un12,
+        Un16,
+        StubAcme,
+        Series::Module,
+        Series::DiametralPitch,
+    ] {
+        collect(series, None, &mut all);
     }
-    for (diameter, pitches) in UNIFIED {
-        for (series, half_tpi) in UNIFIED_SERIES.into_iter().zip(pitches) {
-            if *half_tpi > 0 {
-                all.extend(inch_thread(
-                    series,
-                    inches(*diameter),
-                    Ratio::of(i64::from(*half_tpi), 2),
-                ));
-            }
-        }
-    }
-    for (series, table) in [(Bsw, BSW), (Bsf, BSF)] {
-        for (diameter, half_tpi) in table {
-            all.extend(inch_thread(series, inches(*diameter), Ratio::of(i64::from(*half_tpi), 2)));
-        }
-    }
-    all.extend(
-        PIPE.iter().filter_map(|(sixteenths, ..)| pipe(Ratio::of(i64::from(*sixteenths), 16))),
-    );
-    all.extend((0..BA.len()).filter_map(ba));
-    for (diameter, pitches) in TRAPEZOIDAL {
-        for pitch in *pitches {
-            let size = Ratio::whole(i64::from(*diameter));
-            all.push(metric_thread(Trapezoidal, size, Ratio::of(i64::from(*pitch), 10)));
-        }
-    }
-    for series in [Acme, StubAcme] {
-        for (sixteenths, tpi) in ACME {
-            let size = Ratio::of(i64::from(*sixteenths), 16);
-            all.extend(inch_thread(series, size, Ratio::whole(i64::from(*tpi))));
-        }
-    }
-    all.extend(MODULES.iter().map(|m| module_worm(Ratio::of(i64::from(*m), 20))));
-    all.extend(DPS.iter().filter_map(|dp| dp_worm(Ratio::whole(i64::from(*dp)))));
     all
 }
 
-/// The pitches that a series has for a size (as its designation names it), the first one first.
+/// The threads that a series has for a size (as its designation names it), the first choice first.
 ///
-/// For metric sizes the coarse pitch is first; where there is none, the list begins with the
-/// coarsest fine one and [`coarse`] says so.
+/// Where a metric size has no coarse pitch the list begins with the coarsest fine one; [`coarse`]
+/// tells the two apart.
 #[must_use]
 pub fn of_size(series: Series, size: Ratio) -> Vec<Designation> {
-    standard().into_iter().filter(|d| d.series == series && d.size == size).collect()
+    let mut found = Vec::new();
+    if let Some(key) = key(size, parts(series)) {
+        collect(series, Some(key), &mut found);
+    }
+    found
 }
 
 /// The coarse metric pitch of a diameter, mm.
 #[must_use]
 pub fn coarse(diameter: Ratio) -> Option<Ratio> {
-    let row = METRIC.iter().find(|(d, _)| Ratio::of(i64::from(*d), 100) == diameter)?;
+    let hundredths = key(diameter, 100)?;
+    let row = METRIC.iter().find(|(d, _)| u32::from(*d) == hundredths)?;
     let pitch = *row.1.first()?;
     (pitch > 0).then(|| Ratio::of(i64::from(pitch), 1000))
 }

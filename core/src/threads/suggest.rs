@@ -23,13 +23,13 @@ fn bare(text: &str) -> String {
         .collect()
 }
 
-/// Where in `name` the text stands: at its start, at a number's start, anywhere.
+/// How well the text fits a name, 0 best: the whole name, its start, a number in it, anywhere.
 fn place(name: &str, text: &str) -> Option<u8> {
-    let at = name.find(text)?;
+    let at = (0..name.len()).find(|at| name.get(*at..).is_some_and(|n| n.starts_with(text)))?;
     if at == 0 {
-        return Some(if name.len() == text.len() { 0 } else { 1 });
+        return Some(u8::from(name.len() > text.len()));
     }
-    // "10" finds M10 and #10 before it finds 110.
+    // "10" finds M10 and #10 before it finds 1/10 and M100.
     let before = name.get(..at)?.chars().next_back()?;
     let digits = text.starts_with(|c: char| c.is_ascii_digit());
     Some(if digits && (before.is_ascii_digit() || matches!(before, '.' | '/')) {
@@ -54,27 +54,26 @@ pub fn suggest(text: &str) -> Vec<Designation> {
     if let Ok(read) = parse(text) {
         found.push(read);
     }
-    let mut ranked: Vec<(u8, usize, Designation)> = Vec::new();
-    for (order, thread) in standard().into_iter().enumerate() {
-        let name = bare(&thread.to_string());
-        // Stub Acme worms and constant-pitch series are seldom what is meant.
+    // The best few of each rank, in the order of the tables.
+    let mut ranks: [Vec<Designation>; 10] = Default::default();
+    for thread in standard() {
+        let Some(place) = place(&bare(&thread.to_string()), &typed) else { continue };
+        // Stub Acme, extra fine and constant-pitch series are seldom what is meant.
         let rare = matches!(
             thread.series,
             Series::StubAcme | Series::Un8 | Series::Un12 | Series::Un16 | Series::Unef
         );
-        if let Some(place) = place(&name, &typed) {
-            let rank = place.saturating_mul(2).saturating_add(u8::from(rare && place > 0));
-            ranked.push((rank, order, thread));
+        let rank = place.saturating_mul(2).saturating_add(u8::from(rare && place > 0));
+        if let Some(same) = ranks.get_mut(usize::from(rank))
+            && same.len() < MOST
+            && !found.contains(&thread)
+        {
+            same.push(thread);
         }
     }
-    ranked.sort_by_key(|(rank, order, _)| (*rank, *order));
-    for (_, _, thread) in ranked {
-        if found.len() >= MOST {
-            break;
-        }
-        if !found.contains(&thread) {
-            found.push(thread);
-        }
+    for same in ranks {
+        found.extend(same);
     }
+    found.truncate(MOST);
     found
 }

@@ -7,7 +7,6 @@ mod page;
 mod serve;
 mod tools;
 mod weigh;
-mod worker;
 
 use command::Outcome;
 use std::process::ExitCode;
@@ -25,7 +24,9 @@ fn main() -> ExitCode {
     match run(&words) {
         Ok(()) => ExitCode::SUCCESS,
         Err(sentence) => {
-            eprintln!("{sentence}");
+            if !sentence.is_empty() {
+                eprintln!("{sentence}");
+            }
             ExitCode::FAILURE
         }
     }

@@ -1,10 +1,11 @@
 //! The page as a folder of files, ready for any host.
 
 use crate::command::{self, Outcome, cargo, program, read, write};
-use crate::{tools, worker};
-use sha2::{Digest, Sha256};
+use crate::tools;
 use std::fs;
 use std::path::{Path, PathBuf};
+use xtask::folder::{digest, files};
+use xtask::worker;
 
 /// What rustc 1.95 uses of WebAssembly without being asked, and every browser since 2023 has.
 const FEATURES: [&str; 6] = [
@@ -26,7 +27,7 @@ pub(crate) fn build() -> Outcome<PathBuf> {
         .env("RUST_LOG", "warn")
         .env("NO_COLOR", "true")
         .run()?;
-    let made = command::target().join("page");
+    let made = command::target().join("site");
     shrink_wasm(&made)?;
     join_sheets(&made)?;
     shrink_words(&made)?;
@@ -38,27 +39,6 @@ pub(crate) fn build() -> Outcome<PathBuf> {
     }
     fs::rename(&made, &dist).map_err(|why| format!("can't put the page in place: {why}"))?;
     Ok(dist)
-}
-
-/// Every file below a folder, named from it with `/` between, in order.
-pub(crate) fn files(folder: &Path) -> Outcome<Vec<String>> {
-    fn walk(folder: &Path, name: &str, files: &mut Vec<String>) -> std::io::Result<()> {
-        for entry in fs::read_dir(folder)? {
-            let entry = entry?;
-            let name = format!("{name}{}", entry.file_name().to_string_lossy());
-            if entry.file_type()?.is_dir() {
-                walk(&entry.path(), &format!("{name}/"), files)?;
-            } else {
-                files.push(name);
-            }
-        }
-        Ok(())
-    }
-    let mut files = Vec::new();
-    walk(folder, "", &mut files)
-        .map_err(|why| format!("can't list {}: {why}", folder.display()))?;
-    files.sort();
-    Ok(files)
 }
 
 fn ending(made: &Path, ending: &str) -> Outcome<Vec<PathBuf>> {
@@ -125,12 +105,6 @@ fn join_sheets(made: &Path) -> Outcome {
     write(&made.join(&name), &small)?;
     let link = format!("<link rel=\"stylesheet\" href=\"./{name}\">");
     write(&index, page.replacen(PLACE, &link, 1))
-}
-
-/// Eight bytes of a content's digest, to tell one content from another by name.
-pub(crate) fn digest(content: &[u8]) -> String {
-    let digest = Sha256::digest(content);
-    data_encoding::HEXLOWER.encode(digest.get(..8).unwrap_or(&digest))
 }
 
 /// Where the first sheet stood.

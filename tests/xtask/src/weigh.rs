@@ -3,6 +3,7 @@
 use crate::command::{Outcome, program, read};
 use crate::page;
 use std::path::Path;
+use xtask::folder::files;
 
 /// Bytes of brotli for the first load: the aim, and what no page may pass.
 const GOAL: u64 = 120_000;
@@ -25,7 +26,7 @@ for (const file of process.argv.slice(1)) {
 
 /// Prints the table; refuses a page over the limit.
 pub(crate) fn table(dist: &Path) -> Outcome {
-    let files = first_load(&read(&dist.join("index.html"))?, &page::files(dist)?);
+    let files = first_load(&read(&dist.join("index.html"))?, &files(dist)?);
     let mut run = program("node", ["-e", PACK]);
     for file in &files {
         run = run.arg(dist.join(file));

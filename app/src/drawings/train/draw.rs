@@ -5,6 +5,7 @@ use super::letter::{Label, SECOND_HIGH, edge, lines};
 use super::set_out::{Layout, Part, Shaft, Wheel, layout};
 use crate::drawings::gear::{self, ADDENDUM};
 use crate::drawings::lettering::Area;
+use crate::drawings::reckon::within;
 use crate::drawings::sheet::{COLUMN, Path, Point, Sheet, Stand, at};
 
 /// Below this module, teeth are shown as on a works drawing: tip circle and pitch circle.
@@ -78,7 +79,7 @@ fn draw(layout: &Layout, said: &str) -> String {
 
 /// Radius of the hole in a gear, so that even the smallest on its shaft leaves a wall.
 fn bore(teeth: u16, module: f64) -> f64 {
-    (gear::root_radius(teeth, module) * 0.42).clamp(2.0, 8.0)
+    within(gear::root_radius(teeth, module) * 0.42, 2.0, 8.0)
 }
 
 fn draw_wheel(sheet: &mut Sheet, wheel: &Wheel, shaft: &Shaft, module: f64) {
@@ -113,7 +114,7 @@ fn draw_wheel(sheet: &mut Sheet, wheel: &Wheel, shaft: &Shaft, module: f64) {
         }
         // A driven gear has a rim, a hub and arms.
         Part::Driven | Part::Idler if root > 17.0 => {
-            let rim = root - (root * 0.16).clamp(3.0, 7.0);
+            let rim = root - within(root * 0.16, 3.0, 7.0);
             let mut lines = Path::new();
             lines.circle(centre, rim).circle(centre, hub);
             let count = if root > 40.0 { 6 } else { 5 };
@@ -160,7 +161,7 @@ fn draw_label(sheet: &mut Sheet, label: &Label, shaft: Option<&Shaft>) {
     let mut leader = Path::new();
     // The words stand on a rule above the gears, and hang from one below them.
     let rule = edge(label);
-    let (first, second) = lines(&shaft.words, label.broken);
+    let (first, second) = lines(shaft, label.broken);
     let last = if label.above { bottom - 5.0 } else { bottom - 3.0 };
     let baseline = if second.is_empty() { last } else { last - SECOND_HIGH };
     if label.foot.y != top {

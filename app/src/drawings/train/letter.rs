@@ -2,12 +2,16 @@
 
 use super::set_out::{Layout, MARGIN, Shaft};
 use crate::drawings::lettering::{Area, width};
+use crate::drawings::reckon::order;
 use crate::drawings::sheet::{COLUMN, Point, at};
 
 /// Height of a label of one line, and what a second adds.
 const LINE_HIGH: f64 = 21.0;
 pub(super) const SECOND_HIGH: f64 = 17.0;
 const ROW: f64 = 27.0;
+/// How many places are tried, and how many more once all labels stand.
+const TRIES: u32 = 600;
+const FURTHER: u32 = 200;
 
 /// A label and the upright leader from it to its gear.
 #[derive(Clone, Copy, Debug)]
@@ -21,6 +25,7 @@ pub(super) struct Label {
     pub(super) foot: Point,
 }
 
+#[derive(Clone, Copy)]
 struct Wish {
     cost: f64,
     label: Label,
@@ -34,7 +39,7 @@ pub(super) fn letter(layout: &mut Layout) -> bool {
     let open: Vec<Vec<&Wish>> =
         wishes.iter().filter(|w| !w.is_empty()).map(|w| w.iter().collect()).collect();
     let mut search =
-        Search { taken: Vec::new(), best: Vec::new(), least: f64::INFINITY, left: 1_000 };
+        Search { taken: Vec::new(), best: Vec::new(), least: f64::INFINITY, left: TRIES };
     search.go(&open, 0.0);
     let mut labels = search.best;
     let found = labels.len() == layout.shafts.len();
@@ -74,6 +79,8 @@ impl Search {
         let Some((tightest, wishes)) = open.iter().enumerate().min_by_key(|(_, w)| w.len()) else {
             self.least = cost;
             self.best.clone_from(&self.taken);
+            // The first found is nearly always good: look only a little further.
+            self.left = self.left.min(FURTHER);
             return;
         };
         for wish in wishes {
@@ -134,7 +141,7 @@ fn places(shafts: &[Shaft], index: usize, floor: f64) -> Vec<Wish> {
     let Some(own) = shafts.get(index) else { return wishes };
     let others = || shafts.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, s)| s);
     for (above, broken) in [(true, false), (false, false), (true, true), (false, true)] {
-        let (first, second) = lines(&own.words, broken);
+        let (first, second) = lines(own, broken);
         if broken && second.is_empty() {
             continue;
         }
@@ -160,12 +167,12 @@ fn places(shafts: &[Shaft], index: usize, floor: f64) -> Vec<Wish> {
                 continue;
             }
             seen += 1;
-            if seen > 4 {
+            if seen > 3 {
                 break;
             }
             let mut before = -1.0;
-            for slide in 0..=5 {
-                let left = x - wide * (0.03 + f64::from(slide) * 0.16);
+            for slide in 0..=4 {
+                let left = x - wide * (0.03 + f64::from(slide) * 0.2);
                 let left = left.min(COLUMN - MARGIN - wide).max(MARGIN);
                 let right = left + wide;
                 if left == before {
@@ -186,7 +193,7 @@ fn places(shafts: &[Shaft], index: usize, floor: f64) -> Vec<Wish> {
                         rest = rest.min(y);
                     }
                 }
-                for row in 0..6 {
+                for row in 0..5 {
                     let edge = rest - f64::from(row) * ROW;
                     let over = (ceiling - (edge - high)).max(0.0);
                     let (a, b) = (turn(edge), turn(edge - high));
@@ -200,17 +207,15 @@ fn places(shafts: &[Shaft], index: usize, floor: f64) -> Vec<Wish> {
             }
         }
     }
-    wishes.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    wishes
+    let costs: Vec<f64> = wishes.iter().map(|wish| wish.cost).collect();
+    order(&costs).into_iter().filter_map(|place| wishes.get(place).copied()).collect()
 }
 
 /// A label's words on one line, or broken before what the gear is on.
-pub(super) fn lines(words: &str, broken: bool) -> (&str, &str) {
-    match words.find(" on the ") {
-        Some(place) if broken => {
-            (words.get(..place).unwrap_or(""), words.get(place + 1..).unwrap_or(""))
-        }
-        _ => (words, ""),
+pub(super) fn lines(shaft: &Shaft, broken: bool) -> (&str, &str) {
+    match (broken, shaft.words.split_at_checked(shaft.own)) {
+        (true, Some((own, on))) if !on.is_empty() => (own, on.trim_start()),
+        _ => (&shaft.words, ""),
     }
 }
 

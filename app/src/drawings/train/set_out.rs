@@ -6,6 +6,7 @@ use super::Train;
 use super::letter::{Label, letter};
 use crate::drawings::gear::{self, ADDENDUM};
 use crate::drawings::lettering::Area;
+use crate::drawings::reckon::order;
 use crate::drawings::sheet::{COLUMN, Point, at};
 
 pub(super) const MARGIN: f64 = 8.0;
@@ -39,6 +40,8 @@ pub(super) struct Shaft {
     /// Tip radius of the largest gear on it.
     pub(super) reach: f64,
     pub(super) words: String,
+    /// Where the words for the gears end and " on the …" begins.
+    pub(super) own: usize,
 }
 
 /// Everything in its place, in CSS pixels.
@@ -55,8 +58,11 @@ pub(super) struct Layout {
 pub(super) fn assemble(train: &Train) -> (Vec<Shaft>, Vec<Wheel>) {
     let mut shafts: Vec<Shaft> = Vec::new();
     let mut wheels: Vec<Wheel> = Vec::new();
-    let mut shaft = |words: String| {
-        shafts.push(Shaft { centre: at(0.0, 0.0), reach: 0.0, words });
+    let mut shaft = |gears: &[&str], on: &[&str]| {
+        let mut words = gears.concat();
+        let own = words.len();
+        words.push_str(&on.concat());
+        shafts.push(Shaft { centre: at(0.0, 0.0), reach: 0.0, words, own });
         shafts.len() - 1
     };
     let mut place = |shaft, teeth: u16, part, plane| {
@@ -66,24 +72,24 @@ pub(super) fn assemble(train: &Train) -> (Vec<Shaft>, Vec<Wheel>) {
     let mut here = 0;
     for (plane, &(driver, driven)) in train.pairs.iter().enumerate() {
         if plane == 0 {
-            here = shaft([&driver.to_string(), " on the ", train.from].concat());
+            here = shaft(&[&driver.to_string()], &[" on the ", train.from]);
         }
         place(here, driver, Part::Driver, plane);
         for idler in train.idlers.iter().filter(|idler| idler.pair == plane) {
             match idler.teeth {
                 Some(teeth) => {
-                    here = shaft([&teeth.to_string(), " idler"].concat());
+                    here = shaft(&[&teeth.to_string(), " idler"], &[]);
                     place(here, teeth, Part::Idler, plane);
                 }
                 None => {
-                    here = shaft(String::from("any idler that reaches"));
+                    here = shaft(&["any idler that reaches"], &[]);
                     place(here, ((driver + driven) / 3).clamp(24, 60), Part::AnyIdler, plane);
                 }
             }
         }
         let driven_words = driven.to_string();
-        here = shaft(match train.pairs.get(plane + 1) {
-            None => [&driven_words, " on the ", train.to].concat(),
+        here = match train.pairs.get(plane + 1) {
+            None => shaft(&[&driven_words], &[" on the ", train.to]),
             Some((next, _)) => {
                 let stud = match (last, plane) {
                     (1, _) => "stud",
@@ -91,9 +97,10 @@ pub(super) fn assemble(train: &Train) -> (Vec<Shaft>, Vec<Wheel>) {
                     (2, _) => "second stud",
                     _ => "next stud",
                 };
-                [&driven_words, " inner · ", &next.to_string(), " outer on the ", stud].concat()
+                let gears = [&driven_words, " inner · ", &next.to_string(), " outer"];
+                shaft(&gears, &[" on the ", stud])
             }
-        });
+        };
         place(here, driven, Part::Driven, plane);
     }
     for wheel in &wheels {
@@ -155,9 +162,10 @@ pub(super) fn layout(train: &Train) -> Option<Layout> {
         let gentle = 1.0 - (lean - 0.4).abs() * 0.12;
         tries.push((module * gentle / (1.0 + crowded), lean));
     }
-    tries.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let ranks: Vec<f64> = tries.iter().map(|(fit, _)| -fit).collect();
     let mut best: Option<Layout> = None;
-    for (_, lean) in tries {
+    for place in order(&ranks) {
+        let Some(&(_, lean)) = tries.get(place) else { continue };
         let mut layout = Layout {
             module: 0.0,
             wheels: wheels.clone(),

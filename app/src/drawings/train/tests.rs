@@ -114,12 +114,12 @@ fn every_rule(train: &Train, layout: &Layout) {
 
 #[test]
 fn every_mountable_train_is_drawn_clearly() {
-    random_trains(800, false, every_rule);
+    random_trains(2000, false, every_rule);
 }
 
 #[test]
 fn every_train_with_idlers_is_drawn_clearly() {
-    random_trains(400, true, every_rule);
+    random_trains(1000, true, every_rule);
 }
 
 #[test]

@@ -1,0 +1,340 @@
+//! What a tap does.
+
+use super::Work;
+use crate::act::Act;
+use crate::place::Place;
+use crate::platform::{self, Browser, Shared};
+use crate::sheets;
+use crate::state::{
+    Desk, Draft, Here, Library, Notices, Said, Saved, Target, Theme, slots,
+};
+use latheside_core::operation::{self, Operation};
+use latheside_core::record::Piece;
+use latheside_core::setup;
+use leptos::prelude::*;
+
+/// After a step the bench is deaf for so many milliseconds: a second tap of the same thumb, a drip
+/// or a palm does nothing.
+const DEAF: f64 = 400.0;
+
+/// The hand that carries acts out.
+#[derive(Clone, Copy)]
+pub(crate) struct Hand {
+    pub(crate) library: Library,
+    pub(crate) desk: Desk,
+    pub(crate) here: Here,
+    pub(crate) said: Said,
+    pub(crate) notices: Notices,
+}
+
+impl Hand {
+    /// Carries out an act.
+    pub(crate) fn carry_out(self, act: Act) {
+        match act {
+            Act::Blank(form, key) => self.open(&form, &key),
+            Act::Type(text) => self.desk.key(self.library, &text),
+            Act::Rub => self.desk.rub(self.library),
+            Act::Choose(text) => {
+                self.desk.typed(self.library, text);
+                self.desk.close();
+            }
+            Act::Done => self.desk.close(),
+            Act::Next => self.next_blank(),
+            Act::Up(at) => self.change(|saved| swap(saved, at, at.wrapping_sub(1))),
+            Act::Down(at) => self.change(|saved| swap(saved, at, at.saturating_add(1))),
+            Act::Twice(at) => self.change(|saved| put_in(saved, at)),
+            Act::Out(at) => self.change(|saved| take_out(saved, at)),
+            Act::Add(kind) => self.add(&kind),
+            Act::Share => self.share(),
+            Act::Export => self.export(),
+            Act::Duplicate => self.duplicate(),
+            Act::Delete => {
+                if let Place::Setup(id) = self.here.0.get_untracked() {
+                    self.library.delete(&id);
+                    platform::go("#setups");
+                }
+            }
+            Act::BringBack => self.library.bring_back(),
+            Act::Own(own) => match self.here.0.get_untracked() {
+                Place::Link(_) => self.said.own.set(own),
+                _ => self.change(|saved| saved.own = own),
+            },
+            Act::NewSetup => {
+                let id = self.library.add_own(setup::Setup::default());
+                platform::go(&Place::Setup(id).to_string());
+            }
+            Act::OpenLink => match setup::read_link(&self.said.pasted.get_untracked()) {
+                Ok(setup) => {
+                    self.said.wrong.set(None);
+                    platform::go(&Place::Link(setup::write_link(&setup)).to_string());
+                }
+                Err(why) => self.said.wrong.set(Some(why.to_string())),
+            },
+            Act::SaveLink => self.save_link(),
+            Act::OneMore(path) => {
+                let (parent, list) = path.rsplit_once('.').unwrap_or(("", &path));
+                self.library.change_shop(|shop| {
+                    let count = shop.at(parent).map_or(0, |form| form.list(list).len());
+                    shop.change(&format!("{path}.{count}"), |_| ());
+                });
+            }
+            Act::TakeOut(path, at) => {
+                let (parent, list) = path.rsplit_once('.').unwrap_or(("", &path));
+                self.library.take_from_shop(parent, list, at);
+            }
+            Act::Ground(word) => self.library.set_theme(Theme::of(&word)),
+            Act::EmptyShop => self.library.empty_shop(),
+            Act::LastShop => self.library.last_shop(),
+            Act::Forward => self.step(true),
+            Act::Back => self.step(false),
+            Act::NotYet => {
+                if self.hears() {
+                    self.said.returned.set(false);
+                }
+            }
+            Act::Again => {
+                if self.hears()
+                    && let Place::Bench(id) = self.here.0.get_untracked()
+                {
+                    self.library.set_run(&id, crate::state::Run::start(platform::now()));
+                }
+            }
+            Act::Seen(at) => {
+                let notice = self.notices.0.read_untracked().get(at).copied();
+                if let Some(notice) = notice {
+                    self.notices.take_down(notice);
+                }
+            }
+            Act::Update => platform::update_now(),
+            Act::SaveAside => {
+                let all: Vec<String> =
+                    slots::aside(&Browser).into_iter().map(|(key, text)| format!("{key}\n{text}\n")).collect();
+                platform::save_file("latheside-set-aside.txt", &all.join("\n"));
+            }
+            Act::PutAway => self.said.shared.set(None),
+        }
+    }
+
+    fn open(self, form: &str, key: &str) {
+        let target = match (self.here.0.get_untracked(), form.parse::<usize>()) {
+            (Place::Setup(setup), Ok(at)) => Target::Operation { setup, at },
+            _ => Target::Shop(if form == "shop" { String::new() } else { form.to_owned() }),
+        };
+        self.desk.open(self.library, target, key);
+    }
+
+    fn change(self, change: impl FnOnce(&mut Saved)) {
+        if let Place::Setup(id) = self.here.0.get_untracked() {
+            self.library.change(&id, change);
+        }
+    }
+
+    /// Goes on to the next blank of the sentence, or closes the keypad after the last.
+    fn next_blank(self) {
+        let next = (|| {
+            let editing = self.desk.editing.get_untracked()?;
+            let Target::Operation { setup, at } = &editing.target else { return None };
+            let saved = self.library.setup(setup)?;
+            let pieces = saved.setup.operations.get(*at)?.sentence().pieces;
+            let mut keys = pieces.iter().filter_map(|piece| match piece {
+                Piece::Blank { key, .. } => Some(*key),
+                Piece::Words(_) => None,
+            });
+            keys.find(|key| *key == editing.key)?;
+            Some((editing.target.clone(), keys.next()?))
+        })();
+        match next {
+            Some((target, key)) => self.desk.open(self.library, target, key),
+            None => self.desk.close(),
+        }
+    }
+
+    fn add(self, kind: &str) {
+        let Some(kind) = operation::kind(kind) else { return };
+        let mut at = 0;
+        self.change(|saved| {
+            at = saved.setup.operations.len();
+            if at < setup::MOST_OPERATIONS {
+                saved.setup.operations.push(Operation::new(kind));
+            }
+        });
+        // The first blank is asked for at once.
+        let first = Operation::new(kind).sentence().pieces.into_iter().find_map(|piece| match piece {
+            Piece::Blank { key, .. } => Some(key),
+            Piece::Words(_) => None,
+        });
+        if let Some(key) = first {
+            self.open(&at.to_string(), key);
+        }
+        platform::scroll_to(&format!("op-{at}"));
+    }
+
+    fn share(self) {
+        let Place::Setup(id) = self.here.0.get_untracked() else { return };
+        let Some(setup) = self.library.whole(&id) else { return };
+        let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
+        let (shown, said) = (url.clone(), self.said);
+        platform::share(sheets::name_of(&setup.name), &url, move |how| {
+            let words = match how {
+                Shared::Sheet => "Sent.",
+                Shared::Copied => "The link is on the clipboard.",
+                Shared::Shown => "Copy this link by hand:",
+            };
+            said.shared.set(Some((words, shown.clone())));
+        });
+    }
+
+    fn export(self) {
+        let Place::Setup(id) = self.here.0.get_untracked() else { return };
+        let Some(setup) = self.library.whole(&id) else { return };
+        let name: String = sheets::name_of(&setup.name)
+            .chars()
+            .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
+            .collect();
+        platform::save_file(&format!("{name}.latheside.json"), &setup::write_file(&setup));
+    }
+
+    fn duplicate(self) {
+        let Place::Setup(id) = self.here.0.get_untracked() else { return };
+        let Some(saved) = self.library.setup(&id) else { return };
+        let mut setup = saved.setup;
+        setup.name = format!("{} again", sheets::name_of(&setup.name));
+        setup.name = setup.name.chars().take(setup::LONGEST_NAME).collect();
+        let id = self.library.add(setup, saved.own);
+        platform::go(&Place::Setup(id).to_string());
+    }
+
+    fn save_link(self) {
+        let Place::Link(link) = self.here.0.get_untracked() else { return };
+        if let Ok(setup) = setup::read_link(&link) {
+            let own = self.said.own.get_untracked() || setup.shop.is_empty();
+            let id = self.library.add(setup, own);
+            platform::replace_fragment(&Place::Setup(id).to_string());
+        }
+    }
+
+    /// Whether the bench hears: it is deaf for a moment after each step.
+    fn hears(self) -> bool {
+        let now = platform::now();
+        let hears = now >= self.said.deaf_until.get_value();
+        if hears {
+            self.said.deaf_until.set_value(now + DEAF);
+        }
+        hears
+    }
+
+    /// Makes the bench deaf for a moment: a second finger or a drip.
+    pub(crate) fn deafen(self) {
+        self.said.deaf_until.set_value(platform::now() + DEAF);
+    }
+
+    fn step(self, forward: bool) {
+        let Place::Bench(id) = self.here.0.get_untracked() else { return };
+        let Some(run) = self.library.run(&id) else { return };
+        if !self.hears() {
+            return;
+        }
+        let lens = Work::of(self.library, &id).lens;
+        let now = platform::now();
+        let run = if run.finished { run } else { run.within(&lens) };
+        let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
+        self.said.returned.set(false);
+        self.library.set_run(&id, next);
+    }
+
+    /// A key of the keyboard or of a pedal: whether it was one of ours.
+    pub(crate) fn pressed(self, key: &str, in_field: bool) -> bool {
+        if self.desk.editing.read_untracked().is_some() {
+            match key {
+                "Enter" if in_field => self.next_blank(),
+                "Escape" => self.desk.close(),
+                _ => return false,
+            }
+            return true;
+        }
+        let on_bench = matches!(*self.here.0.read_untracked(), Place::Bench(_));
+        if !on_bench || self.said.returned.get_untracked() {
+            return false;
+        }
+        match key {
+            "ArrowRight" | "PageDown" | " " => self.step(true),
+            "ArrowLeft" | "PageUp" => self.step(false),
+            _ => return false,
+        }
+        true
+    }
+}
+
+/// Moves a draft along with its operation.
+fn shift(drafts: &mut [Draft], to: impl Fn(usize) -> usize) {
+    for draft in drafts {
+        if let Ok(at) = draft.form.parse::<usize>() {
+            draft.form = to(at).to_string();
+        }
+    }
+}
+
+fn swap(saved: &mut Saved, a: usize, b: usize) {
+    let len = saved.setup.operations.len();
+    if a < len && b < len {
+        saved.setup.operations.swap(a, b);
+        shift(&mut saved.drafts, |n| {
+            if n == a {
+                b
+            } else if n == b {
+                a
+            } else {
+                n
+            }
+        });
+    }
+}
+
+fn put_in(saved: &mut Saved, at: usize) {
+    if saved.setup.operations.len() < setup::MOST_OPERATIONS
+        && let Some(operation) = saved.setup.operations.get(at).cloned()
+    {
+        shift(&mut saved.drafts, |n| if n > at { n + 1 } else { n });
+        saved.setup.operations.insert(at + 1, operation);
+    }
+}
+
+fn take_out(saved: &mut Saved, at: usize) {
+    if at < saved.setup.operations.len() {
+        saved.setup.operations.remove(at);
+        saved.drafts.retain(|draft| draft.form != at.to_string());
+        shift(&mut saved.drafts, |n| if n > at { n - 1 } else { n });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn saved() -> Saved {
+        let setup = setup::read_file(crate::demo::EXAMPLE).unwrap();
+        let mut saved = Saved::new("x".into(), setup, true, 0.0);
+        for form in ["0", "2"] {
+            saved.drafts.push(Draft { form: form.into(), key: form.into(), text: "?".into() });
+        }
+        saved
+    }
+
+    /// Each draft stays with the operation that it was typed into.
+    #[test]
+    fn drafts_move_with_their_operations() {
+        let forms = |saved: &Saved| -> Vec<String> {
+            saved.drafts.iter().map(|draft| draft.form.clone()).collect()
+        };
+        let mut s = saved();
+        swap(&mut s, 0, 1);
+        assert_eq!(forms(&s), ["1", "2"]);
+        swap(&mut s, 0, 0_usize.wrapping_sub(1));
+        assert_eq!(forms(&s), ["1", "2"]);
+        let mut s = saved();
+        put_in(&mut s, 0);
+        assert_eq!((forms(&s), s.setup.operations.len()), (vec!["0".into(), "3".into()], 4));
+        take_out(&mut s, 0);
+        assert_eq!((forms(&s), s.setup.operations.len()), (vec!["2".into()], 3));
+    }
+}

@@ -1,0 +1,160 @@
+//! An answer: the setting large, how it stands, the drawing, the rest to open.
+
+use super::sentence::{FormView, blank};
+use super::{fold, picture::drawn};
+use latheside_core::operation::{Answer, Card, Line, Other, Span, Tone};
+use latheside_core::record::{Record, Sentence, Shape, Value};
+use maud::{Markup, PreEscaped, html};
+
+/// Lines of figures and words.
+pub(super) fn lines(lines: &[Line]) -> Markup {
+    html! {
+        @for line in lines {
+            p class="setting" {
+                @for span in line {
+                    @match span {
+                        Span::Figure(text) => b { (text) },
+                        Span::Word(text) => (text),
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The answer as it stands under the sentence.
+///
+/// `stale` is what it was for, where what is typed now isn't understood; `id` names its folds, and
+/// `open` says which of them are open.
+pub(crate) fn answer(
+    answer: &Answer,
+    stale: Option<&str>,
+    shop: &Record,
+    id: &str,
+    open: &dyn Fn(&str) -> bool,
+) -> Markup {
+    let card = answer.found.as_ref().map(|found| found.card());
+    let class = if stale.is_some() { "answer stale" } else { "answer" };
+    let fold = |name: &str, title: &str, body: &Markup| {
+        let id = format!("{name}-{id}");
+        fold(&id, open(&id), title, body)
+    };
+    html! {
+        div class=(class) {
+            @if let Some(words) = stale {
+                p class="stale-for" { "This was for: " (words) }
+            }
+            @if let Some(card) = &card { (setting(card)) }
+            @if let Some(why) = &answer.refused { p class="refused" { (why) } }
+            (asks(answer, shop))
+            @if let Some(card) = &card {
+                @if !card.others.is_empty() {
+                    (fold("others", &others_title(card), &others(card, id, open)))
+                }
+            }
+            @if !answer.why.is_empty() {
+                (fold("why", "why", &html! {
+                    @for why in &answer.why {
+                        div class="why" {
+                            p class="formula" { (why.formula) }
+                            p class="values" { (why.values) }
+                            p class="source" { (why.source) }
+                        }
+                    }
+                }))
+            }
+            @if !answer.cautions.is_empty() {
+                ul class="cautions" aria-label="Cautions" {
+                    @for caution in &answer.cautions { li { (caution) } }
+                }
+            }
+        }
+    }
+}
+
+fn setting(card: &Card) -> Markup {
+    html! {
+        div class="settings" {
+            (lines(&card.lines))
+            @if let Some((tone, words)) = &card.verdict {
+                @let (class, mark) = match tone {
+                    Tone::Good => ("verdict good", "✓ "),
+                    Tone::Note => ("verdict note", "≈ "),
+                    Tone::Mind => ("verdict mind", "! "),
+                };
+                p class=(class) { span aria-hidden="true" { (mark) } (words) }
+            }
+        }
+        @if let Some(picture) = &card.picture {
+            div class="drawing" { (PreEscaped(drawn(picture))) }
+        }
+        @if !card.facts.is_empty() {
+            dl class="facts" {
+                @for fact in &card.facts {
+                    div { dt { (fact.label) } dd { (fact.value) } }
+                }
+            }
+        }
+    }
+}
+
+fn others_title(card: &Card) -> String {
+    let usable = card.others.iter().filter(|other| other.usable).count();
+    format!("{} ({usable})", card.others_title)
+}
+
+fn others(card: &Card, id: &str, open: &dyn Fn(&str) -> bool) -> Markup {
+    let rows = |usable: bool| {
+        let rows: Vec<&Other> = card.others.iter().filter(|other| other.usable == usable).collect();
+        html! {
+            ol class="others" {
+                @for other in rows { li { b { (other.line) } " " span { (other.note) } } }
+            }
+        }
+    };
+    let hidden = card.others.iter().filter(|other| !other.usable).count();
+    html! {
+        (rows(true))
+        @if hidden > 0 {
+            @let name = format!("not-{id}");
+            (fold(&name, open(&name), &format!("can't be set up here ({hidden})"), &rows(false)))
+        }
+    }
+}
+
+/// What the answer waits for: an entry of the shop is asked for in place.
+fn asks(answer: &Answer, shop: &Record) -> Markup {
+    let mut places: Vec<&'static str> = answer
+        .lacking
+        .iter()
+        .filter_map(|lacking| lacking.needs.strip_prefix("shop."))
+        .collect();
+    places.sort_unstable();
+    places.dedup();
+    html! {
+        @for place in places { (ask(place, shop)) }
+    }
+}
+
+fn ask(place: &str, shop: &Record) -> Markup {
+    let (path, key) = place.rsplit_once('.').unwrap_or(("", place));
+    let mut shop = shop.clone();
+    let found = shop.change(path, |form| {
+        let field = form.spec().field(key)?;
+        Some((field, form.get(key).map(Value::text)))
+    });
+    let Some(Some((field, text))) = found else { return html! {} };
+    let of_its_own =
+        matches!(field.shape, Shape::Record(_) | Shape::List(Shape::Record(_), ..));
+    let view = FormView { form: path, sentence: &Sentence::default(), drafts: &[], editing: None };
+    html! {
+        p class="ask" {
+            "With the " (field.label) " there would be more to say: "
+            @if of_its_own {
+                a class="inline" href="#shop" { "enter it in the shop" }
+            } @else {
+                (blank(&view, field.key, field.label, text.as_deref(), false))
+            }
+        }
+    }
+}

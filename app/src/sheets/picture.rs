@@ -1,0 +1,108 @@
+//! An answer's picture, drawn.
+
+use crate::drawings::{
+    self, DirectGear, FitZones, Lengths, Mark, Numbers, Plate, Rim, Seat, SeatedScrew, Speed,
+    SpeedLadder, Taper, Zone,
+};
+use latheside_core::operation::{self, Picture};
+
+/// The drawing as SVG.
+pub(super) fn drawn(picture: &Picture) -> String {
+    match picture {
+        Picture::Train { pairs, idlers } => {
+            // Idlers only turn the direction: they stand in the last pair, where there is room.
+            let pair = pairs.len().saturating_sub(1);
+            let idlers = vec![drawings::Idler { pair, teeth: None }; *idlers as usize];
+            drawings::train(&drawings::Train {
+                pairs,
+                idlers: &idlers,
+                from: "spindle",
+                to: "leadscrew",
+            })
+        }
+        Picture::Plate { circles, circle, spaces, hole } => drawings::plate(&Plate {
+            circles,
+            used: *circle,
+            present: *hole,
+            step: *spaces,
+            done: &[],
+        }),
+        Picture::Direct { teeth, into, at, half } => {
+            let positions = u64::from(*teeth) * if *half { 2 } else { 1 };
+            let places: Vec<u32> = (0..*into)
+                .map(|n| (u64::from(n) * positions / u64::from((*into).max(1))) as u32)
+                .collect();
+            drawings::direct_gear(&DirectGear {
+                teeth: *teeth,
+                half_teeth: *half,
+                places: &places,
+                present: *at as usize,
+            })
+        }
+        Picture::Speeds { owned, range, chosen } => {
+            let speeds: Vec<Speed> = owned.iter().map(|rpm| Speed { rpm: *rpm, how: "" }).collect();
+            drawings::speed_ladder(&SpeedLadder {
+                speeds: &speeds,
+                ideal: Some((range.0.round() as u32, range.1.round() as u32)),
+                chosen: owned.iter().position(|rpm| rpm == chosen),
+            })
+        }
+        Picture::FitZones { hole, shaft, basic } => {
+            drawings::fit_zones(&FitZones { hole: zone(hole), shaft: zone(shaft), basic })
+        }
+        Picture::Taper { large, small, length, angle } => drawings::taper(&Taper {
+            large: large.0,
+            small: small.0,
+            length: length.0,
+            large_words: &large.1,
+            small_words: &small.1,
+            length_words: &length.1,
+            angle_words: angle,
+        }),
+        Picture::SeatedScrew(seated) => {
+            let [head, seat, clearance, tap, drilled] = &seated.words;
+            drawings::seated_screw(&SeatedScrew {
+                thread: seated.thread,
+                head_diameter: seated.head.0,
+                head_height: seated.head.1,
+                seat: match seated.seat {
+                    operation::Seat::Plain => Seat::Plain,
+                    operation::Seat::Counterbore(diameter, depth) => {
+                        Seat::Counterbore { diameter, depth }
+                    }
+                    operation::Seat::Countersink(diameter, included_deg) => {
+                        Seat::Countersink { diameter, included_deg }
+                    }
+                },
+                clearance: seated.clearance,
+                thickness: seated.thickness,
+                engaged: seated.engaged,
+                tap_drill: seated.tap_drill,
+                drilled: seated.drilled,
+                head_words: head,
+                seat_words: seat,
+                clearance_words: clearance,
+                tap_words: tap,
+                drilled_words: drilled,
+            })
+        }
+        Picture::Rim { into, at, graduated } => {
+            let every = if *graduated { 10 } else { 1 };
+            drawings::rim(&Rim {
+                divisions: *into,
+                present: *at,
+                mark: Mark::Line(if *graduated {
+                    Lengths { long: 10, middle: 5 }
+                } else {
+                    Lengths { long: 0, middle: 0 }
+                }),
+                numbers: Numbers { every, worth: every, places: 0 },
+            })
+        }
+    }
+}
+
+fn zone(zone: &operation::Zone) -> Zone<'_> {
+    let [least, most] = &zone.limits;
+    Zone { deviation: zone.deviation_um, name: &zone.name, least, most }
+}

@@ -1,0 +1,92 @@
+//! A form as its sentence with blanks.
+
+use crate::act::Act;
+use latheside_core::record::{Piece, Sentence};
+use maud::{Markup, html};
+
+/// A form to be drawn: its sentence, and what is half typed in it.
+pub(crate) struct FormView<'a> {
+    /// The form's name in acts: an operation's place or a path of the shop.
+    pub(crate) form: &'a str,
+    /// Its sentence.
+    pub(crate) sentence: &'a Sentence,
+    /// Keys and texts that are not understood yet, each with what is wrong.
+    pub(crate) drafts: &'a [(String, String, String)],
+    /// The key that the keypad is open for.
+    pub(crate) editing: Option<&'a str>,
+}
+
+/// The name of a blank's element.
+pub(crate) fn element(form: &str, key: &str) -> String {
+    let form = if form.is_empty() { "shop" } else { form };
+    format!("blank-{}-{key}", form.replace('.', "-"))
+}
+
+/// The form's name as an act carries it.
+pub(crate) fn form_word(form: &str) -> &str {
+    if form.is_empty() { "shop" } else { form }
+}
+
+/// The sentence with its blanks, what is wrong under it, and what may be added.
+pub(crate) fn form(view: &FormView) -> Markup {
+    html! {
+        p class="sentence" {
+            @for piece in &view.sentence.pieces {
+                @match piece {
+                    Piece::Words(words) => (words),
+                    Piece::Blank { key, label, text, assumed } => {
+                        (blank(view, key, label, text.as_deref(), *assumed))
+                    }
+                }
+            }
+        }
+        @for (key, _, why) in view.drafts {
+            p class="complaint" id={ (element(view.form, key)) "-why" } role="alert" { (why) }
+        }
+        @if !view.sentence.more.is_empty() {
+            details class="more" data-fold={ "more-" (view.form) } {
+                summary { "more to say" }
+                div class="adds" {
+                    @for (key, label) in &view.sentence.more {
+                        @let act = Act::Blank(form_word(view.form).to_owned(), (*key).to_owned());
+                        button type="button" class="add" id=(element(view.form, key)) data-do=(act) {
+                            (label)
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// One blank alone.
+pub(crate) fn blank(
+    view: &FormView,
+    key: &str,
+    label: &str,
+    text: Option<&str>,
+    assumed: bool,
+) -> Markup {
+    let draft = view.drafts.iter().find(|(other, ..)| other == key);
+    let shown = draft.map_or(text, |(_, typed, _)| Some(typed.as_str()));
+    let shown = shown.filter(|text| !text.is_empty());
+    let class = match (draft.is_some(), shown.is_some()) {
+        (true, _) => "blank blank-unread",
+        (false, false) => "blank blank-empty",
+        (false, true) if assumed => "blank blank-assumed",
+        (false, true) => "blank",
+    };
+    let open = view.editing == Some(key);
+    let id = element(view.form, key);
+    let spoken = match shown {
+        Some(text) => format!("{label}: {text}"),
+        None => format!("{label}: not entered"),
+    };
+    let act = Act::Blank(form_word(view.form).to_owned(), key.to_owned());
+    html! {
+        button type="button" id=(id) class=(class) aria-label=(spoken) data-do=(act)
+            aria-expanded=(open)
+            aria-describedby=[draft.map(|_| format!("{id}-why"))]
+        { (shown.unwrap_or(label)) }
+    }
+}

@@ -1,0 +1,60 @@
+use leptos::prelude::*;
+use std::collections::BTreeSet;
+
+/// What was said, pasted or chosen for the moment: nothing of it is kept.
+#[derive(Clone, Copy)]
+pub(crate) struct Said {
+    /// What became of a link that was shared.
+    pub(crate) shared: RwSignal<Option<(&'static str, String)>>,
+    /// What was wrong with a link or a file.
+    pub(crate) wrong: RwSignal<Option<String>>,
+    /// The link pasted.
+    pub(crate) pasted: RwSignal<String>,
+    /// Whether a setup from a link is worked for the person's own shop.
+    pub(crate) own: RwSignal<bool>,
+    /// Whether the bench asks if the present step is done.
+    pub(crate) returned: RwSignal<bool>,
+    /// Until when the bench is deaf.
+    pub(crate) deaf_until: StoredValue<f64>,
+}
+
+impl Said {
+    /// Nothing yet.
+    pub(crate) fn new() -> Said {
+        Said {
+            shared: RwSignal::default(),
+            wrong: RwSignal::default(),
+            pasted: RwSignal::default(),
+            own: RwSignal::default(),
+            returned: RwSignal::default(),
+            deaf_until: StoredValue::new(0.0),
+        }
+    }
+}
+
+/// The folds that are open: kept so that a sheet drawn again leaves them as they were.
+#[derive(Clone, Copy)]
+pub(crate) struct Folds(StoredValue<BTreeSet<String>>);
+
+impl Folds {
+    /// All shut.
+    pub(crate) fn new() -> Folds {
+        Folds(StoredValue::default())
+    }
+
+    /// Whether one is open.
+    pub(crate) fn is_open(self, fold: &str) -> bool {
+        self.0.with_value(|open| open.contains(fold))
+    }
+
+    /// Notes that one was opened or shut.
+    pub(crate) fn note(self, fold: &str, open: bool) {
+        self.0.update_value(|folds| {
+            if open {
+                folds.insert(fold.to_owned());
+            } else {
+                folds.remove(fold);
+            }
+        });
+    }
+}

@@ -1,0 +1,291 @@
+//! One cut worked out: whose sizes count, which speed is taken, which slide feeds.
+
+use super::why;
+use crate::cutting::{
+    self, Beat, CutterMaterial, FeedUnit, Process, SpindlePick, Stock, SurfaceSpeed,
+    feed_per_minute,
+};
+use crate::operation::{Answer, Found, Lacking};
+use crate::quantity::{Quantity, Unit};
+use crate::record::Record;
+use crate::shop::{Shop, Speed};
+use alloc::borrow::ToOwned;
+use alloc::boxed::Box;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// What a cut comes to in this shop.
+#[derive(Clone, Debug)]
+pub struct Cut {
+    pub(super) process: Process,
+    pub(super) stock: Stock,
+    pub(super) material: CutterMaterial,
+    /// Whether nothing says what the cutter is made of.
+    pub(super) assumed: bool,
+    pub(super) cutter: Option<String>,
+    /// Of the cutter where it turns, else of the work.
+    pub(super) diameter: Option<Quantity>,
+    pub(super) teeth: Option<u16>,
+    pub(super) depth: Option<Quantity>,
+    /// The machine's speeds, slowest first.
+    pub(super) owned: Vec<Speed>,
+    /// The published surface speed that is used.
+    pub(super) book: SurfaceSpeed,
+    /// What follows from it; none without a diameter.
+    pub(super) at: Option<cutting::Cut>,
+    pub(super) feed_mm_per_min: Option<f64>,
+    /// What one edge takes, mm.
+    pub(super) chip_mm: Option<f64>,
+    pub(super) slide: Option<&'static str>,
+    /// The unit of the dial that feeds, else of the diameter.
+    pub(super) like: Unit,
+    pub(super) beat: Option<Beat>,
+    /// Equal passes of a slot to the depth.
+    pub(super) passes: Option<u32>,
+    /// Holders that don't allow the speed, and what they allow.
+    pub(super) too_fast_for: Vec<(String, u32)>,
+}
+
+impl Cut {
+    /// The machine's own speed, where it has any.
+    pub(super) fn spindle(&self) -> Option<(SpindlePick, &Speed)> {
+        let pick = self.at.as_ref()?.spindle?;
+        Some((pick, self.owned.get(pick.index)?))
+    }
+}
+
+/// What a cutter of that kind does, where nothing else is said.
+fn process_of(kind: &str) -> Option<Process> {
+    Some(match kind {
+        "end-mill" | "slitting-saw" | "engraver" => Process::Mill,
+        "turning-tool" | "form-tool" => Process::Turn,
+        "boring-bar" => Process::Bore,
+        "parting-blade" => Process::Part,
+        "drill" => Process::Drill,
+        "reamer" => Process::Ream,
+        "counterbore" | "countersink" => Process::Countersink,
+        "tap" => Process::Tap,
+        "die" => Process::Die,
+        "knurl" => Process::Knurl,
+        _ => return None,
+    })
+}
+
+/// The slide that feeds where none is named: the first of these that has a dial, else the only one
+/// with a dial.
+fn slide_of(process: Process, shop: &Shop) -> Option<&'static str> {
+    let first: &[&'static str] = match process {
+        Process::Face | Process::Mill | Process::Part => &["cross"],
+        Process::Drill | Process::Ream | Process::Countersink => &["tailstock", "carriage"],
+        _ => &["carriage"],
+    };
+    let has = |slide: &&'static str| shop.dial(slide).is_some();
+    let mut all = ["cross", "compound", "carriage", "tailstock"].into_iter().filter(has);
+    first.iter().copied().find(has).or_else(|| match (all.next(), all.next()) {
+        (Some(only), None) => Some(only),
+        _ => None,
+    })
+}
+
+/// Where the worth of a slide's turn is entered.
+fn dial_path(slide: Option<&str>) -> &'static str {
+    match slide {
+        Some("cross") => "shop.lathe.dials.cross",
+        Some("compound") => "shop.lathe.dials.compound",
+        Some("carriage") => "shop.lathe.dials.carriage",
+        Some("tailstock") => "shop.lathe.dials.tailstock",
+        _ => "shop.lathe.dials",
+    }
+}
+
+pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
+    let name = entries.text("cutter");
+    let owned_cutter = name.and_then(|name| shop.cutter(name));
+    let process = entries
+        .choice("process")
+        .and_then(Process::from_id)
+        .or_else(|| process_of(owned_cutter?.choice("kind")?));
+    let Some(process) = process else {
+        return asks("process", "say what is done: turn, drill, mill …");
+    };
+    let Some(stock) = entries.choice("stock").and_then(Stock::from_id) else {
+        return asks("stock", "say what is cut: mild steel, brass …");
+    };
+    // What the shop says of the cutter counts; entries fill in what it doesn't say.
+    let material = owned_cutter
+        .and_then(|cutter| cutter.choice("material"))
+        .or_else(|| entries.choice("material"))
+        .and_then(CutterMaterial::from_id);
+    let own_diameter = owned_cutter.and_then(|cutter| cutter.quantity("diameter"));
+    let entered = entries.quantity("diameter");
+    let diameter = match process.goes_by_the_cutter() {
+        true => own_diameter.or(entered),
+        false if process == Process::Die => entered.or(own_diameter),
+        false => entered,
+    };
+    let teeth = owned_cutter
+        .and_then(|cutter| cutter.count("teeth"))
+        .or_else(|| entries.count("teeth"))
+        .and_then(|teeth| u16::try_from(teeth).ok());
+    let used = material.unwrap_or(CutterMaterial::Hss);
+    let owned = shop.speeds();
+    let rpms: Vec<f64> = owned.iter().map(|speed| f64::from(speed.rpm)).collect();
+    let book = match cutting::surface_speeds(stock, process, used) {
+        Ok(books) => books.first().copied(),
+        Err(why) => return Answer::refused(why.to_string()),
+    };
+    let Some(book) = book else {
+        return Answer::refused("no book gives a speed for this");
+    };
+    let at = diameter.map(|diameter| {
+        cutting::cut(stock, process, used, diameter.value(), teeth.unwrap_or(1), &rpms)
+    });
+    let at = match at.transpose() {
+        Ok(at) => at,
+        Err(why) => return Answer::refused(why.to_string()),
+    };
+    let slide = entries.choice("slide").or_else(|| slide_of(process, shop));
+    let dial = slide.and_then(|slide| shop.dial(slide));
+    let like = match (&dial, &diameter) {
+        (Some(dial), _) => dial.unit,
+        (None, Some(diameter)) => diameter.unit(),
+        (None, None) => Unit::Mm,
+    };
+    let mut job = Cut {
+        process,
+        stock,
+        material: used,
+        assumed: material.is_none(),
+        cutter: name.map(ToOwned::to_owned),
+        diameter: diameter.cloned(),
+        teeth,
+        depth: entries.quantity("depth").cloned(),
+        owned,
+        book,
+        at,
+        feed_mm_per_min: None,
+        chip_mm: None,
+        slide,
+        like,
+        beat: None,
+        passes: None,
+        too_fast_for: Vec::new(),
+    };
+    job.feed();
+    let travel = dial.and_then(|dial| dial.travel_per_turn());
+    job.beat =
+        job.feed_mm_per_min.zip(travel).and_then(|(feed, travel)| cutting::beat(feed, travel).ok());
+    if process == Process::Mill
+        && let (Some(diameter), Some(depth)) = (&job.diameter, &job.depth)
+    {
+        job.passes = cutting::passes_to_depth(stock, diameter.value(), depth.value());
+    }
+    if let Some(rpm) = job.spindle().map(|(_, speed)| speed.rpm) {
+        job.too_fast_for = shop
+            .record()
+            .records("holding")
+            .filter_map(|holder| Some((holder.text("name")?, holder.count("rpm_max")?)))
+            .filter(|(_, most)| *most < rpm)
+            .map(|(name, most)| (name.to_owned(), most))
+            .collect();
+    }
+    Answer {
+        lacking: job.lacking(dial.is_some()),
+        cautions: job.cautions(),
+        why: why::why(&job, travel),
+        found: Some(Found::Cut(Box::new(job))),
+        ..Answer::default()
+    }
+}
+
+fn asks(key: &'static str, why: &str) -> Answer {
+    let needs = if key == "stock" { "operation.stock" } else { "operation.process" };
+    Answer { lacking: Vec::from([Lacking { key, needs }]), ..Answer::refused(why) }
+}
+
+impl Cut {
+    /// The feed and what one edge takes, as far as the teeth are known.
+    fn feed(&mut self) {
+        let Some(at) = &self.at else { return };
+        let Some(feed) = at.feeds.first() else { return };
+        match feed.unit {
+            FeedUnit::PerTooth => {
+                self.chip_mm = Some(feed.low);
+                self.feed_mm_per_min =
+                    self.teeth.map(|teeth| feed_per_minute(at.rpm, feed.low, feed.unit, teeth));
+            }
+            FeedUnit::PerTurn => {
+                self.feed_mm_per_min = at.feed_mm_per_min;
+                let edges = match self.process {
+                    Process::Drill => Some(2),
+                    Process::Ream | Process::Countersink => self.teeth,
+                    Process::Knurl => None,
+                    _ => Some(1),
+                };
+                self.chip_mm = edges.map(|edges| feed.low / f64::from(edges.max(1)));
+            }
+        }
+    }
+
+    fn lacking(&self, has_dial: bool) -> Vec<Lacking> {
+        let mut lacking = Vec::new();
+        let mut lacks = |key, needs| lacking.push(Lacking { key, needs });
+        if self.at.is_none() {
+            for key in ["ideal_rpm", "ideal_range_rpm", "spindle_rpm", "surface_m_per_min"] {
+                lacks(key, "operation.diameter");
+            }
+            if !self.process.follows_a_pitch() {
+                for key in ["chip_mm_per_tooth", "feed_mm_per_min", "beat"] {
+                    lacks(key, "operation.diameter");
+                }
+            }
+            return lacking;
+        }
+        if self.owned.is_empty() {
+            lacks("spindle_rpm", "shop.lathe.spindle_speeds");
+        }
+        if self.process.follows_a_pitch() {
+            return lacking;
+        }
+        if self.chip_mm.is_none() && self.process != Process::Knurl {
+            lacks("chip_mm_per_tooth", "operation.teeth");
+        }
+        if self.feed_mm_per_min.is_none() {
+            lacks("feed_mm_per_min", "operation.teeth");
+            lacks("beat", "operation.teeth");
+        } else if self.beat.is_none() {
+            lacks("beat", dial_path(if has_dial { self.slide } else { self.wanted_slide() }));
+        }
+        lacking
+    }
+
+    /// The slide whose dial is asked for: the one named, else the one that usually feeds.
+    fn wanted_slide(&self) -> Option<&'static str> {
+        self.slide.or(match self.process {
+            Process::Face | Process::Mill | Process::Part => Some("cross"),
+            Process::Drill | Process::Ream | Process::Countersink => Some("tailstock"),
+            _ => Some("carriage"),
+        })
+    }
+
+    fn cautions(&self) -> Vec<&'static str> {
+        let mut cautions = Vec::from([
+            "Chuck key out, guard closed, eyes covered before the spindle starts.",
+            "No gloves, rings or loose sleeves near anything that turns.",
+            "Swarf is sharp and hot: a brush or a hook, never fingers, and with the spindle stopped.",
+        ]);
+        match self.process {
+            Process::Mill => cautions.push(
+                "Feed against the cutter: fed with it, the slack in the screw lets it snatch.",
+            ),
+            Process::Tap | Process::Die | Process::Thread => cautions
+                .push("Under power only where the spindle stops at once: else turn it by hand."),
+            Process::Part => {
+                cautions.push("Blade square, on centre and short; never part between centres.")
+            }
+            _ => {}
+        }
+        cautions.push("What the machine's maker and the rules of the place say comes first.");
+        cautions
+    }
+}

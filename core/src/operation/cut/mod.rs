@@ -1,0 +1,12 @@
+//! Cut at a speed: the machine's own speed, the feed that goes with it, and its beat.
+
+mod bench;
+mod card;
+mod job;
+mod keys;
+mod kind;
+mod why;
+mod words;
+
+pub(super) use job::Cut;
+pub(super) use kind::KIND;

@@ -1,0 +1,180 @@
+//! The thread's settings as a screen takes them.
+
+use super::super::{Card, Fact, Other, Picture, Tone, line};
+use super::answer::Thread;
+use super::cut::Cut;
+use super::gears::{Gears, NoGears};
+use super::sizes::Sizes;
+use super::words;
+use crate::exact::Ratio;
+use crate::gearing::Train;
+use crate::quantity::show;
+use crate::threads::Side;
+use alloc::borrow::ToOwned;
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// Past so much of the tolerance an inexact lead is something to look out for; past all of it the
+/// nut binds. Common practice, no source.
+const MUCH: f64 = 0.5;
+
+pub(super) fn card(thread: &Thread) -> Card {
+    let mut card = Card { facts: facts(thread), others_title: "other trains", ..Card::default() };
+    match &thread.gears {
+        Ok(gears) => with_gears(thread, gears, &mut card),
+        Err(NoGears::Because(why)) => card.verdict = Some((Tone::Mind, why.clone())),
+        Err(_) => {
+            card.lines.push(line(&format!("a lead of *{}*", thread.wanted.lead_text())));
+        }
+    }
+    card
+}
+
+fn with_gears(thread: &Thread, gears: &Gears, card: &mut Card) {
+    let mut trains = gears.found.best.iter();
+    let Some(first) = trains.next() else { return };
+    card.lines = first.pairs().iter().map(|pair| line(&words::drives(pair))).collect();
+    card.lines.extend(words::lever(gears, first).map(|lever| line(&lever)));
+    card.verdict = Some(verdict(thread, gears, first));
+    card.picture = Some(picture(gears, first));
+    card.others = trains
+        .map(|train| {
+            let off = words::off(gears, train, &thread.wanted);
+            let note = if train.mountable {
+                off
+            } else {
+                format!("{off}; can't be mounted: {}", words::why_not(gears, train))
+            };
+            Other { line: words::in_a_line(gears, train), note, usable: train.mountable }
+        })
+        .collect();
+}
+
+/// The train, to be drawn.
+pub(super) fn picture(gears: &Gears, train: &Train) -> Picture {
+    Picture::Train {
+        pairs: train.pairs().iter().map(|pair| (pair.driver, pair.driven)).collect(),
+        idlers: gears.idlers(train).unwrap_or(train.reach()),
+    }
+}
+
+fn verdict(thread: &Thread, gears: &Gears, train: &Train) -> (Tone, String) {
+    if !train.mountable {
+        let why = words::why_not(gears, train);
+        return (Tone::Mind, format!("these gears can't be mounted on this banjo: {why}"));
+    }
+    let exact = gears.exact(train, thread.wanted.lead);
+    let off = words::off(gears, train, &thread.wanted);
+    let mut said = format!("goes on this banjo · {off}");
+    let share = thread.share().filter(|_| !exact);
+    if let Some(eaten) = share.and_then(|share| eaten(thread, share)) {
+        said.push_str(" · ");
+        said.push_str(&eaten);
+    }
+    let tone = match share {
+        _ if exact => Tone::Good,
+        Some(share) if share > MUCH => Tone::Mind,
+        _ => Tone::Note,
+    };
+    (tone, said)
+}
+
+/// "the gears eat 4 % of what 6g allows".
+fn eaten(thread: &Thread, share: f64) -> Option<String> {
+    let class = thread.sizes.as_ref()?.limits.as_ref().ok()?.class;
+    let percent = share * 100.0;
+    let percent = match percent {
+        p if p < 0.5 => "less than 1".to_owned(),
+        p => show::float(p, 0),
+    };
+    Some(format!("the gears eat {percent} % of what {class} allows"))
+}
+
+fn facts(thread: &Thread) -> Vec<Fact> {
+    let mut facts = Vec::new();
+    if let Ok(gears) = &thread.gears
+        && let Some(train) = gears.best()
+        && let Some(idlers) = words::idlers(gears, train)
+    {
+        facts.push(Fact::new("idlers", idlers));
+    }
+    if let Some(nuts) = &thread.nuts {
+        facts.push(Fact::new("half-nuts", nuts.words()));
+    }
+    if let Some(class) = &thread.wanted.no_class {
+        facts.push(Fact::new("class", format!("“{class}” isn't one of this thread's")));
+    }
+    let Some(sizes) = &thread.sizes else { return facts };
+    match &thread.cut {
+        Some(Ok(cut)) => {
+            facts.push(Fact::new("depth", show::length_like(sizes.depth, cut.unit)));
+            facts.push(Fact::new(cut.slide(), full_depth(cut)));
+        }
+        _ => facts.push(Fact::new("depth", thread.wanted.length_text(sizes.depth))),
+    }
+    facts.extend(pitch_diameter(thread, sizes));
+    match thread.wanted.side {
+        Side::Outside => facts.extend(over_wires(thread)),
+        Side::Inside => facts.extend(bore(thread, sizes)),
+    }
+    if let Some(helix) = thread.helix {
+        facts.push(Fact::new("helix", format!("{}°", show::float(helix, 1))));
+    }
+    facts
+}
+
+/// The dial at full depth, and what its lines leave over: "1 turn + 21, 0.001 mm short".
+fn full_depth(cut: &Cut) -> String {
+    let Some(last) = cut.passes.passes.last() else { return String::new() };
+    let mut text = format!("{}", last.reading);
+    if let Some(deg) = cut.compound_deg {
+        text.push_str(&format!(", set over {}°", show::float_trimmed(deg, 2)));
+    }
+    let short = cut.passes.short;
+    // What a tenth of a line is can't be set by eye.
+    let tenth = cut.dial.travel.div(Ratio::whole(10)).unwrap_or(cut.dial.travel);
+    if short.abs() >= tenth {
+        let way = if short.is_negative() { "deep" } else { "short" };
+        text.push_str(&format!(", {} {way}", show::length_like(short.abs(), cut.unit)));
+    }
+    text
+}
+
+/// "8.862 to 8.994 mm", in the thread's own system.
+pub(super) fn range(thread: &Thread, min: f64, max: f64) -> String {
+    if thread.wanted.inch {
+        let inch = |mm: f64| show::float(mm / crate::quantity::MM_PER_INCH.to_f64(), 4);
+        format!("{} to {} in", inch(min), inch(max))
+    } else {
+        format!("{} to {} mm", show::float(min, 3), show::float(max, 3))
+    }
+}
+
+fn pitch_diameter(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
+    let Ok(limits) = &sizes.limits else {
+        let basic = sizes.pitch?;
+        return Some(Fact::new("pitch diameter", thread.wanted.length_text(basic)));
+    };
+    let text = range(thread, limits.pitch.min?, limits.pitch.max?);
+    Some(Fact::new(format!("pitch diameter, {}", limits.class), text))
+}
+
+fn over_wires(thread: &Thread) -> Option<Fact> {
+    let wires = thread.wires.as_ref()?;
+    let (min, max) = wires.over?;
+    let best = if thread.wanted.inch {
+        format!("{} in", show::float(wires.best / crate::quantity::MM_PER_INCH.to_f64(), 4))
+    } else {
+        format!("{} mm", show::float(wires.best, 3))
+    };
+    Some(Fact::new(format!("over wires of {best}"), range(thread, min, max)))
+}
+
+fn bore(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
+    if let Ok(limits) = &sizes.limits {
+        let text = range(thread, limits.minor.min?, limits.minor.max?);
+        return Some(Fact::new("bore first", text));
+    }
+    Some(Fact::new("bore first", thread.wanted.length_text(sizes.minor?)))
+}

@@ -1,0 +1,174 @@
+//! The gears for a lead: every train that the drawer allows, and how the best one stands.
+
+use super::wanted::Wanted;
+use crate::exact::{Ratio, RatioError};
+use crate::gearing::{self, Banjo, Drawer, Found, GearingError, Mounting, Request, Train, search};
+use crate::record::Value;
+use crate::shop::Shop;
+use crate::threads::{Hand, Lead, PI};
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// How many trains are listed.
+const KEEP: usize = 40;
+
+/// What a search came to, with what it was asked of.
+#[derive(Clone, Debug)]
+pub(super) struct Gears {
+    pub(super) found: Found,
+    pub(super) screw: Lead,
+    pub(super) before: Ratio,
+    pub(super) gearbox: Vec<(Ratio, Option<String>)>,
+    pub(super) mounting: Mounting,
+    pub(super) tumbler: Option<bool>,
+    pub(super) screw_hand: Option<gearing::Hand>,
+    hand: gearing::Hand,
+}
+
+/// Why there are no trains.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NoGears {
+    /// The leadscrew isn't known.
+    Leadscrew,
+    /// There are no two gears to make a pair of.
+    Drawer,
+    /// Something that was entered stands against it.
+    Because(String),
+}
+
+impl From<GearingError> for NoGears {
+    fn from(why: GearingError) -> NoGears {
+        NoGears::Because(why.to_string())
+    }
+}
+
+impl From<RatioError> for NoGears {
+    fn from(why: RatioError) -> NoGears {
+        NoGears::Because(why.to_string())
+    }
+}
+
+/// The leadscrew's lead.
+pub(super) fn leadscrew(shop: &Shop) -> Option<Lead> {
+    let lead = shop.leadscrew()?;
+    Some(if lead.pi() { Lead::of_pi_mm(lead.value()) } else { Lead::of_mm(lead.value()) })
+}
+
+/// Lead over leadscrew as the search takes it: with [`PI`] for a π that doesn't cancel.
+pub(super) fn target(lead: Lead, screw: Lead) -> Result<Ratio, RatioError> {
+    let ratio = lead.factor().div(screw.factor())?;
+    match (lead.is_exact(), screw.is_exact()) {
+        (false, true) => ratio.mul(PI),
+        (true, false) => ratio.div(PI),
+        _ => Ok(ratio),
+    }
+}
+
+impl Gears {
+    /// Looks for every train.
+    pub(super) fn search(wanted: &Wanted, shop: &Shop) -> Result<Gears, NoGears> {
+        let screw = leadscrew(shop).ok_or(NoGears::Leadscrew)?;
+        let lathe = shop.lathe();
+        let drawer = Drawer::new(&lathe.counts("change_gears"))?;
+        if drawer.gears() < 2 {
+            return Err(NoGears::Drawer);
+        }
+        let gearbox = shop.gearbox();
+        let ratios: Vec<Ratio> = gearbox.iter().map(|(ratio, _)| *ratio).collect();
+        let mounting = mounting(shop);
+        let found = search(
+            &drawer,
+            &Request {
+                target: target(wanted.lead, screw)?,
+                before_train: shop.before_train(),
+                gearbox: &ratios,
+                pairs_max: lathe.count("pairs_max").and_then(|n| u8::try_from(n).ok()).unwrap_or(2),
+                mounting,
+                keep: KEEP,
+            },
+        )?;
+        Ok(Gears {
+            found,
+            screw,
+            before: shop.before_train(),
+            gearbox,
+            mounting,
+            tumbler: lathe.flag("tumbler"),
+            screw_hand: lathe.choice("leadscrew_hand").map(|hand| match hand {
+                "left" => gearing::Hand::Left,
+                _ => gearing::Hand::Right,
+            }),
+            hand: match wanted.thread.hand {
+                Hand::Left => gearing::Hand::Left,
+                Hand::Right => gearing::Hand::Right,
+            },
+        })
+    }
+
+    /// The hand of the thread wanted.
+    pub(super) const fn hand(&self) -> gearing::Hand {
+        self.hand
+    }
+
+    /// The best train that goes on.
+    pub(super) fn best(&self) -> Option<&Train> {
+        self.found.best.first().filter(|train| train.mountable)
+    }
+
+    /// The lead that a train cuts.
+    pub(super) fn lead_cut(&self, train: &Train) -> Result<Lead, RatioError> {
+        let factor = train.total.mul(self.screw.factor())?;
+        Ok(if self.screw.is_exact() { Lead::of_mm(factor) } else { Lead::of_pi_mm(factor) })
+    }
+
+    /// Whether a train cuts this lead and no other; what has π in it never is.
+    pub(super) fn exact(&self, train: &Train, wanted: Lead) -> bool {
+        train.exact() && wanted.is_exact() && self.screw.is_exact()
+    }
+
+    /// The fewest idlers for the hand and the distance, where what it takes to know is known.
+    pub(super) fn idlers(&self, train: &Train) -> Option<u32> {
+        let pairs = train.pairs().len();
+        gearing::idlers(pairs, self.hand, self.screw_hand, self.tumbler, train.reach())
+    }
+
+    /// What the gearbox must stand at: its ratio, and its lever's own word.
+    pub(super) fn position(&self, train: &Train) -> (Ratio, Option<&str>) {
+        self.gearbox
+            .get(train.gearbox)
+            .map_or((Ratio::ONE, None), |(ratio, how)| (*ratio, how.as_deref()))
+    }
+
+    /// Whether there is a gearbox to set.
+    pub(super) fn has_gearbox(&self) -> bool {
+        self.gearbox.len() > 1
+    }
+}
+
+/// What decides mounting here: the banjo where all of it is known, else the rule of thumb.
+fn mounting(shop: &Shop) -> Mounting {
+    let lathe = shop.lathe();
+    let pair = |list: &[Value]| match list {
+        [Value::Quantity(from), Value::Quantity(to)] => Some((from.value(), to.value())),
+        _ => None,
+    };
+    let banjo = lathe.record("banjo").and_then(|banjo| {
+        Some(Banjo {
+            module: banjo.ratio("module")?,
+            centres: banjo.ratio("centres")?,
+            slot: pair(banjo.list("slot"))?,
+            boss_radius: banjo.ratio("boss_radius")?,
+        })
+    });
+    let centres = lathe.counts("centres_teeth");
+    banjo.map_or_else(
+        || Mounting::Shop {
+            stud_clearance_teeth: lathe.count("stud_clearance_teeth").unwrap_or(0),
+            centres_teeth: match centres.as_slice() {
+                [least, most] => Some((*least, *most)),
+                _ => None,
+            },
+        },
+        Mounting::Banjo,
+    )
+}

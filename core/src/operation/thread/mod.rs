@@ -1,0 +1,20 @@
+//! Screw-cut a thread: gears, sizes, half-nuts and the order of work.
+
+mod answer;
+mod card;
+mod cut;
+mod gauge;
+mod gears;
+mod json;
+mod kind;
+mod mount;
+mod nuts;
+mod pass;
+mod sizes;
+mod steps;
+mod wanted;
+mod why;
+mod words;
+
+pub(super) use answer::Thread;
+pub(super) use kind::KIND;

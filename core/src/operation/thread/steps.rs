@@ -1,0 +1,110 @@
+//! From bare banjo to finished thread, in the order in which it is safe.
+
+use super::super::Step;
+use super::answer::Thread;
+use super::gears::{Gears, NoGears};
+use super::{mount, pass};
+use alloc::vec::Vec;
+
+/// What Bench walks through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Stage {
+    /// The blank turned, or the hole bored.
+    Blank,
+    /// Supply isolated, guard open.
+    Isolate,
+    /// The pair of that place, from the spindle's end.
+    Pair(usize),
+    /// Idlers and tumbler for the hand.
+    Hand,
+    /// The gearbox's lever.
+    Lever,
+    /// Turned by hand: does it run free?
+    Free,
+    /// Guard shut.
+    Guard,
+    /// Without change gears: the lathe's own means.
+    SetLead,
+    /// A scratch on the blank.
+    Scratch,
+    /// A rule laid along the scratch.
+    Check,
+    /// A pass, counted from 0.
+    Pass(usize),
+    /// Deeper by feel, where there is no list of passes.
+    Deepen,
+    /// Once more at the same reading.
+    Spring,
+    /// The nut in hand tried.
+    Nut,
+    /// Measured.
+    Measure,
+    /// All out of gear again.
+    Finish,
+}
+
+/// The steps in order; none where no train goes on.
+pub(super) fn plan(thread: &Thread) -> Vec<Stage> {
+    let mut plan = Vec::new();
+    let gears = match &thread.gears {
+        Ok(gears) => match gears.best() {
+            Some(_) => Some(gears),
+            None => return plan,
+        },
+        Err(NoGears::Because(_)) => return plan,
+        Err(NoGears::Leadscrew | NoGears::Drawer) => None,
+    };
+    if thread.sizes.as_ref().is_some_and(|sizes| sizes.major.is_some()) {
+        plan.push(Stage::Blank);
+    }
+    match gears {
+        Some(gears) => on_the_banjo(gears, &mut plan),
+        None => plan.push(Stage::SetLead),
+    }
+    plan.extend([Stage::Scratch, Stage::Check]);
+    match &thread.cut {
+        Some(Ok(cut)) => {
+            plan.extend((0..cut.passes.passes.len()).map(Stage::Pass));
+            if !thread.wanted.to_nut {
+                plan.push(Stage::Spring);
+            }
+        }
+        _ => plan.push(Stage::Deepen),
+    }
+    plan.push(if thread.wanted.to_nut { Stage::Nut } else { Stage::Measure });
+    plan.push(Stage::Finish);
+    plan
+}
+
+fn on_the_banjo(gears: &Gears, plan: &mut Vec<Stage>) {
+    let Some(train) = gears.best() else { return };
+    plan.push(Stage::Isolate);
+    plan.extend((0..train.pairs().len()).map(Stage::Pair));
+    plan.push(Stage::Hand);
+    if gears.has_gearbox() {
+        plan.push(Stage::Lever);
+    }
+    plan.extend([Stage::Free, Stage::Guard]);
+}
+
+/// One step.
+pub(super) fn step(thread: &Thread, stage: Stage) -> Option<Step> {
+    match stage {
+        Stage::Blank => pass::blank(thread),
+        Stage::Isolate => Some(mount::isolate()),
+        Stage::Pair(at) => mount::pair(thread, at),
+        Stage::Hand => mount::hand(thread),
+        Stage::Lever => mount::lever(thread),
+        Stage::Free => mount::free(thread),
+        Stage::Guard => Some(mount::guard(thread)),
+        Stage::SetLead => Some(mount::set_lead(thread)),
+        Stage::Scratch => Some(pass::scratch(thread)),
+        Stage::Check => Some(pass::check(thread)),
+        Stage::Pass(at) => pass::pass(thread, at),
+        Stage::Deepen => Some(pass::deepen(thread)),
+        Stage::Spring => pass::spring(thread),
+        Stage::Nut => Some(pass::nut(thread)),
+        Stage::Measure => Some(pass::measure(thread)),
+        Stage::Finish => Some(pass::finish()),
+    }
+}

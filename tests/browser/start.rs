@@ -1,0 +1,86 @@
+//! From an address to a page that runs, and what it says when it can't.
+
+use crate::Outcome;
+use crate::altered::{Altered, file};
+use crate::phone::Phone;
+use std::time::Duration;
+use xtask::site::Fault;
+
+pub(crate) async fn the_shell_is_read_before_the_works_arrive(phone: &mut Phone) -> Outcome {
+    let wasm = file(&phone.dist, ".wasm")?;
+    phone.site.fault(&wasm, Some(Fault::Slow(Duration::from_secs(3))));
+    phone.visit("").await?;
+    phone.says("#shell h1", "Latheside").await?;
+    phone.shot("shell").await?;
+    let early = phone.js("return !document.body.hasAttribute('data-ready')").await?;
+    assert_that(early == true, "the works were there before they could be")?;
+    phone.is_accessible().await?;
+    phone.is_ready().await
+}
+
+pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    phone.shot("first-visit").await?;
+    phone.is_accessible().await?;
+    phone.is_kept().await?;
+    let mut first = phone.site.asked();
+    let end = first.iter().position(|file| file == "sw.js").ok_or("the page isn't kept")?;
+    first.truncate(end);
+    let mut once = first.clone();
+    once.sort();
+    once.dedup();
+    assert_that(once.len() == first.len(), &format!("asked for something twice: {first:?}"))?;
+    assert_that(first.len() <= 7, &format!("asked for too much: {first:?}"))?;
+    let wasm = file(&phone.dist, ".wasm")?;
+    assert_that(once.contains(&wasm), &format!("ran without its works: {first:?}"))
+}
+
+pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) -> Outcome {
+    let wasm = file(&phone.dist, ".wasm")?;
+    phone.expect("404");
+    phone.site.fault(&wasm, Some(Fault::Missing));
+    phone.visit("").await?;
+    phone.says("#trouble", "could not be loaded whole").await?;
+    phone.is_accessible().await?;
+    phone.site.fault(&wasm, None);
+    phone.tap("#trouble-reload").await?;
+    phone.is_ready().await?;
+    let hidden = phone.js("return document.getElementById('trouble').hidden").await?;
+    assert_that(hidden == true, "the panel stayed after the page was mended")
+}
+
+pub(crate) async fn a_death_in_the_works_offers_what_was_saved(phone: &mut Phone) -> Outcome {
+    phone.expect("unreachable");
+    let mortal = Altered::of(&phone.dist, ".js", |boot| format!("{boot}{TRAP}"))?;
+    phone.site.serve(&mortal.folder);
+    phone.open("").await?;
+    phone.js("localStorage.setItem('latheside.test', '40 drives 63')").await?;
+    phone.js("localStorage.setItem('another page of this host', 'not ours')").await?;
+    phone.js("dispatchEvent(new CustomEvent('trap'))").await?;
+    phone.tap("#trouble-copy").await?;
+    phone.find("#trouble-data").await?;
+    phone.until("document.getElementById('trouble-said').innerText").await?;
+    let data = phone.js("return document.getElementById('trouble-data').value").await?;
+    let data = data.as_str().unwrap_or_default();
+    assert_that(data.contains("40 drives 63") && !data.contains("not ours"), data)?;
+    phone.shot("trouble").await?;
+    phone.is_accessible().await?;
+    phone.tap("#trouble-reload").await?;
+    phone.until("document.getElementById('trouble')?.hidden").await?;
+    phone.is_ready().await?;
+    let kept = phone.js("return localStorage.getItem('latheside.test')").await?;
+    assert_that(kept == "40 drives 63", "what was saved is gone")
+}
+
+/// A module whose one function is `unreachable`, called on an event: what a panic comes to.
+const TRAP: &str = "
+addEventListener('trap', () => {
+  const bytes = '0061736d01000000 010401600000 03020100 07050101660000 0a05010300000b'.replace(/ /g, '');
+  const module = new WebAssembly.Module(Uint8Array.from(bytes.match(/../g), (pair) => parseInt(pair, 16)));
+  new WebAssembly.Instance(module).exports.f();
+});
+";
+
+fn assert_that(holds: bool, otherwise: &str) -> Outcome {
+    if holds { Ok(()) } else { Err(otherwise.into()) }
+}
