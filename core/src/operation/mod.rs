@@ -217,6 +217,7 @@ found! {
     Size(size::Size),
     Fit(fit::Fitted),
     Taper(taper::Tapered),
+    PartOff(part_off::Parting),
     Thread(thread::Thread),
 }
 
