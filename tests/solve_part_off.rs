@@ -22,7 +22,10 @@ fn a_bar_of_mild_steel() {
     let stick_out = number(&found, "stick_out_mm");
     assert!(stick_out > 10.0 && stick_out <= 13.0, "{source}: {stick_out}");
     // 10 mm of slide at 2.5 mm a turn; 15 + 0.5 mm at 18 mm a turn of 0.1 mm.
-    assert!(says(&found, "steps", "through at 4 turns") && says(&found, "steps", "at 155 lines"));
+    assert!(
+        says(&found, "steps", "through at 4 turns")
+            && says(&found, "steps", "headstock: 155 lines")
+    );
     assert!(says(&found, "cautions", "withdraw fully and return"));
 }
 

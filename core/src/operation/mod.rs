@@ -218,6 +218,7 @@ found! {
     Fit(fit::Fitted),
     Taper(taper::Tapered),
     PartOff(part_off::Parting),
+    Hole(hole::Hole),
     Thread(thread::Thread),
 }
 

@@ -153,7 +153,8 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         blade_mm,
         stick_out: parted.stick_out_mm,
         facing: parted.facing_mm,
-        core: parted.core_mm,
+        // A saw doesn't need it finer than a tenth.
+        core: show::near(parted.core_mm.to_f64(), 1).unwrap_or(parted.core_mm),
         spindle: spindle(&parted.cut, &speeds).filter(|_| stock.is_some()),
         work,
         cross: shop.dial("cross"),
@@ -206,7 +207,7 @@ impl Parting {
             let reading = with.ok().and_then(|with| self.carriage?.reading(with));
             if let (Ok(with), Some(reading)) = (with, reading) {
                 say.push(format!(
-                    "From the end face to the blade's near edge: *{}*, the carriage dial at *{}*.",
+                    "The blade's tailstock side level with the end face: carriage dial to *0*. Then *{}* towards the headstock: *{}*.",
                     self.like(with),
                     reading.words()
                 ));

@@ -81,7 +81,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     };
     let mut lacking = Vec::new();
     let dial = shop.dial("cross");
-    if dial.is_none() {
+    if dial.is_none() && entries.get("measured").is_some() {
         lacking.push(Lacking { key: "dial", needs: "shop.lathe.dials.cross" });
     }
     let left = entries

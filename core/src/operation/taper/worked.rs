@@ -81,7 +81,7 @@ impl Tapered {
     }
 
     fn set_over_reading(&self) -> Option<Reading> {
-        self.cross?.reading_near(self.set_over?)
+        self.cross?.reading_towards(false, show::near(self.set_over?, 4)?)
     }
 
     /// How much the diameter may be out over the length by the scale alone.
@@ -174,10 +174,12 @@ impl Tapered {
         let mut figure = words;
         if let (Some(reading), Some(dial)) = (self.set_over_reading(), self.cross) {
             say.push("Bring the tool post up to the barrel of the tailstock; a slip of paper says when it touches. Dial to *0*.".to_owned());
+            let left = reading.left().map_or_else(String::new, |left| format!(" ({left})"));
             say.push(format!(
-                "Back by more than that and {}, then in again, so that it stands *{}* back from the touch.",
+                "Wind away by *{}*{left} and {} more, then in again until *{}* stands at the mark.",
+                Reading { back: false, ..reading },
                 dial.past(),
-                Reading { back: false, ..reading }.words()
+                reading.mark
             ));
             say.push("Move the tailstock until the paper is gripped again.".to_owned());
             label = "cross slide, back from the touch".to_owned();
@@ -214,13 +216,15 @@ impl Tapered {
         }
         let mut figure = String::new();
         let mut label = String::new();
-        if let Some(reading) = self.cross.and_then(|dial| dial.reading_near(per / 2.0)) {
+        if let Some(dial) = self.cross {
+            let (step, words) =
+                if self.unit.is_inch() { (2.54, "0.1 in") } else { (1.0, "millimetre") };
+            let lines = step * per / 2.0 / dial.travel_per_line().to_f64();
+            figure = format!("{} lines", show::float_trimmed(lines, 2));
             say.push(format!(
-                "For each millimetre that it still has to go in, the cross slide goes *{}* deeper.",
-                reading.words()
+                "For each {words} that it still has to go into its gauge, the cross slide goes in by *{figure}*."
             ));
-            label = "in deeper, for a millimetre along".to_owned();
-            figure = reading.to_string();
+            label = format!("deeper, for each {words} along");
         }
         Step {
             title: "Cut, and try".to_owned(),
