@@ -226,7 +226,8 @@ fn keypad(library: Library, desk: Desk) -> impl IntoView {
         let text = desk.text.get();
         platform::set_field("keypad-field", &text, desk.fresh.get());
         let drafts = library.drafts(&editing.target);
-        let wrong = drafts.iter().find(|(key, ..)| key == editing.key).map(|(_, _, why)| why.as_str());
+        let wrong =
+            drafts.iter().find(|(key, ..)| key == editing.key).map(|(_, _, why)| why.as_str());
         let entered = library.quantity(&editing.target, editing.key);
         let said = sheets::said(wrong, editing.shape, entered.as_ref());
         platform::draw("keypad-said", &said.into_string());

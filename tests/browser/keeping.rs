@@ -51,7 +51,7 @@ pub(crate) async fn a_newer_page_waits_for_a_tap(phone: &mut Phone) -> Outcome {
     phone.is_kept().await?;
     phone.promised("caches.open('another page of this host')").await?;
     let newer = Altered::of(&phone.dist, "index.html", |page| {
-        page.replacen("<title>Latheside", &format!("<title>{NEWER}"), 1)
+        page.replacen("<html ", "<html data-newer ", 1)
     })?;
     phone.site.serve(&newer.folder);
     phone
@@ -59,15 +59,14 @@ pub(crate) async fn a_newer_page_waits_for_a_tap(phone: &mut Phone) -> Outcome {
         .await?;
     phone.until("document.documentElement.hasAttribute('data-update')").await?;
     for _ in 0..2 {
-        let title = phone.js("return document.title").await?;
-        if title == NEWER {
+        if phone.js(&format!("return {NEWER}")).await? == true {
             return Err("the newer page came by itself".into());
         }
         phone.reload().await?;
     }
     phone.until("document.documentElement.hasAttribute('data-update')").await?;
     phone.js("dispatchEvent(new CustomEvent('latheside-update-now'))").await?;
-    phone.until(&format!("document.title === '{NEWER}'")).await?;
+    phone.until(NEWER).await?;
     phone.is_ready().await?;
     let names = phone.promised("caches.keys()").await?;
     let names: Vec<&str> =
@@ -93,4 +92,5 @@ async fn settled(phone: &Phone) -> Outcome<String> {
     Err("the worker is never done with".into())
 }
 
-const NEWER: &str = "Latheside, newer";
+/// Whether the page on the screen is the newer one.
+const NEWER: &str = "document.documentElement.hasAttribute('data-newer')";

@@ -29,8 +29,12 @@ pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> O
     let mut once = first.clone();
     once.sort();
     once.dedup();
-    assert_that(once.len() == first.len(), &format!("asked for something twice: {first:?}"))?;
-    assert_that(first.len() <= 7, &format!("asked for too much: {first:?}"))?;
+    // An icon may be looked at again: by the browser itself, to offer to install the page.
+    let twice = once.iter().filter(|file| !file.starts_with("icons/"));
+    let twice: Vec<_> =
+        twice.filter(|file| first.iter().filter(|f| f == file).count() > 1).collect();
+    assert_that(twice.is_empty(), &format!("asked twice for {twice:?}"))?;
+    assert_that(once.len() <= 7, &format!("asked for too much: {once:?}"))?;
     let wasm = file(&phone.dist, ".wasm")?;
     assert_that(once.contains(&wasm), &format!("ran without its works: {first:?}"))
 }

@@ -85,8 +85,8 @@ pub(crate) fn tell_trouble(what: &str) {
 }
 
 /// Listens to the window for as long as the page lives.
-pub(crate) fn listen(event: &str, mut what: impl FnMut(web_sys::Event) + 'static) {
-    let what = Closure::<dyn FnMut(web_sys::Event)>::new(move |event| what(event));
+pub(crate) fn listen(event: &str, what: impl FnMut(web_sys::Event) + 'static) {
+    let what = Closure::<dyn FnMut(web_sys::Event)>::new(what);
     if let Some(window) = web_sys::window() {
         window.add_event_listener_with_callback(event, what.as_ref().unchecked_ref()).ok();
     }

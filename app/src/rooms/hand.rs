@@ -5,9 +5,7 @@ use crate::act::Act;
 use crate::place::Place;
 use crate::platform::{self, Browser, Shared};
 use crate::sheets;
-use crate::state::{
-    Desk, Draft, Here, Library, Notices, Said, Saved, Target, Theme, slots,
-};
+use crate::state::{Desk, Draft, Here, Library, Notices, Said, Saved, Target, Theme, slots};
 use latheside_core::operation::{self, Operation};
 use latheside_core::record::Piece;
 use latheside_core::setup;
@@ -107,8 +105,10 @@ impl Hand {
             }
             Act::Update => platform::update_now(),
             Act::SaveAside => {
-                let all: Vec<String> =
-                    slots::aside(&Browser).into_iter().map(|(key, text)| format!("{key}\n{text}\n")).collect();
+                let all: Vec<String> = slots::aside(&Browser)
+                    .into_iter()
+                    .map(|(key, text)| format!("{key}\n{text}\n"))
+                    .collect();
                 platform::save_file("latheside-set-aside.txt", &all.join("\n"));
             }
             Act::PutAway => self.said.shared.set(None),
@@ -159,10 +159,11 @@ impl Hand {
             }
         });
         // The first blank is asked for at once.
-        let first = Operation::new(kind).sentence().pieces.into_iter().find_map(|piece| match piece {
-            Piece::Blank { key, .. } => Some(key),
-            Piece::Words(_) => None,
-        });
+        let first =
+            Operation::new(kind).sentence().pieces.into_iter().find_map(|piece| match piece {
+                Piece::Blank { key, .. } => Some(key),
+                Piece::Words(_) => None,
+            });
         if let Some(key) = first {
             self.open(&at.to_string(), key);
         }
@@ -240,6 +241,7 @@ impl Hand {
         let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
         self.said.returned.set(false);
         self.library.set_run(&id, next);
+        platform::to_top();
     }
 
     /// A key of the keyboard or of a pedal: whether it was one of ours.

@@ -43,7 +43,8 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         }
         html
     });
-    let count = Memo::new(move |_| saved.read().as_ref().map_or(0, |saved| saved.setup.operations.len()));
+    let count =
+        Memo::new(move |_| saved.read().as_ref().map_or(0, |saved| saved.setup.operations.len()));
     let foot = Memo::new(move |_| {
         if !there.get() {
             return String::new();
@@ -55,7 +56,8 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         let running = library.run(&id).is_some_and(|run| !run.finished);
         let start = (count.get() > 0).then_some((place.as_str(), running));
         let kinds = sheets::kinds(folds.is_open("kinds")).into_string();
-        let foot = sheets::setup_foot(&note.unwrap_or_default(), start, unread, folds.is_open("note"));
+        let foot =
+            sheets::setup_foot(&note.unwrap_or_default(), start, unread, folds.is_open("note"));
         kinds + &foot.into_string()
     });
     view! {

@@ -124,11 +124,8 @@ fn others(card: &Card, id: &str, open: &dyn Fn(&str) -> bool) -> Markup {
 
 /// What the answer waits for: an entry of the shop is asked for in place.
 fn asks(answer: &Answer, shop: &Record) -> Markup {
-    let mut places: Vec<&'static str> = answer
-        .lacking
-        .iter()
-        .filter_map(|lacking| lacking.needs.strip_prefix("shop."))
-        .collect();
+    let mut places: Vec<&'static str> =
+        answer.lacking.iter().filter_map(|lacking| lacking.needs.strip_prefix("shop.")).collect();
     places.sort_unstable();
     places.dedup();
     html! {
@@ -144,8 +141,7 @@ fn ask(place: &str, shop: &Record) -> Markup {
         Some((field, form.get(key).map(Value::text)))
     });
     let Some(Some((field, text))) = found else { return html! {} };
-    let of_its_own =
-        matches!(field.shape, Shape::Record(_) | Shape::List(Shape::Record(_), ..));
+    let of_its_own = matches!(field.shape, Shape::Record(_) | Shape::List(Shape::Record(_), ..));
     let view = FormView { form: path, sentence: &Sentence::default(), drafts: &[], editing: None };
     html! {
         p class="ask" {
@@ -153,7 +149,7 @@ fn ask(place: &str, shop: &Record) -> Markup {
             @if of_its_own {
                 a class="inline" href="#shop" { "enter it in the shop" }
             } @else {
-                (blank(&view, field.key, field.label, text.as_deref(), false))
+                (blank(&view, field.key, field.label, text.as_deref(), false, false))
             }
         }
     }

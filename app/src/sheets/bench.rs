@@ -87,11 +87,8 @@ fn doing(step: &Step) -> Markup {
 
 /// On return: is the present one done?
 fn asking(step: &Step, ago: &str) -> Markup {
-    let (question, yes) = if step.cuts {
-        ("Is this one cut?", "It is cut")
-    } else {
-        ("Is this done?", "It is done")
-    };
+    let (question, yes) =
+        if step.cuts { ("Is this one cut?", "It is cut") } else { ("Is this done?", "It is done") };
     html! {
         div class="bench-step" {
             p class="bench-title" { (step.title) }

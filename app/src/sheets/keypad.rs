@@ -10,11 +10,14 @@ use maud::{Markup, html};
 /// The sheet of keys for a blank, its field included.
 pub(crate) fn keys(label: &str, shape: &Shape, text: &str) -> Markup {
     let choices: Option<Vec<&str>> = match shape {
-        Shape::Choice(choices) => Some(choices.iter().map(|choice: &Choice| choice.words).collect()),
+        Shape::Choice(choices) => {
+            Some(choices.iter().map(|choice: &Choice| choice.words).collect())
+        }
         Shape::Flag => Some(vec!["yes", "no"]),
         _ => None,
     };
-    let words = matches!(shape, Shape::Text(_) | Shape::Named(..) | Shape::List(Shape::Named(..), ..));
+    let words =
+        matches!(shape, Shape::Text(_) | Shape::Named(..) | Shape::List(Shape::Named(..), ..));
     html! {
         div class="pad-head" {
             h2 id="keypad-label" { (label) }

@@ -30,16 +30,7 @@ pub(crate) fn form_word(form: &str) -> &str {
 /// The sentence with its blanks, what is wrong under it, and what may be added.
 pub(crate) fn form(view: &FormView) -> Markup {
     html! {
-        p class="sentence" {
-            @for piece in &view.sentence.pieces {
-                @match piece {
-                    Piece::Words(words) => (words),
-                    Piece::Blank { key, label, text, assumed } => {
-                        (blank(view, key, label, text.as_deref(), *assumed))
-                    }
-                }
-            }
-        }
+        p class="sentence" { (pieces(view)) }
         @for (key, _, why) in view.drafts {
             p class="complaint" id={ (element(view.form, key)) "-why" } role="alert" { (why) }
         }
@@ -59,6 +50,29 @@ pub(crate) fn form(view: &FormView) -> Markup {
     }
 }
 
+/// Words and blanks; a comma or a full stop stays with the blank before it.
+fn pieces(view: &FormView) -> Markup {
+    let pieces = &view.sentence.pieces;
+    let mut taken = 0;
+    html! {
+        @for (at, piece) in pieces.iter().enumerate() {
+            @match piece {
+                Piece::Words(words) => (words.get(std::mem::take(&mut taken)..).unwrap_or("")),
+                Piece::Blank { key, label, text, assumed } => {
+                    @let mark = match pieces.get(at + 1) {
+                        Some(Piece::Words(words)) if words.starts_with([',', '.', ';', ':']) => &words[..1],
+                        _ => "",
+                    };
+                    @let next = at > 0 && matches!(&pieces[at - 1], Piece::Words(words) if words == " ");
+                    @let blank = blank(view, key, label, text.as_deref(), *assumed, next);
+                    ({ taken = mark.len(); html! {} })
+                    @if mark.is_empty() { (blank) } @else { span class="with" { (blank) (mark) } }
+                }
+            }
+        }
+    }
+}
+
 /// One blank alone.
 pub(crate) fn blank(
     view: &FormView,
@@ -66,6 +80,7 @@ pub(crate) fn blank(
     label: &str,
     text: Option<&str>,
     assumed: bool,
+    next: bool,
 ) -> Markup {
     let draft = view.drafts.iter().find(|(other, ..)| other == key);
     let shown = draft.map_or(text, |(_, typed, _)| Some(typed.as_str()));
@@ -76,6 +91,7 @@ pub(crate) fn blank(
         (false, true) if assumed => "blank blank-assumed",
         (false, true) => "blank",
     };
+    let short = shown.is_some_and(|text| text.chars().count() < 4);
     let open = view.editing == Some(key);
     let id = element(view.form, key);
     let spoken = match shown {
@@ -84,7 +100,8 @@ pub(crate) fn blank(
     };
     let act = Act::Blank(form_word(view.form).to_owned(), key.to_owned());
     html! {
-        button type="button" id=(id) class=(class) aria-label=(spoken) data-do=(act)
+        button type="button" id=(id) class={ (class) @if next { " blank-next" } @if short { " blank-short" } }
+            aria-label=(spoken) data-do=(act)
             aria-expanded=(open)
             aria-describedby=[draft.map(|_| format!("{id}-why"))]
         { (shown.unwrap_or(label)) }

@@ -15,8 +15,8 @@ pub(crate) fn setup_head(name: &str) -> Markup {
             h1 id="title" class="hidden" tabindex="-1" { (name_of(name)) }
             input class="name" type="text" data-field="name" aria-label="name of the setup"
                 placeholder="Name this setup" maxlength=(setup::LONGEST_NAME) value=(name);
-            (key(&Act::Share, "key share", "Share"))
             (menu("this setup: more", &[
+                (Act::Share, "Share the link"),
                 (Act::Export, "Save as a file"),
                 (Act::Duplicate, "Duplicate"),
                 (Act::Delete, "Delete"),
@@ -85,12 +85,8 @@ pub(crate) fn operation(sheet: &OperationSheet, open: &dyn Fn(&str) -> bool) -> 
     let number = at + 1;
     let name = at.to_string();
     let sentence = sheet.operation.sentence();
-    let view = FormView {
-        form: &name,
-        sentence: &sentence,
-        drafts: sheet.drafts,
-        editing: sheet.editing,
-    };
+    let view =
+        FormView { form: &name, sentence: &sentence, drafts: sheet.drafts, editing: sheet.editing };
     let unread = !sheet.drafts.is_empty();
     let refused = sheet.answer.refused.is_some();
     html! {
@@ -125,15 +121,25 @@ pub(crate) fn operation(sheet: &OperationSheet, open: &dyn Fn(&str) -> bool) -> 
 
 /// The operations that can be added.
 pub(crate) fn kinds(open: bool) -> Markup {
-    fold("kinds", open, "Add an operation", &html! {
-        div class="kinds" {
-            @for kind in KINDS { (key(&Act::Add(kind.name.to_owned()), "menu-key", kind.title)) }
-        }
-    })
+    fold(
+        "kinds",
+        open,
+        "Add an operation",
+        &html! {
+            div class="kinds" {
+                @for kind in KINDS { (key(&Act::Add(kind.name.to_owned()), "menu-key", kind.title)) }
+            }
+        },
+    )
 }
 
 /// The foot of a setup's sheet: its note and the way to the bench.
-pub(crate) fn setup_foot(note: &str, start: Option<(&str, bool)>, unread: bool, open: bool) -> Markup {
+pub(crate) fn setup_foot(
+    note: &str,
+    start: Option<(&str, bool)>,
+    unread: bool,
+    open: bool,
+) -> Markup {
     html! {
         (fold("note", open, "note", &html! {
             textarea class="note-text" data-field="note" aria-label="note" rows="3" { (note) }
@@ -145,6 +151,7 @@ pub(crate) fn setup_foot(note: &str, start: Option<(&str, bool)>, unread: bool, 
                 a class="key brass wide start" href=(place) {
                     @if running { "Go on at the bench" } @else { "Start work" }
                 }
+                (key(&Act::Share, "key wide share", "Share"))
             }
         }
     }

@@ -63,7 +63,12 @@ pub(crate) fn shop(
     }
 }
 
-fn filled(path: &str, words: &Sentence, drafts: Drafts<'_>, editing: Option<&(String, &str)>) -> Markup {
+fn filled(
+    path: &str,
+    words: &Sentence,
+    drafts: Drafts<'_>,
+    editing: Option<&(String, &str)>,
+) -> Markup {
     form(&FormView {
         form: path,
         sentence: words,

@@ -75,7 +75,9 @@ impl Desk {
         let editing = Editing { target, key: field.key, label: field.label, shape: &field.shape };
         self.text.set(text);
         self.fresh.set(true);
+        let element = crate::sheets::element(&editing.target.form(), editing.key);
         self.editing.set(Some(editing));
+        platform::scroll_to(&element);
     }
 
     /// Closes it; the focus goes back to the blank.

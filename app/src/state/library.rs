@@ -394,7 +394,9 @@ impl Library {
     /// Takes one out of a list of the shop; what was half typed in it goes too.
     pub(crate) fn take_from_shop(self, parent: &str, list: &str, at: usize) {
         let path = Record::path(parent, list);
-        let place = |draft: &Draft| draft.form.strip_prefix(&path)?.strip_prefix('.')?.parse::<usize>().ok();
+        let place = |draft: &Draft| {
+            draft.form.strip_prefix(&path)?.strip_prefix('.')?.parse::<usize>().ok()
+        };
         self.shop_drafts.update(|drafts| {
             drafts.retain(|draft| place(draft) != Some(at));
             for draft in drafts {

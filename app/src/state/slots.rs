@@ -47,7 +47,7 @@ fn read_slot(keeper: &impl Keeper, key: &str) -> Slot {
     }
     let whole = (|| {
         let sequence: u64 = parts.next()?.parse().ok()?;
-        let sum = u32::from_str_radix(parts.next()?, 16).ok()?;
+        let sum = parts.next()?;
         let content = parts.next()?;
         (version == Some(VERSION) && sum == checksum(sequence, content))
             .then(|| Slot::Whole { sequence, content: content.to_owned() })
@@ -55,11 +55,12 @@ fn read_slot(keeper: &impl Keeper, key: &str) -> Slot {
     whole.unwrap_or(Slot::Damaged(text))
 }
 
-fn checksum(sequence: u64, content: &str) -> u32 {
+/// The sum as it is written: eight hexadecimal digits.
+fn checksum(sequence: u64, content: &str) -> String {
     let mut digest = CRC.digest();
     digest.update(format!("{VERSION} {sequence} ").as_bytes());
     digest.update(content.as_bytes());
-    digest.finalize()
+    format!("{:08x}", digest.finalize())
 }
 
 fn slot_key(record: &str, slot: char) -> String {
@@ -144,7 +145,7 @@ pub(crate) fn write(keeper: &impl Keeper, record: &str, content: &str) -> Result
     let (sequence, last) = newest.unwrap_or((0, 'b'));
     let slot = free.unwrap_or(if last == 'a' { 'b' } else { 'a' });
     let sequence = sequence.saturating_add(1);
-    let text = format!("{VERSION} {sequence} {:08x} {content}", checksum(sequence, content));
+    let text = format!("{VERSION} {sequence} {} {content}", checksum(sequence, content));
     let key = slot_key(record, slot);
     if keeper.set(&key, &text) && keeper.get(&key).as_deref() == Some(text.as_str()) {
         Ok(())

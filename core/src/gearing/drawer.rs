@@ -1,6 +1,7 @@
 //! The drawer: which sizes of change gear are owned, and how many of each.
 
 use super::GearingError;
+use super::tables::sort;
 use alloc::vec::Vec;
 
 /// The most gears that a drawer may hold.
@@ -37,13 +38,14 @@ impl Drawer {
         for &teeth in gears {
             match u16::try_from(teeth) {
                 Ok(0) => return Err(GearingError::NoTeeth),
-                Ok(small) if teeth <= TEETH_MOST => sorted.push(small),
+                Ok(_) if teeth <= TEETH_MOST => sorted.push(u64::from(teeth)),
                 _ => return Err(GearingError::TooManyTeeth(teeth)),
             }
         }
-        sorted.sort_unstable();
+        sort(&mut sorted);
         let mut drawer = Drawer::default();
         for teeth in sorted {
+            let teeth = teeth as u16;
             match (drawer.teeth.last(), drawer.owned.last_mut()) {
                 (Some(&last), Some(owned)) if last == teeth => *owned = owned.saturating_add(1),
                 _ => {

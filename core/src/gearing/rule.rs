@@ -186,24 +186,30 @@ impl Rule {
     }
 
     /// Of every order in which these gears can be put, one that goes on if any does, and of
-    /// those the one with the greatest least slack; the first such of a fixed sequence.
+    /// those the one with the greatest least slack; the first such of a fixed sequence. Where
+    /// `any` will do, the first that goes on.
     pub(super) fn mount(
         &self,
         pairs: usize,
         drivers: [u16; 3],
         driven: [u16; 3],
         drawer: &Drawer,
+        any: bool,
     ) -> Mounted {
         let ([a, b, c], [x, y, z]) = (drivers, driven);
+        let only = Pair { driver: a, driven: x };
+        let pair = Pair::default();
+        let none = Mounted { fits: false, slack: i32::MIN, pairs: [only, pair, pair] };
+        let mut orders = Orders { best: none, any };
         match pairs {
             1 => {
-                let pair = Pair { driver: a, driven: x };
-                let (fits, slack) = self.single(pair, drawer);
-                Mounted { fits, slack, pairs: [pair, Pair::default(), Pair::default()] }
+                let (fits, slack) = self.single(only, drawer);
+                orders.best = Mounted { fits, slack, ..none };
             }
-            2 => self.double([a, b], [x, y]),
-            _ => self.triple([a, b, c], [x, y, z]),
+            2 => self.double([a, b], [x, y], &mut orders),
+            _ => self.triple([a, b, c], [x, y, z], &mut orders),
         }
+        orders.best
     }
 
     /// Quickly, whether these gears (smallest first) might go on in some order: never false where they do.
@@ -246,21 +252,20 @@ impl Rule {
         (one && two && self.kind != Kind::Banjo, above.min(below))
     }
 
-    fn double(&self, [a, b]: [u16; 2], [x, y]: [u16; 2]) -> Mounted {
-        let mut best: Option<Mounted> = None;
+    fn double(&self, [a, b]: [u16; 2], [x, y]: [u16; 2], best: &mut Orders) {
         for (a, c) in [(a, b), (b, a)] {
             for (b, d) in [(x, y), (y, x)] {
                 let first = Pair { driver: a, driven: b };
                 let second = Pair { driver: c, driven: d };
                 let (fits, slack) = self.stud(first, second);
-                keep(&mut best, fits, slack, [first, second, Pair::default()]);
+                if best.add(fits, slack, [first, second, Pair::default()]) {
+                    return;
+                }
             }
         }
-        best.unwrap_or(NOTHING)
     }
 
-    fn triple(&self, [a, b, c]: [u16; 3], [x, y, z]: [u16; 3]) -> Mounted {
-        let mut best: Option<Mounted> = None;
+    fn triple(&self, [a, b, c]: [u16; 3], [x, y, z]: [u16; 3], best: &mut Orders) {
         for (c, a, e) in [(a, b, c), (b, a, c), (c, a, b)] {
             for (d, b, f) in [(x, y, z), (y, x, z), (z, x, y)] {
                 let middle = Pair { driver: c, driven: d };
@@ -269,20 +274,28 @@ impl Rule {
                         let first = Pair { driver: a, driven: b };
                         let last = Pair { driver: e, driven: f };
                         let (fits, slack) = self.studs(first, middle, last);
-                        keep(&mut best, fits, slack, [first, middle, last]);
+                        if best.add(fits, slack, [first, middle, last]) {
+                            return;
+                        }
                     }
                 }
             }
         }
-        best.unwrap_or(NOTHING)
     }
 }
 
-const NOTHING: Mounted =
-    Mounted { fits: false, slack: -ENDLESS, pairs: [Pair { driver: 0, driven: 0 }; 3] };
+/// The best of the orders tried.
+struct Orders {
+    best: Mounted,
+    any: bool,
+}
 
-fn keep(best: &mut Option<Mounted>, fits: bool, slack: i32, pairs: [Pair; 3]) {
-    if best.is_none_or(|held| (fits, slack) > (held.fits, held.slack)) {
-        *best = Some(Mounted { fits, slack, pairs });
+impl Orders {
+    /// Tries one more. True where no more need be tried.
+    fn add(&mut self, fits: bool, slack: i32, pairs: [Pair; 3]) -> bool {
+        if (fits, slack) > (self.best.fits, self.best.slack) {
+            self.best = Mounted { fits, slack, pairs };
+        }
+        self.any && fits
     }
 }

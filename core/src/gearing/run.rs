@@ -238,9 +238,9 @@ impl<'t> Run<'t> {
             self.all_tally.add(miss);
         }
         let listed = by_all && self.all.may_take(miss, count);
-        let asked =
-            self.mountable.may_take(miss, count) || self.counting && self.tally.counts(miss);
-        if !listed && !asked {
+        let wanted = self.mountable.may_take(miss, count);
+        let counted = self.counting && self.tally.counts(miss);
+        if !(listed || wanted || counted) {
             return false;
         }
         let drawer = &self.tables.drawer;
@@ -249,7 +249,15 @@ impl<'t> Run<'t> {
         if !listed && !self.rule.may_fit(pairs, drivers, driven) {
             return false;
         }
-        let mounted = self.rule.mount(pairs, drivers, driven, drawer);
+        // Where it only counts, any order that goes on will do.
+        let any = !listed && !wanted;
+        let mounted = self.rule.mount(pairs, drivers, driven, drawer, any);
+        if any {
+            if mounted.fits {
+                self.tally.add(miss);
+            }
+            return false;
+        }
         let entry = Entry {
             miss,
             over,
@@ -288,7 +296,7 @@ impl<'t> Run<'t> {
                 side.sort_unstable();
             }
         }
-        let mounted = self.rule.mount(count, drivers, driven, &self.tables.drawer);
+        let mounted = self.rule.mount(count, drivers, driven, &self.tables.drawer, false);
         if !mounted.fits || mounted.pairs.get(..count) != pairs.get(..count) {
             return false;
         }

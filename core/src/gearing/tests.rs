@@ -85,6 +85,32 @@ fn what_is_given_up_is_said_and_what_was_counted_is_not_counted_again() {
     assert_eq!(run.tally.count, once);
 }
 
+/// Every selection of gears of 1 to 6 teeth under every rule that tells them apart.
+#[test]
+fn what_is_put_aside_unlooked_at_would_not_have_gone_on() {
+    let drawer = Drawer::new(&[]).unwrap();
+    let sides =
+        || (1_u16..7).flat_map(|a| (a..7).flat_map(move |b| (b..7).map(move |c| [a, b, c])));
+    let (mut refused, mut edges) = (0, 0);
+    for k in 0..6 {
+        for centres_teeth in [None, Some((5, 5)), Some((4, 7)), Some((8, 9))] {
+            let mounting = Mounting::Shop { stud_clearance_teeth: k, centres_teeth };
+            let rule = rule::Rule::new(&mounting).unwrap();
+            for (drivers, driven) in sides().flat_map(|a| sides().map(move |b| (a, b))) {
+                for pairs in 2..=3 {
+                    let may = rule.may_fit(pairs, drivers, driven);
+                    let fits = rule.mount(pairs, drivers, driven, &drawer, false).fits;
+                    assert_eq!(fits, rule.mount(pairs, drivers, driven, &drawer, true).fits);
+                    assert!(may || !fits, "{pairs} {drivers:?} {driven:?} {mounting:?}");
+                    refused += usize::from(!may);
+                    edges += usize::from(fits && drivers[1] + driven[1] == 2 * (k as u16 + 1));
+                }
+            }
+        }
+    }
+    assert!(refused > 10_000 && edges > 100, "{refused} {edges}");
+}
+
 #[test]
 fn two_positions_with_one_ratio_are_two_positions() {
     let drawer = Drawer::new(&[20, 40]).unwrap();

@@ -1,6 +1,7 @@
 //! The one list of operations: what each asks for, its sentence, and its answer in a shop.
 
 mod answer;
+mod circle;
 mod cut;
 mod divide;
 mod fit;
@@ -213,6 +214,8 @@ macro_rules! found {
 
 found! {
     Cut(cut::Cut),
+    Divide(divide::Divide),
+    Graduate(graduate::Graduate),
     Hold(hold::Hold),
     Size(size::Size),
     Fit(fit::Fitted),

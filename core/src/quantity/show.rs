@@ -152,6 +152,76 @@ pub fn length_like(mm: Ratio, like: Unit) -> String {
     }
 }
 
+/// An angle in degrees, minutes and seconds, to the nearest second, what is nothing left out.
+#[must_use]
+pub fn angle(degrees: Ratio) -> String {
+    match degrees.mul(Ratio::whole(3600)) {
+        Ok(seconds) => dms(seconds.round()),
+        Err(_) => format!("{}°", trimmed(degrees, 4)),
+    }
+}
+
+/// An error in seconds of arc, never negative: `1′12″`, or `0.4″` where it is under ten seconds.
+#[must_use]
+pub fn arc(arcsec: f64) -> String {
+    let size = arcsec.abs();
+    if size < 0.05 {
+        return String::from("under 0.1″");
+    }
+    if size < 9.95 {
+        return format!("{}″", float_trimmed(size, 1));
+    }
+    // Saturates, and is never negative.
+    dms(i128::from(libm::round(size) as u64))
+}
+
+fn dms(seconds: i128) -> String {
+    let sign = if seconds < 0 { "−" } else { "" };
+    let part = |size: u128, by: u128| {
+        (size.checked_div(by).unwrap_or(0), size.checked_rem(by).unwrap_or(0))
+    };
+    let (minutes, seconds) = part(seconds.unsigned_abs(), 60);
+    let (degrees, minutes) = part(minutes, 60);
+    let mut out = String::from(sign);
+    if degrees > 0 || (minutes == 0 && seconds == 0) {
+        out.push_str(&format!("{degrees}°"));
+    }
+    if minutes > 0 || (degrees > 0 && seconds > 0) {
+        out.push_str(&if degrees > 0 {
+            format!("{minutes:02}′")
+        } else {
+            format!("{minutes}′")
+        });
+    }
+    if seconds > 0 {
+        let alone = degrees == 0 && minutes == 0;
+        out.push_str(&if alone { format!("{seconds}″") } else { format!("{seconds:02}″") });
+    }
+    out
+}
+
+/// A length that isn't exact, in the system of `like`: inches to four places, or millimetres to three.
+#[must_use]
+pub fn float_like(mm: f64, like: Unit) -> String {
+    match like.is_inch() {
+        true => format!("{} in", float_trimmed(mm / 25.4, 4)),
+        false => format!("{} mm", float_trimmed(mm, 3)),
+    }
+}
+
+/// A length too small for an entry, never negative, in thousandths of the system of `like`.
+#[must_use]
+pub fn small_like(mm: f64, like: Unit) -> String {
+    let size = mm.abs();
+    if like.is_inch() {
+        let thou = float_trimmed(size / 0.0254, 1);
+        if thou == "0" { String::from("under 0.1 thou") } else { format!("{thou} thou") }
+    } else {
+        let mm = float_trimmed(size, 3);
+        if mm == "0" { String::from("under 0.001 mm") } else { format!("{mm} mm") }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -175,6 +245,32 @@ mod tests {
         assert_eq!(float(f64::INFINITY, 1), "–");
         assert_eq!(count(1234), "1234");
         assert_eq!(count(1_234_567), "1\u{202f}234\u{202f}567");
+    }
+
+    #[test]
+    fn angles_as_they_are_read() {
+        for (num, den, text) in [
+            (0, 1, "0°"),
+            (15, 1, "15°"),
+            (35, 2, "17°30′"),
+            (157, 3, "52°20′"),
+            (360, 7, "51°25′43″"),
+            (361, 360, "1°00′10″"),
+            (-1, 2, "−30′"),
+            (1, 360, "10″"),
+        ] {
+            assert_eq!(angle(Ratio::of(num, den)), text, "{num}/{den}");
+        }
+        for (arcsec, text) in
+            [(72.0, "1′12″"), (0.42, "0.4″"), (0.001, "under 0.1″"), (-9.96, "10″"), (3600.0, "1°")]
+        {
+            assert_eq!(arc(arcsec), text);
+        }
+        assert_eq!(float_like(3.92699, Unit::Mm), "3.927 mm");
+        assert_eq!(float_like(3.92699, Unit::Thou), "0.1546 in");
+        assert_eq!(small_like(0.0052, Unit::Mm), "0.005 mm");
+        assert_eq!(small_like(0.0052, Unit::Inch), "0.2 thou");
+        assert_eq!(small_like(1e-5, Unit::Thou), "under 0.1 thou");
     }
 
     #[test]

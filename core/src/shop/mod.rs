@@ -15,4 +15,5 @@ pub(crate) use spec::CUTTER_MATERIALS;
 pub use spec::{
     BANJO, CHASING_DIAL, CUTTER, DIAL, DIALS, DIVIDING, HEAD, HOLDING, INDICATOR, LATHE, SHOP,
 };
+pub(crate) use typed::teeth;
 pub use typed::{ChasingDial, Shop, Speed};

@@ -116,11 +116,15 @@ fn in_browser() -> Outcome<u32> {
     tools::target(WASM)?;
     tools::wasm_bindgen()?;
     let browser = tools::browser()?;
-    cargo(["test", "--locked", "-p", "latheside-app", "--target", WASM])
+    let passed = cargo(["test", "--locked", "-p", "latheside-app", "--target", WASM])
         .env("PATH", tools::path())
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", "wasm-bindgen-test-runner")
         .env("CHROMEDRIVER", browser.driver)
-        .tests()
+        .tests()?;
+    if passed == 0 {
+        return Err("not one test ran: the app's are marked #[wasm_bindgen_test]".to_owned());
+    }
+    Ok(passed)
 }
 
 fn built() -> Outcome<u32> {

@@ -6,10 +6,11 @@ use super::gauge::{OverWires, TapDrill, helix, judged};
 use super::gears::{Gears, NoGears, leadscrew};
 use super::nuts::Nuts;
 use super::sizes::Sizes;
+use super::steps::Stage;
 use super::wanted::Wanted;
 use super::{card, json, steps, why};
 use crate::record::{Node, Record};
-use crate::shop::Shop;
+use crate::shop::{Dial, Shop};
 use crate::threads::{Hand, Lead, LeadError, LimitsError, Series, Side, TapHole};
 use alloc::boxed::Box;
 use alloc::format;
@@ -31,6 +32,8 @@ pub struct Thread {
     pub(super) judged: Option<LeadError>,
     pub(super) tap: Option<(TapHole, Option<TapDrill>)>,
     pub(super) lathe: Lathe,
+    /// What Bench walks through.
+    pub(super) plan: Vec<Stage>,
 }
 
 /// What of the lathe decides how a pass is run.
@@ -44,6 +47,8 @@ pub(super) struct Lathe {
     pub(super) crank: bool,
     /// The slowest speed, with its lever's or belt's own word.
     pub(super) slowest: Option<String>,
+    /// The compound's dial, for setting from one start to the next.
+    pub(super) compound: Option<Dial>,
 }
 
 impl Lathe {
@@ -58,6 +63,7 @@ impl Lathe {
             reverse: lathe.flag("reverse"),
             crank: lathe.flag("hand_crank") == Some(true),
             slowest,
+            compound: shop.dial("compound"),
         }
     }
 }
@@ -75,8 +81,8 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     let screw = leadscrew(shop);
     let nuts = screw.and_then(|screw| Nuts::of(wanted.lead, screw, gears.as_ref().ok(), shop).ok());
     let of_sizes = sizes.as_ref();
-    let thread = Thread {
-        cut: of_sizes.map(|sizes| Cut::plan(sizes, shop)),
+    let mut thread = Thread {
+        cut: of_sizes.map(|sizes| Cut::plan(&wanted, sizes, shop)),
         wires: of_sizes.and_then(|sizes| OverWires::of(&wanted, sizes)),
         helix: of_sizes.and_then(|sizes| helix(&wanted, sizes)),
         judged: of_sizes.zip(gears.as_ref().ok()).and_then(|(s, g)| judged(&wanted, s, g)),
@@ -87,7 +93,9 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         gears,
         nuts,
         sizes,
+        plan: Vec::new(),
     };
+    thread.plan = steps::plan(&thread);
     Answer {
         lacking: thread.lacking(),
         cautions: thread.cautions(),
@@ -115,9 +123,9 @@ impl Thread {
         match &self.gears {
             Ok(gears) => {
                 if gears.screw_hand.is_none() {
-                    lacks("trains.idlers", "shop.lathe.leadscrew_hand");
+                    lacks("idlers", "shop.lathe.leadscrew_hand");
                 } else if gears.tumbler.is_none() {
-                    lacks("trains.idlers", "shop.lathe.tumbler");
+                    lacks("idlers", "shop.lathe.tumbler");
                 }
             }
             Err(_) => {
@@ -161,12 +169,13 @@ impl Thread {
             (None, Err(LimitsError::WrongClass(..) | LimitsError::NotAtThisPitch(_))) => {
                 Some("operation.class")
             }
-            (None, Err(_)) => Some("operation.designation"),
+            // Of a worm or the like there are none, whatever is entered.
+            (None, Err(_)) => None,
         };
         if let Some(needs) = limits_need {
             lacks("limits", needs);
         }
-        if self.share().is_none() {
+        if self.share().is_none() && (sizes.limits.is_ok() || limits_need.is_some()) {
             let length = self.wanted.engaged.is_none() && self.wanted.length.is_none();
             let length = length.then_some("operation.length");
             let needs = gears_need.or(limits_need).or(length).unwrap_or("operation.length");
@@ -234,10 +243,10 @@ impl Worked for Thread {
     }
 
     fn steps(&self) -> usize {
-        steps::plan(self).len()
+        self.plan.len()
     }
 
     fn step(&self, at: usize) -> Option<Step> {
-        steps::plan(self).get(at).and_then(|stage| steps::step(self, *stage))
+        self.plan.get(at).and_then(|stage| steps::step(self, *stage))
     }
 }

@@ -8,11 +8,11 @@ use super::sizes::Sizes;
 use super::words;
 use crate::exact::Ratio;
 use crate::gearing::Train;
-use crate::quantity::show;
-use crate::threads::Side;
+use crate::quantity::{MM_PER_INCH, show};
+use crate::threads::{LimitsError, Side};
 use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
 /// Past so much of the tolerance an inexact lead is something to look out for; past all of it the
@@ -104,19 +104,27 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     }
     if let Some(class) = &thread.wanted.no_class {
         facts.push(Fact::new("class", format!("“{class}” isn't one of this thread's")));
+    } else if let Some(sizes) = &thread.sizes
+        && let Err(why @ (LimitsError::WrongClass(..) | LimitsError::NotAtThisPitch(_))) =
+            &sizes.limits
+    {
+        facts.push(Fact::new("class", why.to_string()));
     }
     let Some(sizes) = &thread.sizes else { return facts };
     match &thread.cut {
         Some(Ok(cut)) => {
-            facts.push(Fact::new("depth", show::length_like(sizes.depth, cut.unit)));
-            facts.push(Fact::new(cut.slide(), full_depth(cut)));
+            let depth = show::length_like(sizes.depth, cut.unit);
+            facts.push(Fact::new("depth", format!("{depth}: {}", full_depth(cut))));
         }
         _ => facts.push(Fact::new("depth", thread.wanted.length_text(sizes.depth))),
     }
     facts.extend(pitch_diameter(thread, sizes));
     match thread.wanted.side {
         Side::Outside => facts.extend(over_wires(thread)),
-        Side::Inside => facts.extend(bore(thread, sizes)),
+        Side::Inside => {
+            facts.extend(bore(thread, sizes));
+            facts.extend(tapping(thread));
+        }
     }
     if let Some(helix) = thread.helix {
         facts.push(Fact::new("helix", format!("{}°", show::float(helix, 1))));
@@ -124,10 +132,14 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     facts
 }
 
-/// The dial at full depth, and what its lines leave over: "1 turn + 21, 0.001 mm short".
+/// The dial at full depth, and what its lines leave over: "cross dial at 1 turn + 21, 0.001 mm
+/// short".
 fn full_depth(cut: &Cut) -> String {
     let Some(last) = cut.passes.passes.last() else { return String::new() };
-    let mut text = format!("{}", last.reading);
+    let mut text = format!("{} at {}", cut.slide(), cut.shown(last.lines));
+    if cut.backwards {
+        text.push_str(&format!(", {} lines back", last.lines));
+    }
     if let Some(deg) = cut.compound_deg {
         text.push_str(&format!(", set over {}°", show::float_trimmed(deg, 2)));
     }
@@ -141,10 +153,19 @@ fn full_depth(cut: &Cut) -> String {
     text
 }
 
+/// A length that a micrometer reads, in the thread's own system.
+pub(super) fn length(thread: &Thread, mm: f64) -> String {
+    if thread.wanted.inch {
+        format!("{} in", show::float(mm / MM_PER_INCH.to_f64(), 4))
+    } else {
+        format!("{} mm", show::float(mm, 3))
+    }
+}
+
 /// "8.862 to 8.994 mm", in the thread's own system.
 pub(super) fn range(thread: &Thread, min: f64, max: f64) -> String {
     if thread.wanted.inch {
-        let inch = |mm: f64| show::float(mm / crate::quantity::MM_PER_INCH.to_f64(), 4);
+        let inch = |mm: f64| show::float(mm / MM_PER_INCH.to_f64(), 4);
         format!("{} to {} in", inch(min), inch(max))
     } else {
         format!("{} to {} mm", show::float(min, 3), show::float(max, 3))
@@ -163,12 +184,16 @@ fn pitch_diameter(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
 fn over_wires(thread: &Thread) -> Option<Fact> {
     let wires = thread.wires.as_ref()?;
     let (min, max) = wires.over?;
-    let best = if thread.wanted.inch {
-        format!("{} in", show::float(wires.best / crate::quantity::MM_PER_INCH.to_f64(), 4))
-    } else {
-        format!("{} mm", show::float(wires.best, 3))
-    };
+    let best = length(thread, wires.best);
     Some(Fact::new(format!("over wires of {best}"), range(thread, min, max)))
+}
+
+/// The owned drill for it, where it leaves a thread worth having.
+fn tapping(thread: &Thread) -> Option<Fact> {
+    let tap = thread.tap.as_ref()?.1.as_ref()?;
+    let percent = tap.percent.of_chart;
+    let text = format!("{}, {} % of thread", tap.drill, show::float(percent, 0));
+    (40.0..100.0).contains(&percent).then(|| Fact::new("tapping drill", text))
 }
 
 fn bore(thread: &Thread, sizes: &Sizes) -> Option<Fact> {

@@ -1,12 +1,15 @@
 //! The passes, as readings of this lathe's own dial.
 
 use super::sizes::Sizes;
+use super::wanted::Wanted;
 use crate::exact::Ratio;
 use crate::quantity::Unit;
 use crate::shop::Shop;
 use crate::threads::{
-    Count, Dial, Feed, Passes, PassesError, Plan, Reads, Sharing, compound_setting, passes,
+    Count, Dial, Feed, Passes, PassesError, Plan, Reads, Sharing, Side, compound_setting, passes,
 };
+use alloc::format;
+use alloc::string::{String, ToString};
 
 /// The passes, and on which slide.
 #[derive(Clone, Debug)]
@@ -17,6 +20,9 @@ pub(super) struct Cut {
     pub(super) unit: Unit,
     /// Degrees from the cross slide's direction, where the compound feeds.
     pub(super) compound_deg: Option<f64>,
+    /// Whether the numbers run down as the tool goes deeper: in a hole, on a dial that grows
+    /// inwards.
+    pub(super) backwards: bool,
 }
 
 /// Why there are no passes.
@@ -40,7 +46,7 @@ fn count(pitch: Ratio) -> u16 {
 
 impl Cut {
     /// Straight in by the cross slide's dial; where it has none, along the flank by the compound's.
-    pub(super) fn plan(sizes: &Sizes, shop: &Shop) -> Result<Cut, NoCut> {
+    pub(super) fn plan(wanted: &Wanted, sizes: &Sizes, shop: &Shop) -> Result<Cut, NoCut> {
         let (owned, compound_deg) = match (shop.dial("cross"), shop.dial("compound")) {
             (Some(dial), _) => (dial, None),
             (None, Some(dial)) => {
@@ -64,12 +70,43 @@ impl Cut {
             springs: 0,
         };
         let passes = passes(&plan, &dial).map_err(because)?;
-        Ok(Cut { passes, dial, unit: owned.unit, compound_deg })
+        let inside = wanted.side == Side::Inside;
+        let backwards = inside != (owned.grows == Some("outwards"));
+        Ok(Cut { passes, dial, unit: owned.unit, compound_deg, backwards })
     }
 
     /// The slide whose dial is read.
     pub(super) const fn slide(&self) -> &'static str {
         if self.compound_deg.is_some() { "compound dial" } else { "cross dial" }
+    }
+
+    /// What the dial shows after so many lines from 0: "1 turn + 37"; where it runs down, the
+    /// number that then stands there.
+    pub(super) fn shown(&self, lines: u32) -> String {
+        let reading = self.dial.reading(lines);
+        if !self.backwards {
+            return reading.to_string();
+        }
+        if self.dial.lines == u32::MAX {
+            return format!("{lines} back");
+        }
+        let at = match reading.line {
+            0 => 0,
+            line => self.dial.lines.saturating_sub(line),
+        };
+        match reading.turns {
+            0 => format!("{at}"),
+            1 => format!("1 turn back, {at}"),
+            turns => format!("{turns} turns back, {at}"),
+        }
+    }
+
+    /// How many of the passes are cut before a nut is first tried: those that leave a tenth of the
+    /// depth. Common practice, no source.
+    pub(super) fn before_the_nut(&self) -> usize {
+        let all = &self.passes.passes;
+        let full = all.last().map_or(0.0, |pass| pass.depth_mm);
+        all.iter().take_while(|pass| pass.depth_mm <= 0.9 * full).count().max(1)
     }
 
     /// Radial travel of one line, mm.

@@ -4,6 +4,7 @@ use super::gears::Gears;
 use super::sizes::Sizes;
 use super::wanted::Wanted;
 use crate::exact::{Ratio, RatioError};
+use crate::holes::nearest;
 use crate::quantity::Quantity;
 use crate::shop::Shop;
 use crate::threads::{
@@ -46,7 +47,6 @@ pub(super) fn judged(wanted: &Wanted, sizes: &Sizes, gears: &Gears) -> Option<Le
     let train = gears.best()?;
     let engaged = wanted.engaged.as_ref().or(wanted.length.as_ref())?;
     let tolerance = sizes.limits.as_ref().ok().map(|limits| limits.pitch_tolerance);
-    // What can't be told from exact is no error of the lathe's.
     let ppm = train.error_ppm();
     Some(lead_error(&sizes.profile, ppm, engaged.to_f64(), tolerance))
 }
@@ -70,7 +70,7 @@ impl TapDrill {
         let Some(nominal) = wanted.thread.diameter else { return Ok(None) };
         let owned: Vec<&Quantity> = shop.drills().collect();
         let sizes_owned: Vec<Ratio> = owned.iter().map(|drill| drill.value()).collect();
-        let drill = crate::holes::nearest(hole.diameter, &sizes_owned).and_then(|at| owned.get(at));
+        let drill = nearest(hole.diameter, &sizes_owned).and_then(|at| owned.get(at));
         let drill = drill.map(|drill| TapDrill {
             drill: String::from(drill.text()),
             percent: percent(&sizes.profile, nominal.to_f64(), drill.to_f64()),

@@ -138,11 +138,16 @@ fn sizes_json(thread: &Thread, sizes: &Sizes, put: &mut impl FnMut(&str, Node)) 
         let passes = cut.passes.passes.iter().map(|pass| {
             Node::Object(vec![
                 ("dial".to_owned(), Node::from(format!("{}", pass.reading))),
-                ("depth_mm".to_owned(), Node::from(pass.depth_mm)),
+                ("depth_mm".to_owned(), Node::from(nanometres(pass.depth_mm))),
             ])
         });
         put("passes", Node::List(passes.collect()));
     }
+}
+
+/// The nearest nanometre, in mm: so many lines of a dial come out as they are said.
+fn nanometres(mm: f64) -> f64 {
+    libm::round(mm * 1e6) / 1e6
 }
 
 /// Least and greatest of each diameter; a nut's outside diameter has only a least.

@@ -1,6 +1,7 @@
 //! Screw-cut a thread: gears, sizes, half-nuts and the order of work.
 
 mod answer;
+mod blank;
 mod card;
 mod cut;
 mod gauge;
@@ -10,7 +11,11 @@ mod kind;
 mod mount;
 mod nuts;
 mod pass;
+mod proof;
+mod run;
+mod scratch;
 mod sizes;
+mod starts;
 mod steps;
 mod wanted;
 mod why;

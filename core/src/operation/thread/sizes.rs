@@ -27,21 +27,20 @@ impl Sizes {
         let thread = &wanted.thread;
         let Some(profile) = Profile::of(thread)? else { return Ok(None) };
         let depth = profile.depth(wanted.side)?;
+        let left = |size: Ratio| Some(size).filter(|size| size.is_positive());
         let (major, pitch, minor) = match thread.diameter {
-            Some(diameter) => {
-                let minor = profile.minor(wanted.side, diameter)?;
-                (
-                    Some(profile.major(wanted.side, diameter)?),
-                    Some(profile.pitch_diameter(diameter)?),
-                    // A worm's shape on too thin a blank would leave nothing.
-                    Some(minor).filter(|minor| minor.is_positive()),
-                )
-            }
+            Some(diameter) => (
+                left(profile.major(wanted.side, diameter)?),
+                left(profile.pitch_diameter(diameter)?),
+                left(profile.minor(wanted.side, diameter)?),
+            ),
             None => (None, None, None),
         };
-        // A class that isn't understood must not be taken for the usual one.
         let limits = match wanted.no_class {
+            // A class that isn't understood must not be taken for the usual one.
             Some(_) => Err(LimitsError::NoneHere(thread.series)),
+            // So thin a blank has nothing left under the thread.
+            None if minor.is_none() => Err(LimitsError::NoDiameter),
             None => limits(thread, wanted.side),
         };
         Ok(Some(Sizes { profile, depth, major, pitch, minor, limits }))

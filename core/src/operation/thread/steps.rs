@@ -3,7 +3,7 @@
 use super::super::Step;
 use super::answer::Thread;
 use super::gears::{Gears, NoGears};
-use super::{mount, pass};
+use super::{blank, mount, pass, proof, scratch, starts};
 use alloc::vec::Vec;
 
 /// What Bench walks through.
@@ -30,11 +30,13 @@ pub(super) enum Stage {
     /// A rule laid along the scratch.
     Check,
     /// A pass, counted from 0.
-    Pass(usize),
+    Pass(u16),
     /// Deeper by feel, where there is no list of passes.
     Deepen,
     /// Once more at the same reading.
     Spring,
+    /// On to the next start: the second is 1.
+    NextStart(u16),
     /// The nut in hand tried.
     Nut,
     /// Measured.
@@ -62,14 +64,19 @@ pub(super) fn plan(thread: &Thread) -> Vec<Stage> {
         None => plan.push(Stage::SetLead),
     }
     plan.extend([Stage::Scratch, Stage::Check]);
-    match &thread.cut {
-        Some(Ok(cut)) => {
-            plan.extend((0..cut.passes.passes.len()).map(Stage::Pass));
-            if !thread.wanted.to_nut {
-                plan.push(Stage::Spring);
-            }
+    for start in 0..thread.wanted.thread.starts {
+        if start > 0 {
+            plan.push(Stage::NextStart(start));
         }
-        _ => plan.push(Stage::Deepen),
+        match &thread.cut {
+            Some(Ok(_)) => {
+                plan.extend((0..pass::count(thread)).map(Stage::Pass));
+                if !thread.wanted.to_nut {
+                    plan.push(Stage::Spring);
+                }
+            }
+            _ => plan.push(Stage::Deepen),
+        }
     }
     plan.push(if thread.wanted.to_nut { Stage::Nut } else { Stage::Measure });
     plan.push(Stage::Finish);
@@ -90,7 +97,7 @@ fn on_the_banjo(gears: &Gears, plan: &mut Vec<Stage>) {
 /// One step.
 pub(super) fn step(thread: &Thread, stage: Stage) -> Option<Step> {
     match stage {
-        Stage::Blank => pass::blank(thread),
+        Stage::Blank => blank::blank(thread),
         Stage::Isolate => Some(mount::isolate()),
         Stage::Pair(at) => mount::pair(thread, at),
         Stage::Hand => mount::hand(thread),
@@ -98,13 +105,14 @@ pub(super) fn step(thread: &Thread, stage: Stage) -> Option<Step> {
         Stage::Free => mount::free(thread),
         Stage::Guard => Some(mount::guard(thread)),
         Stage::SetLead => Some(mount::set_lead(thread)),
-        Stage::Scratch => Some(pass::scratch(thread)),
-        Stage::Check => Some(pass::check(thread)),
+        Stage::Scratch => Some(scratch::scratch(thread)),
+        Stage::Check => Some(scratch::check(thread)),
         Stage::Pass(at) => pass::pass(thread, at),
         Stage::Deepen => Some(pass::deepen(thread)),
         Stage::Spring => pass::spring(thread),
-        Stage::Nut => Some(pass::nut(thread)),
-        Stage::Measure => Some(pass::measure(thread)),
-        Stage::Finish => Some(pass::finish()),
+        Stage::NextStart(start) => Some(starts::next(thread, start)),
+        Stage::Nut => Some(proof::nut(thread)),
+        Stage::Measure => Some(proof::measure(thread)),
+        Stage::Finish => Some(proof::finish()),
     }
 }

@@ -5,6 +5,7 @@ use super::answer::Thread;
 use super::gears::Gears;
 use super::sizes::Sizes;
 use super::wanted::lead_text;
+use super::words::fraction;
 use crate::exact::Ratio;
 use crate::gearing::{Mounting, Pair, Train};
 use crate::quantity::show;
@@ -56,10 +57,11 @@ fn ratio(thread: &Thread, gears: &Gears, train: &Train) -> Why {
     let mut formula = "lead ÷ leadscrew = drivers ÷ driven".to_owned();
     let gears_in = |side: fn(&Pair) -> u16| {
         let sizes: Vec<String> = train.pairs().iter().map(|p| side(p).to_string()).collect();
-        sizes.join(" × ")
+        let product = sizes.join(" × ");
+        if sizes.len() > 1 { format!("({product})") } else { product }
     };
     let mut values = format!(
-        "{} ÷ {} {} {} ÷ ({})",
+        "{} ÷ {} {} {} ÷ {}",
         lead(thread.wanted.lead),
         lead(gears.screw),
         if gears.exact(train, thread.wanted.lead) { "=" } else { "≈" },
@@ -68,12 +70,12 @@ fn ratio(thread: &Thread, gears: &Gears, train: &Train) -> Why {
     );
     if gears.before != Ratio::ONE {
         formula.push_str(" × ratio before the train");
-        values.push_str(&format!(" × {}", gears.before));
+        values.push_str(&format!(" × {}", fraction(gears.before)));
     }
     let (position, _) = gears.position(train);
     if gears.has_gearbox() || position != Ratio::ONE {
         formula.push_str(" × gearbox");
-        values.push_str(&format!(" × {position}"));
+        values.push_str(&format!(" × {}", fraction(position)));
     }
     Why::new(formula, values, ARITHMETIC)
 }
@@ -149,10 +151,15 @@ fn mounting(gears: &Gears, train: &Train) -> Option<Why> {
 fn idlers(gears: &Gears, train: &Train) -> Option<Why> {
     let n = gears.idlers(train)?;
     let pairs = train.pairs().len();
-    let values = match gears.tumbler {
-        Some(true) => format!("{pairs} meshes and {n} idlers; the tumbler sets the direction"),
-        _ => format!("{pairs} meshes and {n} idlers"),
+    let of = |n: usize, one: &str, more: &str| match n {
+        1 => format!("1 {one}"),
+        n => format!("{n} {more}"),
     };
+    let idlers = of(usize::try_from(n).unwrap_or(0), "idler", "idlers");
+    let mut values = format!("{} and {idlers}", of(pairs, "mesh", "meshes"));
+    if gears.tumbler == Some(true) {
+        values.push_str("; the tumbler sets the direction");
+    }
     Some(Why::new(
         "meshes + idlers even: the leadscrew turns with the spindle, and cuts its own hand",
         values,

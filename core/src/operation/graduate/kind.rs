@@ -1,16 +1,14 @@
-//! Graduate a dial: the lines, what each is worth, and the moves between them.
+//! What graduating asks for, and its sentence.
 
-use super::{Answer, Kind};
-use crate::record::{Choice, LEAD, LENGTH, Record, Shape, Spec, choice, field};
-use crate::shop::Shop;
-
-use super::{CUTTER_IN, WORK_IN};
+use super::dial;
+use crate::operation::{CUTTER_IN, Kind, WORK_IN, no_suggestions};
+use crate::record::{Choice, LEAD, LENGTH, Shape, Spec, choice, field};
 
 const READS: &[Choice] = &[choice("radius", 0, "radius"), choice("diameter", 1, "diameter")];
 const LINES_ON: &[Choice] = &[choice("rim", 0, "the rim"), choice("face", 1, "the face")];
 const HAND: &[Choice] = &[choice("right", 0, "right-hand"), choice("left", 1, "left-hand")];
 
-pub(super) static KIND: Kind = Kind {
+pub(in crate::operation) static KIND: Kind = Kind {
     name: "graduate",
     wire: 3,
     title: "Graduate a dial",
@@ -35,10 +33,6 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],
-    suggest: super::no_suggestions,
-    answer,
+    suggest: no_suggestions,
+    answer: dial::answer,
 };
-
-fn answer(_: &Record, _: &Shop) -> Answer {
-    Answer::refused("not worked out yet")
-}

@@ -1,0 +1,138 @@
+//! A divided circle on the card: the move, the plate, the arms, and the other ways.
+
+use super::divided::Circle;
+use super::words;
+use crate::dividing::Setting;
+use crate::operation::{Fact, Line, Other, Picture, line};
+use crate::quantity::{Quantity, show};
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// Other ways that are listed.
+const LISTED: usize = 40;
+/// Angles that are told on the card.
+const TOLD: u32 = 6;
+
+impl Circle {
+    /// The setting, the largest thing.
+    pub(in crate::operation) fn lines(&self) -> Vec<Line> {
+        let Some(way) = self.best() else { return Vec::new() };
+        if !self.uneven() {
+            return words::lines(&way.setting).iter().map(|words| line(words)).collect();
+        }
+        let on = match way.setting {
+            Setting::Direct { positions, .. } | Setting::HalfTooth { positions, .. } => {
+                format!("on the *{positions}*")
+            }
+            Setting::Plain { circle: Some(circle), .. } => format!("on the *{circle}* circle"),
+            _ => "whole turns".to_string(),
+        };
+        let mut lines = Vec::from([line(&on)]);
+        if !self.irregular() {
+            let about = words::lines(&way.setting).join(" ");
+            lines.push(line(&format!("the nearest places, about {about}")));
+            return lines;
+        }
+        for number in 0..self.into.min(TOLD) {
+            if let Some(place) = self.place(number)
+                && let Some(degrees) = self.degrees(&place)
+            {
+                let (angle, (_, figure)) = (show::angle(degrees), words::figure(&place.at, 1));
+                let label = words::counted(&place.at);
+                lines.push(line(&format!("{angle}: {label} *{figure}*")));
+            }
+        }
+        if self.into > TOLD {
+            let more = self.into.saturating_sub(TOLD);
+            lines.push(line(&format!("and *{more}* more on the bench")));
+        }
+        lines
+    }
+
+    /// The plate, the arms, and what it comes to at the rim.
+    pub(in crate::operation) fn facts(&self, diameter: Option<&Quantity>) -> Vec<Fact> {
+        let Some(way) = self.best() else { return Vec::new() };
+        let mut facts = Vec::from([Fact::new("way", words::method(&way.setting))]);
+        let number = |circles: &[u16]| {
+            let has = |plate: &Vec<u16>| circles.iter().all(|circle| plate.contains(circle));
+            let at = self.plates.iter().position(has).filter(|_| self.plates.len() > 1);
+            at.map_or_else(String::new, |at| format!("plate {}: ", at.saturating_add(1)))
+        };
+        match way.setting {
+            Setting::Direct { positions, .. } | Setting::HalfTooth { positions, .. } => {
+                facts.push(Fact::new("on the spindle", format!("gear or plate of {positions}")));
+            }
+            Setting::Compound { first, second, .. } => {
+                let circles = [first.circle, second.circle];
+                let [one, other] = circles;
+                facts.push(Fact::new(
+                    "circles",
+                    format!("{}{one} for the crank, {other} for the plate", number(&circles)),
+                ));
+            }
+            Setting::Plain { circle: Some(circle), .. }
+            | Setting::Differential { circle: Some(circle), .. } => {
+                facts.push(Fact::new("circle", format!("{}{circle}", number(&[circle]))));
+            }
+            Setting::Plain { .. } | Setting::Differential { .. } => {}
+        }
+        if !self.uneven() {
+            for (circle, arms) in words::arms(&way.setting) {
+                let on = match way.setting {
+                    Setting::Compound { .. } => format!("sector arms on {circle}"),
+                    _ => "sector arms".to_string(),
+                };
+                facts.push(Fact::new(on, arms.replace('*', "")));
+            }
+        }
+        if let Setting::Differential { train, .. } = way.setting {
+            let turning = if train.with_crank() { "with" } else { "against" };
+            facts.push(Fact::new(
+                "plate turns",
+                format!("{turning} the crank, {}", words::idlers(&train)),
+            ));
+        }
+        if let (false, Some(diameter)) = (way.exact, diameter) {
+            facts.push(Fact::new("off at the rim", words::rim(way.worst, diameter)));
+            if !way.closing.is_zero() {
+                facts.push(Fact::new("last space off by", words::rim(way.closing, diameter)));
+            }
+        }
+        if !self.complete {
+            facts.push(Fact::new("looked at", "not every train: too many gears"));
+        }
+        facts
+    }
+
+    /// The ways after the best.
+    pub(in crate::operation) fn others(&self, diameter: Option<&Quantity>) -> Vec<Other> {
+        let ways = self.ways.iter().skip(1).take(LISTED);
+        ways.map(|way| {
+            let stands = self.stands(way, diameter);
+            let short = match way.setting {
+                Setting::Differential { train, .. } => train.idlers_lacking(),
+                _ => 0,
+            };
+            let note = match short {
+                0 => format!("{}, {stands}", words::method(&way.setting)),
+                _ => {
+                    format!("{}, {stands}, short of gears for idlers", words::method(&way.setting))
+                }
+            };
+            Other { line: words::short(&way.setting), note, usable: short == 0 }
+        })
+        .collect()
+    }
+
+    /// The plate or gear, or the train that turns it.
+    pub(in crate::operation) fn card_picture(&self) -> Option<Picture> {
+        match self.best()?.setting {
+            Setting::Differential { train, .. } => Some(Picture::Train {
+                pairs: train.pairs().to_vec(),
+                idlers: train.idlers().into(),
+            }),
+            _ => self.picture(None, 0),
+        }
+    }
+}

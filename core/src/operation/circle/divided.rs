@@ -1,0 +1,262 @@
+//! A circle divided: every way, the best of them carried out place by place.
+
+use super::arrangement::Arrangement;
+use super::kit;
+use crate::dividing::{
+    self, At, DividingError, Found, Kit, Method, Place, Setting, Way, half_way, place, place_at,
+};
+use crate::exact::Ratio;
+use crate::record::Record;
+use crate::shop::Shop;
+use alloc::vec::Vec;
+
+/// A circle divided with what a shop has.
+#[derive(Clone, Debug)]
+pub(in crate::operation) struct Circle {
+    /// Best first, never empty.
+    pub(in crate::operation) ways: Vec<Way>,
+    /// How many exact ways there are of each kind.
+    pub(in crate::operation) found: Found,
+    /// Whether every way was looked at.
+    pub(in crate::operation) complete: bool,
+    pub(in crate::operation) arrangement: Arrangement,
+    /// Places on the work.
+    pub(in crate::operation) into: u32,
+    /// Angles of one's own in turns of the work, in the order asked for; none for even divisions.
+    pub(super) angles: Vec<Ratio>,
+    /// Those angles in the order of work, always forward, each place once.
+    pub(super) order: Vec<usize>,
+    /// The circles of each plate.
+    pub(super) plates: Vec<Vec<u16>>,
+}
+
+/// Why there are no ways.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::operation) enum Unmade {
+    /// The shop has nothing to divide with, and which entry would bring it.
+    NothingOwned(&'static str),
+    /// It can't be done.
+    Cannot(DividingError),
+}
+
+impl From<DividingError> for Unmade {
+    fn from(why: DividingError) -> Unmade {
+        Unmade::Cannot(why)
+    }
+}
+
+impl Circle {
+    /// Even divisions.
+    pub(in crate::operation) fn even(
+        into: u32,
+        entries: &Record,
+        shop: &Shop,
+    ) -> Result<Circle, Unmade> {
+        let kit = owned(shop)?;
+        let ways = dividing::ways(into, &kit)?;
+        Ok(Circle {
+            ways: ways.ways,
+            found: ways.found,
+            complete: ways.complete,
+            arrangement: Arrangement::of(entries),
+            into,
+            angles: Vec::new(),
+            order: Vec::new(),
+            plates: kit.head.map_or_else(Vec::new, |head| head.plates),
+        })
+    }
+
+    /// Angles of one's own, in degrees.
+    pub(in crate::operation) fn angles(
+        degrees: &[Ratio],
+        entries: &Record,
+        shop: &Shop,
+    ) -> Result<Circle, Unmade> {
+        let kit = owned(shop)?;
+        let turns = degrees.iter().map(|angle| angle.div(Ratio::whole(360)));
+        let turns: Vec<Ratio> = turns.collect::<Result<_, _>>().map_err(DividingError::from)?;
+        let pattern = dividing::pattern(&turns, &kit)?;
+        let (found, complete) = counted(&pattern.ways, &kit);
+        Ok(Circle {
+            ways: pattern.ways,
+            found,
+            complete,
+            arrangement: Arrangement::of(entries),
+            into: u32::try_from(turns.len()).unwrap_or(u32::MAX),
+            order: forward(&turns),
+            angles: turns,
+            plates: kit.head.map_or_else(Vec::new, |head| head.plates),
+        })
+    }
+
+    /// Where the work and the cutter are, as entered.
+    pub(in crate::operation) fn arranged(entries: &Record) -> Arrangement {
+        Arrangement::of(entries)
+    }
+
+    /// Which division of the work is made after so many moves.
+    pub(in crate::operation) fn division(&self, moves: u32) -> Option<u32> {
+        self.worked(moves).map(|place| place.division)
+    }
+
+    /// The way that is carried out.
+    pub(in crate::operation) fn best(&self) -> Option<&Way> {
+        self.ways.first()
+    }
+
+    /// Whether the places are angles of one's own.
+    pub(super) fn irregular(&self) -> bool {
+        !self.angles.is_empty()
+    }
+
+    /// Whether the moves between the places differ.
+    pub(super) fn uneven(&self) -> bool {
+        let nearest = |way: &Way| {
+            !way.exact
+                && matches!(way.method(), Method::Direct | Method::DirectHalfTooth | Method::Plain)
+        };
+        self.irregular() || self.best().is_some_and(nearest)
+    }
+
+    /// How many places are made.
+    pub(in crate::operation) fn made(&self) -> u32 {
+        match self.irregular() {
+            true => u32::try_from(self.order.len()).unwrap_or(u32::MAX),
+            false => self.into,
+        }
+    }
+
+    /// The place of the division, or angle, of that number as asked for.
+    pub(super) fn place(&self, number: u32) -> Option<Place> {
+        let way = self.best()?;
+        if !self.irregular() {
+            return place(way, number).ok();
+        }
+        let turns = self.angles.get(usize::try_from(number).ok()?)?;
+        Some(Place { division: number, ..place_at(way, *turns).ok()? })
+    }
+
+    /// The place that is made after so many others.
+    pub(super) fn worked(&self, after: u32) -> Option<Place> {
+        let number = match self.irregular() {
+            true => u32::try_from(*self.order.get(usize::try_from(after).ok()?)?).ok()?,
+            false => after,
+        };
+        self.place(number)
+    }
+
+    /// The angle of a place on the work, in degrees.
+    pub(super) fn degrees(&self, place: &Place) -> Option<Ratio> {
+        let turns = match self.irregular() {
+            true => *self.angles.get(usize::try_from(place.division).ok()?)?,
+            false => Ratio::new(place.division.into(), self.into.into()).ok()?,
+        };
+        turns.mul(Ratio::whole(360)).ok()
+    }
+
+    /// The place once round.
+    pub(super) fn closing(&self) -> Option<Place> {
+        let way = self.best()?;
+        match self.irregular() {
+            true => place_at(way, Ratio::ONE).ok(),
+            false => dividing::closing(way).ok(),
+        }
+    }
+
+    /// After how many places to look whether all is well, and what is to be seen then: half-way
+    /// round, or where the pin comes back to hole 0 nearest to it.
+    pub(super) fn check(&self) -> Option<(u32, Place)> {
+        let way = self.best()?;
+        if self.irregular() || self.into < 4 {
+            return None;
+        }
+        if let Ok(Some(place)) = half_way(way) {
+            return Some((self.into >> 1, place));
+        }
+        let every =
+            dividing::back_at_nought(way).filter(|every| *every > 0 && *every < self.into)?;
+        let times = (self.into >> 1).checked_div(every)?.max(1);
+        let after = every.checked_mul(times)?;
+        Some((after, place(way, after).ok()?))
+    }
+
+    /// How many whole turns and spaces further one place is than another, on the crank or the
+    /// gear; for two pins nothing is said.
+    pub(super) fn between(&self, from: Option<&Place>, to: &Place) -> Option<(i64, i64)> {
+        let (size, to) = spaces(&to.at)?;
+        let from = match from {
+            Some(place) => spaces(&place.at)?.1,
+            None => 0,
+        };
+        let mut on = to.saturating_sub(from);
+        if on < 0 {
+            // On a gear the count begins again at tooth 0.
+            on = on.saturating_add(size);
+        }
+        Some((on.checked_div(size)?, on.checked_rem(size)?))
+    }
+
+    /// How many gears the best way is short of for its idlers.
+    pub(super) fn idlers_short(&self) -> u8 {
+        match self.best().map(|way| way.setting) {
+            Some(Setting::Differential { train, .. }) => train.idlers_lacking(),
+            _ => 0,
+        }
+    }
+}
+
+/// Spaces in a turn, and spaces from nought.
+fn spaces(at: &At) -> Option<(i64, i64)> {
+    Some(match at {
+        At::Tooth { tooth, positions } => ((*positions).into(), (*tooth).into()),
+        At::HalfTooth { half_teeth, positions } => {
+            (i64::from(*positions).saturating_mul(2), (*half_teeth).into())
+        }
+        At::Pin(pin) => {
+            let size = i64::from(pin.circle.unwrap_or(1));
+            (size, pin.turns.saturating_mul(size).saturating_add(pin.hole.into()))
+        }
+        At::Pins { .. } => return None,
+    })
+}
+
+fn owned(shop: &Shop) -> Result<Kit, Unmade> {
+    let kit = kit::kit(shop);
+    if kit.direct.is_empty() && kit.head.is_none() {
+        return Err(Unmade::NothingOwned(kit::wanted(shop)));
+    }
+    Ok(kit)
+}
+
+/// The angles in the order in which the work comes to them, going forward; the same place once.
+fn forward(turns: &[Ratio]) -> Vec<usize> {
+    let place = |at: &usize| match turns.get(*at) {
+        Some(turn) if *turn < Ratio::ONE => *turn,
+        _ => Ratio::ZERO,
+    };
+    let mut order: Vec<usize> = (0..turns.len()).collect();
+    order.sort_by_key(place);
+    order.dedup_by_key(|at| place(at));
+    order
+}
+
+/// How many exact ways a pattern has of each kind.
+fn counted(ways: &[Way], kit: &Kit) -> (Found, bool) {
+    let mut found = Found::default();
+    for way in ways.iter().filter(|way| way.exact) {
+        let count = match way.method() {
+            Method::Direct => &mut found.direct,
+            Method::DirectHalfTooth => &mut found.half_tooth,
+            Method::Plain => &mut found.plain,
+            // Where two moves or gears make it, they make all the divisions that have it in them.
+            Method::Compound | Method::Differential => {
+                return match dividing::ways(way.divisions, kit) {
+                    Ok(all) => (all.found, all.complete),
+                    Err(_) => (found, false),
+                };
+            }
+        };
+        *count = count.saturating_add(1);
+    }
+    (found, true)
+}

@@ -1,0 +1,16 @@
+//! A circle divided with what the shop has: its ways, its places, and the moves between them.
+
+mod arrangement;
+mod bench;
+mod card;
+mod divided;
+mod keys;
+mod kit;
+mod mount;
+mod picture;
+mod why;
+mod words;
+
+pub(super) use arrangement::slide;
+pub(super) use bench::Work;
+pub(super) use divided::{Circle, Unmade};
