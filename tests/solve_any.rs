@@ -80,6 +80,10 @@ proptest! {
             for at in 0..steps.len() {
                 let step = steps.get(at).unwrap();
                 prop_assert!(!step.title.is_empty() && !step.done.is_empty() && !step.say.is_empty());
+                for say in &step.say {
+                    let stars = say.matches('*').count();
+                    prop_assert!(stars % 2 == 0 && !say.contains("**"), "{say}");
+                }
             }
         }
         setup.operations.push(operation);

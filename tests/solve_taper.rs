@@ -115,3 +115,13 @@ fn what_is_not_a_taper() {
     assert_eq!(suggest("named", "morse 2", &empty)[0], "MT2");
     assert_eq!(suggest("named", "b1", &empty), ["B10", "B12", "B16", "B18"]);
 }
+
+#[test]
+fn an_inch_job_has_an_inch_of_travel() {
+    let found = taper(r#""per_foot": "0.6 in""#);
+    assert_eq!(number(&found, "indicator.travel_mm"), 50.8);
+    near(number(&found, "indicator.reading_mm"), 1.27, 1e-9, "2 in × 0.05 / 2, by hand");
+    assert!(says(&found, "steps", "2 in"));
+    let steep = taper(r#""per_foot": "6 in", "large": "3 in", "length": "1 1/2 in""#);
+    assert_eq!(number(&steep, "indicator.travel_mm"), 25.4, "no longer than the cone");
+}

@@ -107,14 +107,21 @@ impl Reading {
         })
     }
 
-    /// What is set, and what stands at the mark where the dial is wound back: `back 24 lines: *101* at
-    /// the mark`.
+    /// The same counted either way, for where the way is said already.
+    #[must_use]
+    pub fn counted(self) -> Reading {
+        Reading { back: false, ..self }
+    }
+
+    /// What is counted off, figures between stars, and what stands at the mark where the dial is wound
+    /// back: `*24 lines*: *101* at the mark`.
     #[must_use]
     pub fn set(&self) -> String {
+        let counted = self.counted();
         if self.back && self.lines > 0 {
-            format!("{self}: *{}* at the mark", self.mark)
+            format!("*{counted}*: *{}* at the mark", self.mark)
         } else {
-            format!("{self}")
+            format!("*{counted}*")
         }
     }
 
@@ -217,6 +224,12 @@ mod tests {
         assert_eq!((back(&cross, true), back(&cross, false)), (Some(false), Some(true)));
         cross.grows = Some("outwards");
         assert_eq!((back(&cross, true), back(&cross, false)), (Some(true), Some(false)));
+        let wound = cross.reading_towards(true, Ratio::of(48, 100)).unwrap();
+        assert_eq!(wound.set(), "*24 lines*: *101* at the mark");
+        assert_eq!(
+            (wound.to_string().as_str(), wound.counted().set().as_str()),
+            ("back 24 lines", "*24 lines*")
+        );
     }
 
     #[test]

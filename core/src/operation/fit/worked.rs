@@ -85,7 +85,7 @@ impl Fitted {
     }
 
     fn heat(&self) -> Option<String> {
-        self.rise_c.map(|rise| format!("{} °C above the shaft", show::float(rise, 0)))
+        self.rise_c.map(|rise| format!("{} °C", show::float(rise, 0)))
     }
 
     /// How to bring one part to its size.
@@ -103,7 +103,7 @@ impl Fitted {
                 if let (Some(reading), Some(dial)) = (&left.reading, self.dial) {
                     let direction = if hole { "out" } else { "in" };
                     say.push(format!(
-                        "Wind {direction} to *{}*. If it goes past: back by {}, then up to it.",
+                        "Wind {direction} to {}. If it goes past: back by {}, then up to it.",
                         reading.set(),
                         dial.past()
                     ));
@@ -111,7 +111,7 @@ impl Fitted {
                         "Measure before the last cut: the dial alone doesn't hold this.".to_owned(),
                     );
                     label = format!("cross slide, {direction} to");
-                    figure = reading.words();
+                    figure = reading.counted().words();
                 }
             }
             _ => {
@@ -147,7 +147,7 @@ impl Fitted {
         let mut say = vec!["Edges broken, both parts clean.".to_owned()];
         match (self.fit.kind, self.heat()) {
             (FitKind::Interference, Some(heat)) => {
-                say.push(format!("Heat the outer part to *{heat}*, evenly."));
+                say.push(format!("Heat the outer part to *{heat}* above the shaft, evenly."));
                 say.push(
                     "Put it on in one go, up to its shoulder: it won't move again.".to_owned(),
                 );
@@ -199,7 +199,7 @@ impl Worked for Fitted {
         let mut verdict = (tone, self.slack());
         let mut facts = Vec::new();
         if let Some(words) = self.words {
-            facts.push(Fact::new("so that it", words.words));
+            facts.push(Fact::new("in words", words.words));
             facts.push(Fact::new("for", words.use_for));
         }
         facts.push(Fact::new("code", format!("{}/{}", self.fit.hole_class, self.fit.shaft_class)));
@@ -211,7 +211,8 @@ impl Worked for Fitted {
             } else if left.within {
                 facts.push(Fact::new(name, "within its limits now"));
             } else if let Some(reading) = &left.reading {
-                facts.push(Fact::new(format!("{name}: cross slide {direction}"), reading.words()));
+                let label = format!("{name}: cross slide {direction}");
+                facts.push(Fact::new(label, reading.counted().words()));
             } else {
                 facts.push(Fact::new(
                     format!("{name}: still to go, on the diameter"),

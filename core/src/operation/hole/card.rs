@@ -101,7 +101,7 @@ impl Hole {
             };
             facts.push(Fact::new("head lies", below));
             if let Some(cutter) = &recess.cutter {
-                facts.push(Fact::new("with the", cutter.clone()));
+                facts.push(Fact::new("cutter", cutter.clone()));
             }
         }
         if let Some(Some(wall)) = self.left.wall {

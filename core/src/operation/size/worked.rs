@@ -139,7 +139,7 @@ impl Size {
             (Some(reading), Some((slide, dial))) => {
                 let direction = self.direction();
                 say.push(format!(
-                    "Wind {direction} to *{}*. If it goes past: back by {}, then up to it.",
+                    "Wind {direction} to {}. If it goes past: back by {}, then up to it.",
                     reading.set(),
                     dial.past()
                 ));
@@ -151,7 +151,7 @@ impl Size {
                         format!("That line is {part} of a line short: go that much beyond it.")
                     });
                 }
-                (format!("{slide}, {direction} to"), reading.to_string())
+                (format!("{slide}, {direction} to"), reading.counted().to_string())
             }
             _ => {
                 let by = show::length_like(pass.travel, self.to.unit());
@@ -260,7 +260,7 @@ impl Worked for Size {
         if let Some(last) = self.passes.last() {
             lines.push(match &last.reading {
                 Some(reading) => {
-                    line(&format!("{} {} *{reading}*", self.slide(), self.direction()))
+                    line(&format!("{} {} *{}*", self.slide(), self.direction(), reading.counted()))
                 }
                 None => line(&format!(
                     "{} *{}*",
@@ -272,7 +272,10 @@ impl Worked for Size {
             let cuts = if count == 1 { "one cut".to_owned() } else { format!("{count} cuts") };
             lines.push(line(&format!("in {cuts} to *{}*", self.sized(self.to.value()))));
             verdict = last.reading.map(|reading| match reading.left() {
-                Some(left) => (Tone::Note, format!("at the last line {left}: measure")),
+                Some(left) => {
+                    let of = if reading.left_over.is_negative() { "" } else { " of" };
+                    (Tone::Note, format!("{left}{of} size: measure"))
+                }
                 None => (Tone::Good, "size falls on a line".to_owned()),
             });
         }
@@ -310,7 +313,7 @@ impl Worked for Size {
             .take(40)
             .map(|pass| Other {
                 line: match &pass.reading {
-                    Some(reading) => reading.words(),
+                    Some(reading) => reading.counted().words(),
                     None => show::length_like(pass.travel, self.to.unit()),
                 },
                 note: match pass.kind {

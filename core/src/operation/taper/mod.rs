@@ -47,7 +47,7 @@ pub(super) static KIND: Kind = Kind {
         ),
         (
             "per_foot",
-            "Turn a taper of {per_foot} in a foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper of {per_foot} to the foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
         ),
         ("named", BY_NAME),
         (
@@ -130,9 +130,9 @@ fn asked(entries: &Record) -> Result<(Taper, Option<&'static NamedTaper>), Strin
     }
 }
 
-/// The travel of an ordinary compound slide, mm, where the taper's length doesn't say more. Common
+/// The travel of an ordinary compound slide, two inches, in mm, where the taper's length doesn't say more. Common
 /// practice, no source.
-const COMPOUND_TRAVEL_MM: Ratio = Ratio::of(50, 1);
+const COMPOUND_TRAVEL_MM: Ratio = Ratio::of(254, 5);
 
 fn answer(entries: &Record, shop: &Shop) -> Answer {
     let (taper, named) = match asked(entries) {
@@ -171,7 +171,17 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let along = length.unwrap_or(COMPOUND_TRAVEL_MM).min(COMPOUND_TRAVEL_MM);
     let travel = own("travel").or_else(|| {
         let reach = reach?;
-        travel_for(taper, along, reach).or_else(|| {
+        let bed = |travel: &Ratio| taper.along_the_bed(*travel).reading_mm;
+        let inches = || {
+            // 2, 1, 1/2 and 1/4 inch of bed.
+            let travels = [(254, 5), (127, 5), (127, 10), (127, 20)];
+            let travels = travels.into_iter().map(|(above, below)| Ratio::of(above, below));
+            let reach = reach.to_f64();
+            let mut within = travels.filter(|travel| *travel <= along);
+            within.find(|travel| bed(travel) <= reach)
+        };
+        let even = if unit.is_inch() { inches() } else { travel_for(taper, along, reach) };
+        even.or_else(|| {
             // Too steep for the plunger: what it can follow, in whole millimetres.
             let most = libm::floor(2.0 * reach.to_f64() / per);
             (most >= 1.0).then(|| Ratio::whole(most as i64).min(along))

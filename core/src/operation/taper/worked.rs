@@ -329,7 +329,8 @@ impl Worked for Tapered {
             }
         }
         facts.push(Fact::new("included", angle(self.taper.included_deg())));
-        facts.push(Fact::new("1 in", show::float_trimmed(1.0 / self.taper.per_mm(), 3)));
+        let one_in = show::float_trimmed(1.0 / self.taper.per_mm(), 3);
+        facts.push(Fact::new("taper", format!("1 in {one_in}")));
         facts.push(Fact::new("scale with nought across", angle(self.taper.across_scale_deg())));
         let mut verdict = self.scale_error(SCALE_DEG).map(|error| {
             (
