@@ -110,3 +110,33 @@ pub fn needs<'a>(node: &'a Node, key: &str) -> &'a str {
     let mut lacking = items(at(node, "lacking")).iter();
     lacking.find(|one| text(one, "key") == key).map_or("", |one| text(one, "needs"))
 }
+
+/// The numbers of a list at a path.
+#[must_use]
+pub fn numbers(node: &Node, path: &str) -> Vec<f64> {
+    let items = items(at(node, path));
+    (0..items.len()).map(|n| number(node, &format!("{path}.{n}"))).collect()
+}
+
+/// Whether these words stand anywhere under a path.
+#[must_use]
+pub fn says(node: &Node, path: &str, words: &str) -> bool {
+    fn within(node: &Node, words: &str) -> bool {
+        match node {
+            Node::Text(text) => text.contains(words),
+            Node::List(items) => items.iter().any(|item| within(item, words)),
+            Node::Object(pairs) => pairs.iter().any(|(_, item)| within(item, words)),
+            _ => false,
+        }
+    }
+    within(at(node, path), words)
+}
+
+/// Nearly equal, or the source with both figures.
+///
+/// # Panics
+///
+/// Where they aren't.
+pub fn near(ours: f64, theirs: f64, tolerance: f64, source: &str) {
+    assert!((ours - theirs).abs() <= tolerance, "{source}: ours {ours}, theirs {theirs}");
+}

@@ -1,7 +1,10 @@
 //! An answer's picture, drawn.
 
-use crate::drawings::{self, DirectGear, Lengths, Mark, Numbers, Plate, Rim, Speed, SpeedLadder};
-use latheside_core::operation::Picture;
+use crate::drawings::{
+    self, DirectGear, FitZones, Lengths, Mark, Numbers, Plate, Rim, Seat, SeatedScrew, Speed,
+    SpeedLadder, Taper, Zone,
+};
+use latheside_core::operation::{self, Picture};
 
 /// The drawing as SVG.
 pub(super) fn drawn(picture: &Picture) -> String {
@@ -44,6 +47,45 @@ pub(super) fn drawn(picture: &Picture) -> String {
                 chosen: owned.iter().position(|rpm| rpm == chosen),
             })
         }
+        Picture::FitZones { hole, shaft, basic } => {
+            drawings::fit_zones(&FitZones { hole: zone(hole), shaft: zone(shaft), basic })
+        }
+        Picture::Taper { large, small, length, angle } => drawings::taper(&Taper {
+            large: large.0,
+            small: small.0,
+            length: length.0,
+            large_words: &large.1,
+            small_words: &small.1,
+            length_words: &length.1,
+            angle_words: angle,
+        }),
+        Picture::SeatedScrew(seated) => {
+            let [head, seat, clearance, tap, drilled] = &seated.words;
+            drawings::seated_screw(&SeatedScrew {
+                thread: seated.thread,
+                head_diameter: seated.head.0,
+                head_height: seated.head.1,
+                seat: match seated.seat {
+                    operation::Seat::Plain => Seat::Plain,
+                    operation::Seat::Counterbore(diameter, depth) => {
+                        Seat::Counterbore { diameter, depth }
+                    }
+                    operation::Seat::Countersink(diameter, included_deg) => {
+                        Seat::Countersink { diameter, included_deg }
+                    }
+                },
+                clearance: seated.clearance,
+                thickness: seated.thickness,
+                engaged: seated.engaged,
+                tap_drill: seated.tap_drill,
+                drilled: seated.drilled,
+                head_words: head,
+                seat_words: seat,
+                clearance_words: clearance,
+                tap_words: tap,
+                drilled_words: drilled,
+            })
+        }
         Picture::Rim { into, at, graduated } => {
             let every = if *graduated { 10 } else { 1 };
             drawings::rim(&Rim {
@@ -58,4 +100,9 @@ pub(super) fn drawn(picture: &Picture) -> String {
             })
         }
     }
+}
+
+fn zone(zone: &operation::Zone) -> Zone<'_> {
+    let [least, most] = &zone.limits;
+    Zone { deviation: zone.deviation_um, name: &zone.name, least, most }
 }

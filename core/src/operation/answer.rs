@@ -182,6 +182,28 @@ pub enum Picture {
         /// The one chosen.
         chosen: u32,
     },
+    /// The two zones of a fit, about the basic size.
+    FitZones {
+        /// The hole's.
+        hole: Zone,
+        /// The shaft's.
+        shaft: Zone,
+        /// The basic size, in words.
+        basic: String,
+    },
+    /// A taper from the side, large end first; lengths in millimetres and in words.
+    Taper {
+        /// At the large end.
+        large: (f64, String),
+        /// At the small end.
+        small: (f64, String),
+        /// Between them.
+        length: (f64, String),
+        /// What the slide is swung to, in words.
+        angle: String,
+    },
+    /// A screw in its hole, cut through.
+    SeatedScrew(Seated),
     /// The work's rim, its divisions done and to do.
     Rim {
         /// How many.
@@ -191,6 +213,52 @@ pub enum Picture {
         /// Whether they are graduations: long, middle and short.
         graduated: bool,
     },
+}
+
+/// One part's zone in a fit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Zone {
+    /// `hole H7`.
+    pub name: String,
+    /// Lower and upper deviation, micrometres.
+    pub deviation_um: (f64, f64),
+    /// The least and the greatest size, in words.
+    pub limits: [String; 2],
+}
+
+/// What a screw's head sits in, lengths in millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Seat {
+    /// On the surface, or no head at all.
+    Plain,
+    /// In a flat-bottomed recess of this diameter and depth.
+    Counterbore(f64, f64),
+    /// In a cone as wide as this at the surface, of this included angle in degrees.
+    Countersink(f64, f64),
+}
+
+/// A screw through one part into another, lengths in millimetres; nothing where a part isn't there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Seated {
+    /// The screw's diameter.
+    pub thread: f64,
+    /// Its head's diameter and height.
+    pub head: (f64, f64),
+    /// What the head sits in.
+    pub seat: Seat,
+    /// The hole that clears the screw.
+    pub clearance: f64,
+    /// How thick the part with that hole is.
+    pub thickness: f64,
+    /// How much of the screw is in the tapped part.
+    pub engaged: f64,
+    /// The hole under the thread.
+    pub tap_drill: f64,
+    /// How deep it is at full diameter.
+    pub drilled: f64,
+    /// Words for the head, the seat, the clearing hole, the tapped hole and its depth; empty ones
+    /// are left out.
+    pub words: [String; 5],
 }
 
 /// What Bench shows at one time.

@@ -10,11 +10,13 @@ mod hold;
 mod hole;
 mod part_off;
 mod size;
+mod spindle;
 mod taper;
 mod thread;
 
 pub use answer::{
-    Answer, Card, Fact, Lacking, Line, Other, Picture, Span, Step, Steps, Tone, Why, line,
+    Answer, Card, Fact, Lacking, Line, Other, Picture, Seat, Seated, Span, Step, Steps, Tone, Why,
+    Zone, line,
 };
 
 pub(crate) use crate::shop::CUTTER_MATERIALS;
@@ -215,6 +217,11 @@ found! {
     Divide(divide::Divide),
     Graduate(graduate::Graduate),
     Hold(hold::Hold),
+    Size(size::Size),
+    Fit(fit::Fitted),
+    Taper(taper::Tapered),
+    PartOff(part_off::Parting),
+    Hole(hole::Hole),
     Thread(thread::Thread),
 }
 

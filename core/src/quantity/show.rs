@@ -47,7 +47,7 @@ pub fn float_trimmed(value: f64, places: u32) -> String {
 }
 
 /// A float as the nearest fraction with that many decimals.
-fn near(value: f64, places: u32) -> Option<Ratio> {
+pub(crate) fn near(value: f64, places: u32) -> Option<Ratio> {
     let scale = 10_i64.saturating_pow(places.min(9));
     let scaled = libm::round(value * scale as f64);
     if scaled.abs() < 1e18 { Ratio::new(scaled as i128, i128::from(scale)).ok() } else { None }

@@ -48,7 +48,8 @@ impl Sentence {
     }
 }
 
-/// Templates, each under the key that calls for it; the last under none.
+/// Templates, each under what calls for it: a key that is filled in, or `key=word` for a choice that
+/// is made; the last under none.
 pub type Templates = &'static [(&'static str, &'static str)];
 
 /// Fills a form's sentence in.
@@ -59,7 +60,10 @@ pub type Templates = &'static [(&'static str, &'static str)];
 pub fn sentence(entries: &Record, templates: Templates) -> Sentence {
     let template = templates
         .iter()
-        .find(|(condition, _)| condition.is_empty() || entries.get(condition).is_some())
+        .find(|(condition, _)| match condition.split_once('=') {
+            Some((key, word)) => entries.choice(key) == Some(word),
+            None => condition.is_empty() || entries.get(condition).is_some(),
+        })
         .map_or("", |(_, template)| *template);
     let mut sentence = Sentence::default();
     let mut used: Vec<&str> = Vec::new();

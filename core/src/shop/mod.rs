@@ -2,12 +2,14 @@
 
 mod contradictions;
 mod dial;
+mod reading;
 mod sections;
 mod spec;
 mod typed;
 
 pub use contradictions::contradictions;
 pub use dial::Dial;
+pub use reading::Reading;
 pub use sections::{SECTIONS, Section};
 pub(crate) use spec::CUTTER_MATERIALS;
 pub use spec::{

@@ -159,6 +159,18 @@ impl Shop {
         self.record.records("cutters").find(|cutter| cutter.text("name") == Some(name))
     }
 
+    /// The cutters of a kind.
+    pub fn cutters(&self, kind: &'static str) -> impl Iterator<Item = &Record> {
+        self.record.records("cutters").filter(move |cutter| cutter.choice("kind") == Some(kind))
+    }
+
+    /// The indicators: what one line is, and how far the plunger goes.
+    pub fn indicators(&self) -> impl Iterator<Item = (&Quantity, &Quantity)> {
+        self.record
+            .records("indicators")
+            .filter_map(|form| Some((form.quantity("division")?, form.quantity("travel")?)))
+    }
+
     /// The holder of that name.
     #[must_use]
     pub fn holder(&self, name: &str) -> Option<&Record> {

@@ -1,0 +1,274 @@
+//! What a fit comes to: the limits, what is left to take off, and the steps at the machine.
+
+use super::super::{Card, Fact, Picture, Step, Tone, Worked, Zone, line};
+use crate::exact::Ratio;
+use crate::fits::{self, Fit, FitKind, FitWords};
+use crate::quantity::{MM_PER_INCH, Quantity, show};
+use crate::record::Node;
+use crate::shop::{Dial, Reading};
+use alloc::borrow::ToOwned;
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec;
+use alloc::vec::Vec;
+
+/// A fit at a size, and how far there is still to go.
+#[derive(Clone, Debug)]
+pub struct Fitted {
+    pub(super) basic: Quantity,
+    pub(super) fit: Fit,
+    pub(super) words: Option<&'static FitWords>,
+    pub(super) hole: [Ratio; 2],
+    pub(super) shaft: [Ratio; 2],
+    pub(super) dial: Option<Dial>,
+    pub(super) left: Option<Left>,
+    pub(super) rise_c: Option<f64>,
+}
+
+/// What is left to take off one part.
+#[derive(Clone, Debug)]
+pub(super) struct Left {
+    pub(super) hole: bool,
+    pub(super) measured: Quantity,
+    /// On the diameter, to the middle of the zone, mm; nothing or less where it is there already.
+    pub(super) to_middle: Ratio,
+    pub(super) reading: Option<Reading>,
+    pub(super) past: bool,
+    pub(super) within: bool,
+}
+
+impl Fitted {
+    fn inch(&self) -> bool {
+        self.basic.unit().is_inch()
+    }
+
+    /// A size to the last place that a tolerance shows, without its unit.
+    fn bare(&self, mm: Ratio) -> String {
+        if self.inch() {
+            return mm.div(MM_PER_INCH).map_or_else(|_| show::mm(mm), |inch| show::fixed(inch, 4));
+        }
+        show::fixed(mm, if show::terminates(mm, 3) { 3 } else { 4 })
+    }
+
+    fn unit(&self) -> &'static str {
+        if self.inch() { "in" } else { "mm" }
+    }
+
+    fn range(&self, [low, high]: [Ratio; 2]) -> String {
+        format!("*{}* to *{}* {}", self.bare(low), self.bare(high), self.unit())
+    }
+
+    fn plain(&self, limits: [Ratio; 2]) -> String {
+        self.range(limits).replace('*', "")
+    }
+
+    /// The slack or the squeeze in words.
+    fn slack(&self) -> String {
+        let [least, most] = self.fit.clearance_mm;
+        let unit = self.unit();
+        let size = |mm: Ratio| self.bare(mm.abs());
+        match self.fit.kind {
+            FitKind::Clearance => format!("{} to {} {unit} of slack", size(least), size(most)),
+            FitKind::Interference => {
+                format!("{} to {} {unit} of squeeze", size(most), size(least))
+            }
+            FitKind::Transition => {
+                format!("from {} {unit} of squeeze to {} of slack", size(least), size(most))
+            }
+        }
+    }
+
+    /// How many lines of the dial a zone is, on the diameter.
+    fn lines(&self, [low, high]: [Ratio; 2]) -> Option<Ratio> {
+        let line = self.dial?.travel_per_line().mul(Ratio::whole(2)).ok()?;
+        high.sub(low).ok()?.div(line).ok()
+    }
+
+    fn heat(&self) -> Option<String> {
+        self.rise_c.map(|rise| format!("{} °C", show::float(rise, 0)))
+    }
+
+    /// How to bring one part to its size.
+    fn part(&self, hole: bool) -> Step {
+        let (name, limits) = if hole { ("hole", self.hole) } else { ("shaft", self.shaft) };
+        let mut say = vec![format!("The {name} is to be {}.", self.range(limits))];
+        let mut label = "limits".to_owned();
+        let mut figure = self.plain(limits);
+        match &self.left {
+            Some(left) if left.hole == hole && !left.within => {
+                say.push(format!(
+                    "Touch on where it measures {}, dial to *0*.",
+                    left.measured.text()
+                ));
+                if let (Some(reading), Some(dial)) = (&left.reading, self.dial) {
+                    let direction = if hole { "out" } else { "in" };
+                    say.push(format!(
+                        "Wind {direction} to {}. If it goes past: back by {}, then up to it.",
+                        reading.set(),
+                        dial.past()
+                    ));
+                    say.push(
+                        "Measure before the last cut: the dial alone doesn't hold this.".to_owned(),
+                    );
+                    label = format!("cross slide, {direction} to");
+                    figure = reading.counted().words();
+                }
+            }
+            _ => {
+                let middle =
+                    if hole { self.fit.hole.middle_mm() } else { self.fit.shaft.middle_mm() };
+                if let Ok(at) = middle
+                    .map(|off| self.basic.value().add(off))
+                    .unwrap_or_else(|_| Ok(self.basic.value()))
+                {
+                    say.push(format!("Aim at *{}*.", self.bare(at)));
+                }
+            }
+        }
+        if !hole {
+            say.push(
+                "A hole that isn't quite to size: keep the slack, and make the shaft to it."
+                    .to_owned(),
+            );
+        }
+        Step {
+            title: format!("Make the {name}"),
+            say,
+            label,
+            figure,
+            caution: Some("Spindle stopped and work cool before each measure."),
+            done: "To size",
+            cuts: true,
+            picture: None,
+        }
+    }
+
+    fn together(&self) -> Step {
+        let mut say = vec!["Edges broken, both parts clean.".to_owned()];
+        match (self.fit.kind, self.heat()) {
+            (FitKind::Interference, Some(heat)) => {
+                say.push(format!("Heat the outer part to *{heat}* above the shaft, evenly."));
+                say.push(
+                    "Put it on in one go, up to its shoulder: it won't move again.".to_owned(),
+                );
+            }
+            (FitKind::Interference, None) => {
+                say.push("A chamfer on the shaft, a little oil, and press squarely.".to_owned());
+            }
+            (FitKind::Transition, _) => {
+                say.push(
+                    "A little oil; tap together squarely, with something soft between.".to_owned(),
+                );
+            }
+            (FitKind::Clearance, _) => say.push("Oil, and try it by hand.".to_owned()),
+        }
+        say.push(format!("Expect {}.", self.slack()));
+        Step {
+            title: "Put together".to_owned(),
+            say,
+            label: String::new(),
+            figure: String::new(),
+            caution: (self.fit.kind == FitKind::Interference)
+                .then_some("Behind a guard, eyes covered; hot parts in tongs."),
+            done: "Done",
+            cuts: false,
+            picture: None,
+        }
+    }
+}
+
+impl Worked for Fitted {
+    fn json(&self) -> Vec<(String, Node)> {
+        let pair = |limits: [Ratio; 2]| Node::from(limits.map(Ratio::to_f64).to_vec());
+        let mut pairs = vec![
+            ("hole_mm".to_owned(), pair(self.hole)),
+            ("shaft_mm".to_owned(), pair(self.shaft)),
+            ("clearance_mm".to_owned(), pair(self.fit.clearance_mm)),
+        ];
+        if let Some(reading) = self.left.as_ref().and_then(|left| left.reading) {
+            pairs.push(("dial".to_owned(), Node::from(reading.words())));
+        }
+        if let Some(rise) = self.rise_c {
+            pairs.push(("rise_c".to_owned(), Node::from(rise)));
+        }
+        pairs
+    }
+
+    fn card(&self) -> Card {
+        let tone = if self.fit.kind == FitKind::Clearance { Tone::Good } else { Tone::Note };
+        let mut verdict = (tone, self.slack());
+        let mut facts = Vec::new();
+        if let Some(words) = self.words {
+            facts.push(Fact::new("in words", words.words));
+            facts.push(Fact::new("for", words.use_for));
+        }
+        facts.push(Fact::new("code", format!("{}/{}", self.fit.hole_class, self.fit.shaft_class)));
+        if let Some(left) = &self.left {
+            let name = if left.hole { "hole" } else { "shaft" };
+            let direction = if left.hole { "out" } else { "in" };
+            if left.past {
+                verdict = (Tone::Mind, format!("the {name} is past its size already"));
+            } else if left.within {
+                facts.push(Fact::new(name, "within its limits now"));
+            } else if let Some(reading) = &left.reading {
+                let label = format!("{name}: cross slide {direction}");
+                facts.push(Fact::new(label, reading.counted().words()));
+            } else {
+                facts.push(Fact::new(
+                    format!("{name}: still to go, on the diameter"),
+                    format!("{} {}", self.bare(left.to_middle), self.unit()),
+                ));
+            }
+        }
+        let zone =
+            if self.left.as_ref().is_some_and(|left| left.hole) { self.hole } else { self.shaft };
+        if let Some(lines) = self.lines(zone) {
+            let words = if zone == self.hole { "the hole's limits" } else { "the shaft's limits" };
+            facts.push(Fact::new(
+                words,
+                format!("{} of a line of the cross slide", show::trimmed(lines, 2)),
+            ));
+        }
+        if let Some(heat) = self.heat() {
+            facts.push(Fact::new("outer part warmer by", heat));
+        }
+        Card {
+            lines: vec![
+                line(&format!("hole {}", self.range(self.hole))),
+                line(&format!("shaft {}", self.range(self.shaft))),
+            ],
+            verdict: Some(verdict),
+            facts,
+            picture: Some(self.picture()),
+            ..Card::default()
+        }
+    }
+
+    fn steps(&self) -> usize {
+        3
+    }
+
+    fn step(&self, at: usize) -> Option<Step> {
+        Some(match at {
+            0 => self.part(true),
+            1 => self.part(false),
+            _ => self.together(),
+        })
+    }
+}
+
+impl Fitted {
+    fn picture(&self) -> Picture {
+        let um = |mm: Ratio| mm.to_f64() * 1000.0;
+        let zone = |name: String, deviations: fits::Zone, limits: [Ratio; 2]| Zone {
+            name,
+            deviation_um: (um(deviations.low_mm), um(deviations.high_mm)),
+            limits: limits.map(|limit| format!("{} {}", self.bare(limit), self.unit())),
+        };
+        Picture::FitZones {
+            hole: zone(format!("hole {}", self.fit.hole_class), self.fit.hole, self.hole),
+            shaft: zone(format!("shaft {}", self.fit.shaft_class), self.fit.shaft, self.shaft),
+            basic: self.basic.text().to_string(),
+        }
+    }
+}

@@ -1,0 +1,289 @@
+//! The hole that is wanted, and the drill of this shop that makes it.
+
+use crate::exact::Ratio;
+use crate::fits;
+use crate::holes::{self, DrillName, clearance, nearest, ream_allowance, series};
+use crate::quantity::{Measure, Quantity, Unit, show};
+use crate::shop::Shop;
+use crate::threads::{self, Designation, Percent, Profile, limits, percent, tap_hole};
+use alloc::borrow::ToOwned;
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+/// What the hole is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Purpose {
+    Tap,
+    Clear,
+    Counterbore,
+    Countersink,
+    Ream,
+    Dowel,
+}
+
+impl Purpose {
+    pub(super) fn of(id: &str) -> Purpose {
+        match id {
+            "tap" => Purpose::Tap,
+            "counterbore" => Purpose::Counterbore,
+            "countersink" => Purpose::Countersink,
+            "ream" => Purpose::Ream,
+            "dowel" => Purpose::Dowel,
+            _ => Purpose::Clear,
+        }
+    }
+
+    /// Whether a head sinks into it.
+    pub(super) fn sunk(self) -> bool {
+        matches!(self, Purpose::Counterbore | Purpose::Countersink)
+    }
+
+    /// Whether a reamer finishes it.
+    pub(super) fn reamed(self) -> bool {
+        matches!(self, Purpose::Ream | Purpose::Dowel)
+    }
+}
+
+/// What goes into the hole.
+#[derive(Clone, Debug)]
+pub(super) struct Screw {
+    /// As it is called.
+    pub(super) name: String,
+    /// Its diameter, mm.
+    pub(super) diameter: Ratio,
+    /// Its thread, where it has one.
+    pub(super) thread: Option<Designation>,
+    /// The system that it is written in.
+    pub(super) unit: Unit,
+}
+
+impl Screw {
+    /// Reads a screw's designation, or for a smooth hole a size: `M8`, `10 mm`, `10 mm H7`.
+    pub(super) fn read(text: &str, bare: Unit, smooth: bool) -> Result<Screw, String> {
+        let size = |text: &str| Quantity::parse(text, Measure::Length, Some(bare));
+        let of_size = |quantity: Quantity| Screw {
+            name: quantity.text().to_owned(),
+            diameter: quantity.value(),
+            thread: None,
+            unit: quantity.unit(),
+        };
+        let threaded = threads::parse(text);
+        if let Ok(thread) = &threaded
+            && let Some(diameter) = thread.diameter
+        {
+            let inch = thread.tpi().is_some_and(|tpi| tpi.denom() <= 2)
+                && thread.series != threads::Series::Metric;
+            return Ok(Screw {
+                name: thread.to_string(),
+                diameter,
+                thread: Some(*thread),
+                unit: if inch { Unit::Inch } else { Unit::Mm },
+            });
+        }
+        let without_class =
+            text.rsplit_once(' ').filter(|(_, last)| fits::Class::parse(last).is_ok());
+        let length = size(text).or_else(|why| match without_class {
+            Some((size_alone, _)) => size(size_alone),
+            None => Err(why),
+        });
+        match (length, threaded) {
+            (Ok(length), _) if smooth && length.value().is_positive() => Ok(of_size(length)),
+            (Err(why), _) if smooth => Err(why.to_string()),
+            (_, Err(why)) => Err(why.to_string()),
+            _ => {
+                Err(format!("“{text}” has no diameter: write a screw like M8, 1/4-20 UNC, 3/8 BSF"))
+            }
+        }
+    }
+}
+
+/// The hole that is wanted.
+#[derive(Clone, Debug)]
+pub(super) struct Wanted {
+    /// Its diameter, mm.
+    pub(super) hole: Ratio,
+    /// What would do as well, mm: from, to.
+    pub(super) range: Option<(Ratio, Ratio)>,
+    /// Who says so.
+    pub(super) source: String,
+    /// How it follows.
+    pub(super) formula: &'static str,
+    /// The limits of a reamed hole, mm.
+    pub(super) limits: Option<[Ratio; 2]>,
+}
+
+/// The hole under a tap; the nut's bore within its limits does as well.
+pub(super) fn under_a_tap(screw: &Screw) -> Result<Wanted, String> {
+    let none = || format!("{} is not a thread that is tapped", screw.name);
+    let thread = screw.thread.as_ref().ok_or_else(none)?;
+    let hole = tap_hole(thread).map_err(|why| why.to_string())?.ok_or_else(none)?;
+    let range = limits(thread, threads::Side::Inside).ok().and_then(|limits| {
+        Some((show::near(limits.minor.min?, 6)?, show::near(limits.minor.max?, 6)?))
+    });
+    Ok(Wanted {
+        hole: hole.diameter,
+        range,
+        source: hole.source.to_owned(),
+        formula: "hole under the tap",
+        limits: None,
+    })
+}
+
+/// A hole that clears the screw; anything from close to free does as well.
+pub(super) fn clearing(screw: &Screw, fit: Option<&str>) -> Wanted {
+    let fit = match fit {
+        Some("close") => holes::Fit::Close,
+        Some("free") => holes::Fit::Free,
+        _ => holes::Fit::Medium,
+    };
+    let d = screw.diameter;
+    let part = |percent: i64| d.mul(Ratio::of(percent, 100)).unwrap_or(d);
+    let printed = |fit| clearance(d, fit);
+    match (printed(fit), printed(holes::Fit::Close), printed(holes::Fit::Free)) {
+        (Some(hole), Some(close), Some(free)) => {
+            let source = if screw.unit.is_inch() { "ASME B18.2.8" } else { "ISO 273" };
+            Wanted {
+                hole,
+                range: Some((close, free)),
+                source: source.to_owned(),
+                formula: "hole that clears the screw",
+                limits: None,
+            }
+        }
+        _ => {
+            let percent = match fit {
+                holes::Fit::Close => 105,
+                holes::Fit::Medium => 110,
+                holes::Fit::Free => 115,
+            };
+            Wanted {
+                hole: part(percent),
+                range: Some((part(104), part(120))),
+                source: "not a size of ISO 273 or ASME B18.2.8: a tenth over, common practice, no source"
+                    .to_owned(),
+                formula: "hole that clears the screw",
+                limits: None,
+            }
+        }
+    }
+}
+
+/// The hole before a reamer, which leaves it something to cut but not too much.
+pub(super) fn before_a_reamer(
+    screw: &Screw,
+    fit: Option<&str>,
+    dowel: bool,
+) -> Result<Wanted, String> {
+    let d = screw.diameter;
+    let [least, most] = ream_allowance(d)
+        .map_err(|why| format!("{}: {why}, reamers are tabled up to 2 1/2 in", screw.name))?;
+    let less = |left: Ratio| d.sub(left).map_err(|why| why.to_string());
+    let (smallest, largest) = (less(most)?, less(least)?);
+    let middle = smallest.add(largest).and_then(|sum| sum.div(Ratio::whole(2)));
+    let class = match (dowel, fit) {
+        (true, Some("press")) => "P7",
+        (true, _) => "G7",
+        (false, _) => "H7",
+    };
+    let limits = fits::Class::parse(class)
+        .and_then(|class| fits::zone(class, d))
+        .and_then(|zone| zone.limits_mm(d))
+        .ok();
+    Ok(Wanted {
+        hole: middle.map_err(|why| why.to_string())?,
+        range: Some((smallest, largest)),
+        source: "a cutter maker's reaming guide; TM 1-420 (1940) par. 37 agrees up to 0.170 in"
+            .to_owned(),
+        formula: "reamer's size − what it is left to take",
+        limits,
+    })
+}
+
+/// A drill of the shop.
+#[derive(Clone, Debug)]
+pub(super) struct Drill {
+    /// As it was entered.
+    pub(super) text: String,
+    /// Its diameter, mm.
+    pub(super) mm: Ratio,
+    /// Whether it makes a hole that will do; known where a range is.
+    pub(super) within: Option<bool>,
+}
+
+/// The drills owned, as sizes and as entered.
+fn owned(shop: &Shop) -> (Vec<&Quantity>, Vec<Ratio>) {
+    let drills: Vec<&Quantity> = shop.drills().collect();
+    let sizes = drills.iter().map(|drill| drill.value()).collect();
+    (drills, sizes)
+}
+
+/// The drill of the shop for the hole: for a tap the nearest; else the nearest of those that will do,
+/// or, where none will, the next that errs on the side that can be mended.
+pub(super) fn choose(wanted: &Wanted, purpose: Purpose, shop: &Shop) -> Option<Drill> {
+    let (drills, sizes) = owned(shop);
+    let within = |size: Ratio| wanted.range.map(|(from, to)| from <= size && size <= to);
+    let at = if purpose == Purpose::Tap {
+        nearest(wanted.hole, &sizes)
+    } else {
+        // A size that won't do is put out of the running, not out of the list.
+        let fit: Vec<Ratio> = sizes
+            .iter()
+            .map(|size| if within(*size) == Some(true) { *size } else { Ratio::ZERO })
+            .collect();
+        nearest(wanted.hole, &fit).or_else(|| {
+            let (from, to) = wanted.range?;
+            if purpose.reamed() {
+                holes::at_most(to, &sizes)
+            } else {
+                holes::at_least(from, &sizes).or_else(|| holes::at_most(from, &sizes))
+            }
+        })
+    }?;
+    let drill = drills.get(at)?;
+    Some(Drill { text: drill.text().to_owned(), mm: drill.value(), within: within(drill.value()) })
+}
+
+/// The drills of the shop near the hole, nearest first.
+pub(super) fn near(wanted: Ratio, shop: &Shop, most: usize) -> Vec<(String, Ratio)> {
+    let (drills, sizes) = owned(shop);
+    let mut ranked: Vec<(Ratio, usize)> = sizes
+        .iter()
+        .enumerate()
+        .filter_map(|(at, size)| Some((size.sub(wanted).ok()?.abs(), at)))
+        .collect();
+    ranked.sort();
+    ranked
+        .into_iter()
+        .filter_map(|(_, at)| drills.get(at).map(|drill| (drill.text().to_owned(), drill.value())))
+        .take(most)
+        .collect()
+}
+
+/// The drill of the common series that is nearest to a size, in the screw's own system first.
+pub(super) fn bought(wanted: Ratio, inch: bool) -> Option<DrillName> {
+    series()
+        .filter(|name| inch != matches!(name, DrillName::Metric(_)))
+        .filter_map(|name| Some((name.mm()?.sub(wanted).ok()?.abs(), name)))
+        .reduce(|best, one| if one.0 < best.0 { one } else { best })
+        .map(|(_, name)| name)
+}
+
+/// A first drill, about a third of the way, for holes over 8 mm. Common practice, no source.
+pub(super) fn pilot(hole: Ratio, shop: &Shop) -> Option<String> {
+    if hole <= Ratio::whole(8) {
+        return None;
+    }
+    let (drills, sizes) = owned(shop);
+    let third = hole.div(Ratio::whole(3)).ok()?;
+    let at = nearest(third, &sizes)?;
+    let drill = drills.get(at)?;
+    let half = hole.div(Ratio::whole(2)).ok()?;
+    (drill.value() <= half).then(|| drill.text().to_owned())
+}
+
+/// How much thread a hole leaves.
+pub(super) fn thread_left(screw: &Screw, hole: Ratio) -> Option<Percent> {
+    let profile = Profile::of(screw.thread.as_ref()?).ok()??;
+    Some(percent(&profile, screw.diameter.to_f64(), hole.to_f64()))
+}

@@ -1,0 +1,268 @@
+//! A hole worked out: what to drill, how deep, and what is left.
+
+use super::super::spindle::{Job, Spindle, stock};
+use super::super::{Answer, Found, Lacking, Seat, Seated, Why};
+use super::depth::{Depth, Left, depth, depth_dial, left};
+use super::pick::{
+    Drill, Purpose, Screw, Wanted, before_a_reamer, bought, choose, clearing, near, pilot,
+    thread_left, under_a_tap,
+};
+use super::recess::{Recess, recess};
+use crate::cutting::{CutterMaterial, Process};
+use crate::exact::Ratio;
+use crate::quantity::{Measure, Quantity, Unit, show};
+use crate::record::Record;
+use crate::shop::{Dial, Shop};
+use crate::threads::Percent;
+use alloc::boxed::Box;
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec;
+use alloc::vec::Vec;
+
+/// A hole and how to make it here.
+#[derive(Clone, Debug)]
+pub struct Hole {
+    pub(super) purpose: Purpose,
+    pub(super) screw: Screw,
+    pub(super) wanted: Wanted,
+    pub(super) drill: Option<Drill>,
+    /// The drill to buy, where none is owned.
+    pub(super) bought: Option<String>,
+    pub(super) percent: Option<Percent>,
+    /// Other drills of the shop near it, with the thread that each leaves.
+    pub(super) near: Vec<(String, Option<Percent>)>,
+    pub(super) pilot: Option<String>,
+    pub(super) recess: Option<Recess>,
+    /// Under a sunk head: the drill and the depth for the tapped part.
+    pub(super) tapped: Option<(String, Ratio)>,
+    pub(super) depth: Option<Depth>,
+    pub(super) dial: Option<(&'static str, Dial)>,
+    pub(super) left: Left,
+    pub(super) thickness: Option<Quantity>,
+    pub(super) own_depth: Option<Quantity>,
+    pub(super) spindle: Option<Spindle>,
+    /// For the reamer, the counterbore or the countersink.
+    pub(super) second: Option<Spindle>,
+}
+
+pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
+    let Some(purpose) = entries.choice("purpose").map(Purpose::of) else {
+        return Answer::refused(
+            "say what the hole is for: tap, clear, counterbore, countersink, ream or dowel",
+        );
+    };
+    let Some(text) = entries.text("designation") else {
+        return Answer::refused(
+            "say which screw or size: M8, 1/4-20 UNC, 3/8 BSF, or 10 mm to ream",
+        );
+    };
+    match work(purpose, text, entries, shop) {
+        Ok(answer) => answer,
+        Err(why) => Answer::refused(why),
+    }
+}
+
+fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<Answer, String> {
+    let bare = shop.bare_unit(Measure::Length);
+    let screw = Screw::read(text, bare, purpose != Purpose::Tap)?;
+    let fit = entries.choice("fit");
+    let wanted = match purpose {
+        Purpose::Tap => under_a_tap(&screw)?,
+        Purpose::Ream => before_a_reamer(&screw, fit, false)?,
+        Purpose::Dowel => before_a_reamer(&screw, fit, true)?,
+        _ => clearing(&screw, fit),
+    };
+    let mut lacking = Vec::new();
+    let mut why =
+        vec![Why::new(wanted.formula, wanted_values(&screw, &wanted), wanted.source.clone())];
+    let drill = choose(&wanted, purpose, shop);
+    if drill.is_none() {
+        lacking.push(Lacking { key: "drill", needs: "shop.drills" });
+    }
+    let hole = drill.as_ref().map_or(wanted.hole, |drill| drill.mm);
+    let percent = if purpose == Purpose::Tap { thread_left(&screw, hole) } else { None };
+    why.extend(percent.map(|percent| {
+        Why::new(
+            "thread = (Ø − hole) / full depth of both sides",
+            format!(
+                "({} − {}): {} %; of the form's own basic depth {} %",
+                show::mm(screw.diameter),
+                show::mm(hole),
+                show::float(percent.of_chart, 0),
+                show::float(percent.of_basic, 0)
+            ),
+            if percent.of_chart == percent.of_basic {
+                "full thread by the form's own basic depth"
+            } else {
+                "FED-STD-H28/2B: full thread is 3/4 H each side"
+            },
+        )
+    }));
+    let sunk = recess(purpose, &screw, hole, entries, shop);
+    if sunk.is_none() && purpose.sunk() {
+        let key = if purpose == Purpose::Counterbore { "counterbore_mm" } else { "countersink_mm" };
+        lacking.push(Lacking { key, needs: "operation.head_diameter" });
+    }
+    let (recess, because) = sunk.map_or((None, None), |(recess, why)| (Some(recess), Some(why)));
+    why.extend(because);
+    let drilled = depth(purpose, &screw, hole, entries);
+    let (depth, because) = drilled.map_or((None, None), |(depth, why)| (Some(depth), Some(why)));
+    why.extend(because);
+    if depth.is_none() && recess.is_none() {
+        let needs = if purpose.sunk() { "operation.thickness" } else { "operation.depth" };
+        lacking.push(Lacking { key: "depth_mm", needs });
+    }
+    let dial = depth_dial(shop);
+    let own = if purpose == Purpose::Tap || purpose.reamed() { screw.diameter } else { hole };
+    let widest = recess.as_ref().map_or(own, |recess| recess.diameter.max(own));
+    let left = left(widest, depth.as_ref(), entries, &mut lacking);
+    let (mut spindle, mut second) = (None, None);
+    if let Some(stock) = stock(entries) {
+        let cutter = CutterMaterial::Hss;
+        let job = |process, diameter_mm| Job { stock, process, cutter, diameter_mm }.on(shop).ok();
+        if let Some((found, because)) = job(Process::Drill, hole) {
+            spindle = found;
+            why.extend(because);
+        }
+        let next = match (purpose, &recess) {
+            (Purpose::Ream | Purpose::Dowel, _) => job(Process::Ream, screw.diameter),
+            (_, Some(recess)) => job(Process::Countersink, recess.diameter),
+            _ => None,
+        };
+        second = next.and_then(|(found, _)| found);
+        if spindle.is_none() {
+            lacking.push(Lacking { key: "spindle_rpm", needs: "shop.lathe.spindle_speeds" });
+        }
+    } else {
+        lacking.push(Lacking { key: "spindle_rpm", needs: "operation.stock" });
+    }
+    let tapped = under_a_tap(&screw).ok().filter(|_| purpose.sunk()).map(|under| {
+        let drill = choose(&under, Purpose::Tap, shop);
+        let hole = drill.as_ref().map_or(under.hole, |drill| drill.mm);
+        (drill.map_or_else(|| show::mm(under.hole), |drill| drill.text), hole)
+    });
+    let bought = bought(wanted.hole, screw.unit == Unit::Inch).map(|name| name.to_string());
+    let near = near(wanted.hole, shop, 6)
+        .into_iter()
+        .filter(|(text, _)| drill.as_ref().is_none_or(|drill| drill.text != *text))
+        .map(|(text, size)| {
+            (text, if purpose == Purpose::Tap { thread_left(&screw, size) } else { None })
+        })
+        .collect();
+    let hole = Hole {
+        purpose,
+        pilot: pilot(tapped.as_ref().map_or(hole, |(_, under)| *under), shop),
+        screw,
+        wanted,
+        drill,
+        bought,
+        percent,
+        near,
+        recess,
+        tapped,
+        depth,
+        dial,
+        left,
+        thickness: entries.quantity("thickness").cloned(),
+        own_depth: entries.quantity("depth").cloned(),
+        spindle,
+        second,
+    };
+    let cautions = cautions(&hole);
+    Ok(Answer {
+        found: Some(Found::Hole(Box::new(hole))),
+        cautions,
+        why,
+        lacking,
+        ..Answer::default()
+    })
+}
+
+fn wanted_values(screw: &Screw, wanted: &Wanted) -> String {
+    let range = wanted.range.map_or_else(String::new, |(from, to)| {
+        format!("; from {} to {} will do", show::mm(from), show::mm(to))
+    });
+    format!("{}: {}{range}", screw.name, show::mm(wanted.hole))
+}
+
+fn cautions(hole: &Hole) -> Vec<&'static str> {
+    let mut cautions = vec![
+        "Work held so that it can't turn or lift, key out, eyes covered, no gloves. The machine's maker and the rules of the place come first.",
+    ];
+    match hole.purpose {
+        Purpose::Counterbore | Purpose::Countersink => cautions.extend([
+            "A right-hand screw that drives a right-hand part works loose when wound back: bond it or pin it.",
+            "Degreaser, adhesive, cure and heat by their makers' sheets alone, with air moving.",
+        ]),
+        Purpose::Tap => cautions.push("Tap by hand with the spindle stopped: half a turn on, a little back."),
+        Purpose::Dowel => {
+            cautions.push("The limits are for a pin of h6: measure it, for an m6 pin is larger.");
+        }
+        _ => {}
+    }
+    if hole.left.trouble().is_some() {
+        cautions.push("Little is left around this hole: a thin wall bulges, cracks or breaks out.");
+    }
+    cautions
+}
+
+impl Hole {
+    /// The hole that is really drilled, mm.
+    pub(super) fn drilled(&self) -> Ratio {
+        self.drill.as_ref().map_or(self.wanted.hole, |drill| drill.mm)
+    }
+
+    /// The drill in words: as owned, else as it can be bought.
+    pub(super) fn drill_words(&self) -> String {
+        match (&self.drill, &self.bought) {
+            (Some(drill), _) => drill.text.clone(),
+            (None, Some(name)) => name.clone(),
+            (None, None) => show::mm(self.wanted.hole),
+        }
+    }
+
+    /// A length in the screw's own system.
+    pub(super) fn like(&self, mm: Ratio) -> String {
+        show::length_like(mm, self.screw.unit)
+    }
+
+    /// The screw in its hole, where the part's thickness is known.
+    pub(super) fn seated(&self) -> Option<Seated> {
+        let recess = self.recess.as_ref()?;
+        let thickness = self.thickness.as_ref()?.to_f64();
+        let (drill, tap) = self.tapped.as_ref()?;
+        let d = self.screw.diameter.to_f64();
+        let pitch = self.screw.thread?.pitch.to_f64();
+        // One and a half diameters of thread where nothing else is entered: common practice.
+        let engaged = self.own_depth.as_ref().map_or(1.5 * d, Quantity::to_f64);
+        let (diameter, depth) = (recess.diameter.to_f64(), recess.depth.to_f64());
+        let (seat, seat_words) = match recess.cone {
+            Some(angle) => (
+                Seat::Countersink(diameter, angle.to_f64()),
+                format!("{}° to Ø {}", show::trimmed(angle, 1), self.like(recess.diameter)),
+            ),
+            None => (
+                Seat::Counterbore(diameter, depth),
+                format!("Ø {} × {}", self.like(recess.diameter), self.like(recess.depth)),
+            ),
+        };
+        Some(Seated {
+            thread: d,
+            head: (recess.head.0.to_f64(), recess.head.1.to_f64()),
+            seat,
+            clearance: self.drilled().to_f64(),
+            thickness,
+            engaged,
+            tap_drill: tap.to_f64(),
+            drilled: engaged + 3.0 * pitch,
+            words: [
+                self.screw.name.clone(),
+                seat_words,
+                format!("clears: {}", self.drill_words()),
+                format!("tapped: drill {drill}"),
+                String::new(),
+            ],
+        })
+    }
+}

@@ -1,0 +1,218 @@
+//! Turn or bore to size: roughing cuts, a measuring cut, the last cut and the length.
+
+mod plan;
+mod worked;
+
+use super::spindle::{Job, made_of, stock};
+use super::{Answer, Found, Kind, Lacking, STOCKS, Why, names_in};
+use crate::cutting::{CutKind, LAST_CUT_MM, Process, Slender, rough_depth, slender};
+use crate::exact::Ratio;
+use crate::quantity::{Quantity, show};
+use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
+use crate::shop::{Dial, Shop};
+use alloc::borrow::ToOwned;
+use alloc::boxed::Box;
+use alloc::format;
+use alloc::string::String;
+use alloc::vec;
+use alloc::vec::Vec;
+use plan::{Pass, Way, plan};
+pub(super) use worked::Size;
+
+const PROCESSES: &[Choice] =
+    &[choice("turn", 0, "Turn"), choice("bore", 1, "Bore"), choice("face", 2, "Face")];
+
+pub(super) static KIND: Kind = Kind {
+    name: "size",
+    wire: 4,
+    title: "Turn or bore to size",
+    spec: &Spec {
+        name: "size",
+        fields: &[
+            field("process", 1, "process", Shape::Choice(PROCESSES)),
+            field("from", 2, "from", LENGTH),
+            field("to", 3, "to", LENGTH),
+            field("length", 4, "length", LENGTH),
+            field("stock", 5, "stock", Shape::Choice(STOCKS)),
+            field("cutter", 6, "cutter", NAME),
+            field("measured", 7, "measured before the last cut", LENGTH),
+            field("rough_cut", 8, "roughing cut, depth", LENGTH),
+            field("last_cut", 9, "last cut, depth", LENGTH),
+            field("diameter", 10, "diameter faced", LENGTH),
+        ],
+    },
+    sentences: &[
+        (
+            "process=bore",
+            "{process} Ø {from} out to Ø {to}, {length} deep[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
+        ),
+        (
+            "process=face",
+            "{process} Ø {diameter} from {from} long to {to}[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures {measured} before the last].",
+        ),
+        (
+            "",
+            "{process} Ø {from} down to Ø {to}, {length} long[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
+        ),
+    ],
+    instead: &[],
+    from_shop: &["lathe", "cutters"],
+    suggest,
+    answer,
+};
+
+fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
+    if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }
+}
+
+/// A roughing cut where nothing is said of the stock: half a millimetre. Common practice, no source.
+const PLAIN_CUT_MM: Ratio = Ratio::of(1, 2);
+
+/// What is done, from the word chosen or else from the two sizes.
+fn way(entries: &Record, from: Ratio, to: Ratio) -> Way {
+    match entries.choice("process") {
+        Some("face") => Way::Face,
+        Some("bore") => Way::Bore,
+        Some(_) => Way::Turn,
+        None if to > from => Way::Bore,
+        None => Way::Turn,
+    }
+}
+
+/// The dial that sets the depth, and what it is called.
+fn depth_dial(way: Way, shop: &Shop) -> Option<(&'static str, Dial)> {
+    let named = |slide, words| shop.dial(slide).map(|dial| (words, dial));
+    match way {
+        Way::Face => named("compound", "compound").or_else(|| named("carriage", "carriage")),
+        _ => named("cross", "cross slide"),
+    }
+}
+
+fn answer(entries: &Record, shop: &Shop) -> Answer {
+    let (Some(from), Some(to)) = (entries.quantity("from"), entries.quantity("to")) else {
+        return Answer::refused("say what size it is now, and what size it is to be");
+    };
+    let way = way(entries, from.value(), to.value());
+    if (to.value() > from.value()) != (way == Way::Bore) && to.value() != from.value() {
+        let only = match way {
+            Way::Bore => "boring makes it larger, and",
+            _ => "that cut makes it smaller, and",
+        };
+        let side = if way == Way::Bore { "under" } else { "over" };
+        return Answer::refused(format!("{only} {} is {side} {}", to.text(), from.text()));
+    }
+    let stock = stock(entries);
+    let form = entries.text("cutter").and_then(|name| shop.cutter(name));
+    let cutter = made_of(form);
+    let mut why = Vec::new();
+    let rough = match (entries.ratio("rough_cut"), stock) {
+        (Some(own), _) => own,
+        (None, Some(stock)) => {
+            let (depth, source) = rough_depth(stock, cutter);
+            why.push(Why::new("depth of a roughing cut", show::mm(depth), source));
+            depth
+        }
+        (None, None) => PLAIN_CUT_MM,
+    };
+    let last = entries.ratio("last_cut").unwrap_or(LAST_CUT_MM);
+    let dial = depth_dial(way, shop);
+    let measured = entries.ratio("measured");
+    let just_dial = dial.map(|(_, dial)| dial);
+    let passes = match plan(way, [from.value(), to.value()], [rough, last], just_dial, measured) {
+        Ok(passes) => passes,
+        Err(refused) => return Answer::refused(format!("{refused}")),
+    };
+    why.extend(passes.last().map(|pass| depth_why(pass, way, from, to, just_dial)));
+    let mut lacking = Vec::new();
+    if dial.is_none() {
+        let needs = match way {
+            Way::Face => "shop.lathe.dials.compound",
+            _ => "shop.lathe.dials.cross",
+        };
+        lacking.push(Lacking { key: "dial", needs });
+    }
+    let thick = match way {
+        Way::Turn => Some(from.value()),
+        Way::Bore => Some(to.value()),
+        Way::Face => entries.ratio("diameter"),
+    };
+    let mut spindles = [None, None];
+    match (stock, thick) {
+        (Some(stock), Some(thick)) => {
+            let processes = match way {
+                Way::Turn => [Process::Turn, Process::Finish],
+                Way::Bore => [Process::Bore, Process::Bore],
+                Way::Face => [Process::Face, Process::Face],
+            };
+            for (slot, process) in spindles.iter_mut().zip(processes) {
+                let job = Job { stock, process, cutter, diameter_mm: thick };
+                if let Ok((spindle, because)) = job.on(shop) {
+                    if spindle.is_none() && lacking.iter().all(|gap| gap.key != "spindle_rpm") {
+                        let needs = "shop.lathe.spindle_speeds";
+                        lacking.push(Lacking { key: "spindle_rpm", needs });
+                    }
+                    *slot = spindle;
+                    let new = |because: &Why| why.iter().all(|one| one.values != because.values);
+                    why.extend(because.filter(new));
+                }
+            }
+        }
+        (None, _) => lacking.push(Lacking { key: "spindle_rpm", needs: "operation.stock" }),
+        (_, None) => lacking.push(Lacking { key: "spindle_rpm", needs: "operation.diameter" }),
+    }
+    let length = entries.quantity("length").cloned().filter(|_| way != Way::Face);
+    if length.is_none() && way != Way::Face {
+        lacking.push(Lacking { key: "length", needs: "operation.length" });
+    }
+    let out = match (&length, way) {
+        (Some(length), Way::Turn) => slender(length.value(), to.value()),
+        _ => Slender::Stiff,
+    };
+    let mut cautions = vec![
+        "Chuck key out, guard down, eyes covered; the machine's maker and the rules of the place come first.",
+        "Stop the spindle before measuring, and before touching swarf: a hook, never a hand.",
+    ];
+    cautions.extend(match out {
+        Slender::Stiff => None,
+        Slender::NeedsCentre => Some(
+            "Long for its thickness: if it stands free of the chuck, bring up the tailstock centre.",
+        ),
+        Slender::NeedsSteady => Some("Long and slender: between chuck and centre it wants a steady too."),
+    });
+    if way == Way::Bore {
+        cautions.push("Know where the bottom is: stop the feed short of it and finish by hand.");
+    }
+    let [rough, finish] = spindles;
+    let size = Size {
+        way,
+        from: from.clone(),
+        to: to.clone(),
+        length,
+        dial,
+        carriage: shop.dial("carriage").filter(|_| way != Way::Face),
+        passes,
+        rough,
+        finish,
+        out,
+        cutter: entries.text("cutter").map(ToOwned::to_owned),
+        measured: entries.quantity("measured").cloned(),
+    };
+    Answer { found: Some(Found::Size(Box::new(size))), cautions, why, lacking, ..Answer::default() }
+}
+
+fn depth_why(pass: &Pass, way: Way, from: &Quantity, to: &Quantity, dial: Option<Dial>) -> Why {
+    let (formula, halved) = match way {
+        Way::Turn => ("in = (Ø from − Ø to) / 2", " / 2"),
+        Way::Bore => ("out = (Ø to − Ø from) / 2", " / 2"),
+        Way::Face => ("in = from − to", ""),
+    };
+    let (more, less) = if way == Way::Bore { (to, from) } else { (from, to) };
+    let mut values =
+        format!("({} − {}){halved} = {}", more.text(), less.text(), show::mm(pass.travel));
+    if let (Some(dial), Some(reading)) = (dial, pass.reading) {
+        let line = show::length_like(dial.travel_per_line(), dial.unit);
+        values.push_str(&format!("; at {line} of slide a line: {}", reading.words()));
+    }
+    let kind = if pass.kind == CutKind::Last { "arithmetic" } else { "as measured" };
+    Why::new(formula, values, kind)
+}

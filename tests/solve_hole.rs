@@ -1,0 +1,197 @@
+//! Whole files with a hole: setup in, answers out.
+
+use latheside_core::operation::{Picture, Tone, kind};
+use latheside_core::record::{Node, Record};
+use latheside_core::shop::{SHOP, Shop};
+use latheside_tests::solved::{answer, at, card, items, near, needs, number, numbers, says, text};
+
+const KIT: &str = r#"{"name": "a shop",
+    "lathe": {"spindle_speeds": [45, 70, 110, 190, 320, 540, 900],
+              "dials": {"tailstock": {"division": "0.05 mm", "divisions": 60}}},
+    "drills": ["2.5 mm", "3.3 mm", "4.2 mm", "5 mm", "6.6 mm", "6.8 mm", "7 mm", "8.5 mm", "9 mm", "9.7 mm", "10.2 mm", "13.5 mm"],
+    "cutters": [{"name": "M8 counterbore", "kind": "counterbore", "diameter": "15 mm"},
+                {"name": "20 mm end mill", "kind": "end-mill", "diameter": "20 mm"},
+                {"name": "82° countersink", "kind": "countersink", "diameter": "25 mm", "angle": "82 deg"},
+                {"name": "90° countersink", "kind": "countersink", "diameter": "20 mm", "angle": "90 deg"}]}"#;
+const BARE: &str = r#"{"name": "bare"}"#;
+
+fn entry(entries: &str) -> String {
+    format!(r#"{{"kind": "hole", {entries}}}"#)
+}
+
+fn hole(entries: &str) -> Node {
+    answer(KIT, &entry(entries))
+}
+
+#[test]
+fn under_a_tap() {
+    #[rustfmt::skip]
+    let rows: &[(&str, &str, f64, &str)] = &[
+        ("M10", "8.5 mm",  77.0, "FED-STD-H28/2B percent, computed; the drill is NZDL's Appendix 1"),
+        ("M8",  "6.8 mm",  73.9, "FED-STD-H28/2B percent, computed"),
+        ("M12", "10.2 mm", 79.2, "ISO 2306; 1.8 / (1.299038 × 1.75)"),
+        ("M6",  "5 mm",    77.0, "ISO 2306; 1 / 1.299038"),
+    ];
+    for (screw, drill, percent, source) in rows {
+        let found = hole(&format!(r#""purpose": "tap", "designation": "{screw}""#));
+        assert_eq!(text(&found, "drill"), *drill, "{screw}: {source}");
+        near(number(&found, "percent"), *percent, 0.1, source);
+        let card = card(KIT, &entry(&format!(r#""purpose": "tap", "designation": "{screw}""#)));
+        assert_eq!(card.verdict.as_ref().map(|(tone, _)| *tone), Some(Tone::Good), "{screw}: 6H");
+    }
+    let fine = answer(BARE, &entry(r#""purpose": "tap", "designation": "M12x1.5""#));
+    near(number(&fine, "hole_mm"), 10.5, 0.06, "ISO 2306 / NZDL trainee handbook appendix");
+    assert_eq!(needs(&fine, "drill"), "shop.drills");
+    assert!(fine.get("drill").is_none());
+    // M7 asks for 6 mm; 6.6 mm is over the nut's greatest bore.
+    let wrong = card(KIT, &entry(r#""purpose": "tap", "designation": "M7""#));
+    assert_eq!(wrong.verdict.unwrap().0, Tone::Mind, "the nearest owned is 6.6 mm");
+}
+
+#[test]
+fn how_deep_under_a_tap() {
+    let found = hole(
+        r#""purpose": "tap", "designation": "M8", "depth": "12 mm", "thickness": "25 mm", "diameter": "20 mm", "stock": "mild-steel""#,
+    );
+    // 12 + 3 × 1.25 = 15.75 at full diameter; the point of 118° on 6.8 mm is 2.043 mm.
+    near(number(&found, "depth_mm"), 17.793, 0.001, "geometry: d / 2 / tan 59°");
+    // 17.793 mm of 0.05 mm is 355.86 lines: 5 turns of 60 and 55.86.
+    assert!(says(&found, "steps", "5 turns + 56, 0.14 of a line past"));
+    assert_eq!(number(&found, "wall_mm"), 6.0, "(20 − 8) / 2");
+    near(number(&found, "floor_mm"), 7.207, 0.001, "25 less the depth");
+    assert!(says(&found, "steps", "never with the spindle under power"));
+    // NAVEDTRA 14345 p. 93: 80 to 110 ft/min for low-carbon steel, at 6.8 mm over 1,000 rpm.
+    assert_eq!(number(&found, "spindle_rpm"), 900.0);
+    let thin =
+        hole(r#""purpose": "tap", "designation": "M8", "depth": "12 mm", "diameter": "10 mm""#);
+    assert!(says(&thin, "cautions", "thin wall"), "a millimetre of wall");
+    let out =
+        hole(r#""purpose": "tap", "designation": "M8", "depth": "12 mm", "diameter": "8 mm""#);
+    assert!(out.get("wall_mm").is_none() && says(&out, "cautions", "breaks out"));
+}
+
+#[test]
+fn clearing_a_screw() {
+    #[rustfmt::skip]
+    let rows: &[(&str, &str, f64)] = &[
+        ("M3", "close", 3.2), ("M3", "medium", 3.4), ("M3", "free", 3.6), ("M6", "medium", 6.6),
+        ("M8", "medium", 9.0), ("M10", "close", 10.5), ("M12", "medium", 13.5), ("M20", "free", 24.0),
+    ];
+    for (screw, fit, printed) in rows {
+        let operation =
+            entry(&format!(r#""purpose": "clear", "designation": "{screw}", "fit": "{fit}""#));
+        near(number(&answer(BARE, &operation), "hole_mm"), *printed, 1e-9, "ISO 273:1979");
+    }
+    let inch =
+        answer(BARE, &entry(r#""purpose": "clear", "designation": "1/4-20 UNC", "fit": "close""#));
+    near(number(&inch, "hole_mm") / 25.4, 17.0 / 64.0, 1e-4, "ASME B18.2.8: 17/64 in");
+    let medium = hole(r#""purpose": "clear", "designation": "M8""#);
+    assert_eq!(text(&medium, "drill"), "9 mm");
+    // 6.6 and 7 mm are both within 6.4 to 7; the nearest to 6.6 is taken.
+    assert_eq!(text(&hole(r#""purpose": "clear", "designation": "M6""#), "drill"), "6.6 mm");
+    let sizes = hole(r#""purpose": "clear", "designation": "M10""#);
+    assert_eq!(text(&sizes, "drill"), "13.5 mm", "over a free 12, the next that lets it through");
+}
+
+#[test]
+fn a_cap_head_sinks() {
+    #[rustfmt::skip]
+    let rows: &[(&str, f64, f64)] = &[
+        ("M5", 10.0, 5.4), ("M6", 11.0, 6.4), ("M8", 15.0, 8.6), ("M12", 20.0, 12.6), ("M20", 33.0, 20.6),
+    ];
+    for (screw, wide, deep) in rows {
+        let found = hole(&format!(r#""purpose": "counterbore", "designation": "{screw}""#));
+        near(number(&found, "counterbore_mm"), *wide, 1e-9, "DIN 974-1 series 1");
+        near(number(&found, "depth_mm"), *deep, 0.2, "DIN 974-1: head height and its addition");
+    }
+    let flush = hole(
+        r#""purpose": "counterbore", "designation": "M8", "below": "0 mm", "thickness": "20 mm""#,
+    );
+    assert_eq!(number(&flush, "depth_mm"), 8.0, "ISO 4762: k = 8");
+    assert_eq!(text(&flush, "drill"), "9 mm", "ISO 273 medium");
+    let titles: Vec<&str> =
+        items(at(&flush, "steps")).iter().map(|step| text(step, "title")).collect();
+    let order = [
+        "Centre it",
+        "Drill for the tap",
+        "Open the upper part",
+        "Counterbore",
+        "Tap the lower part",
+        "Degrease",
+        "Fit and secure",
+        "Let it cure",
+        "Skim it flush",
+    ];
+    assert_eq!(titles, order);
+    assert!(
+        says(&flush, "steps", "with the M8 counterbore") && says(&flush, "steps", "Drill 6.8 mm")
+    );
+    assert!(says(&flush, "cautions", "bond it or pin it"));
+    let below = hole(r#""purpose": "counterbore", "designation": "M8", "below": "1 mm""#);
+    assert_eq!(number(&below, "depth_mm"), 9.0);
+    assert!(!says(&below, "steps", "lightest of cuts"), "a head below the surface isn't skimmed");
+    let drawn =
+        card(KIT, &entry(r#""purpose": "counterbore", "designation": "M8", "thickness": "20 mm""#));
+    assert!(matches!(drawn.picture, Some(Picture::SeatedScrew(_))));
+    let unknown = hole(r#""purpose": "counterbore", "designation": "3 BA""#);
+    assert_eq!(needs(&unknown, "counterbore_mm"), "operation.head_diameter");
+    let measured = hole(
+        r#""purpose": "counterbore", "designation": "3 BA", "head_diameter": "6 mm", "head_height": "4 mm""#,
+    );
+    assert_eq!((number(&measured, "counterbore_mm"), number(&measured, "depth_mm")), (6.5, 4.0));
+}
+
+#[test]
+fn a_flat_head_sinks() {
+    let found = hole(r#""purpose": "countersink", "designation": "M6""#);
+    near(number(&found, "countersink_mm"), 13.44, 1e-9, "ISO 10642 Table 1");
+    near(number(&found, "depth_mm"), 3.42, 0.001, "(13.44 − 6.6) / 2 / tan 45°, computed");
+    assert!(says(&found, "steps", "90° countersink"));
+    for (screw, sharp) in [("M5", 10.4), ("M8", 17.3), ("M10", 20.0)] {
+        let slotted = hole(&format!(
+            r#""purpose": "countersink", "designation": "{screw}", "head": "slotted""#
+        ));
+        near(number(&slotted, "countersink_mm"), sharp, 0.05, "ISO 7046-1 / ISO 2009");
+    }
+    let deeper = hole(r#""purpose": "countersink", "designation": "M6", "below": "0.5 mm""#);
+    near(number(&deeper, "countersink_mm"), 14.44, 1e-9, "a millimetre wider at 90°");
+    let unified =
+        hole(r#""purpose": "countersink", "designation": "1/4-20 UNC", "head_diameter": "0.5 in""#);
+    assert!(says(&unified, "steps", "82° countersink"), "Unified flat heads are of 82°");
+}
+
+#[test]
+fn before_a_reamer() {
+    let found = hole(r#""purpose": "ream", "designation": "10 mm H7""#);
+    assert_eq!(text(&found, "drill"), "9.7 mm", "10 to 16 thou left: a cutter maker's guide");
+    let limits = numbers(&found, "limits_mm");
+    near(limits[1], 10.015, 1e-9, "ISO 286: H7 at 10 mm is +15 µm");
+    let dowel = |fit: &str| {
+        let entries = format!(r#""purpose": "dowel", "designation": "6 mm", "fit": "{fit}""#);
+        numbers(&answer(BARE, &entry(&entries)), "limits_mm")
+    };
+    // ISO 286-2 at 6 mm: P7 −8 to −20 µm, G7 +4 to +16 µm.
+    let (press, slip) = (dowel("press"), dowel("slip"));
+    for (ours, theirs) in press.iter().chain(&slip).zip([5.98, 5.992, 6.004, 6.016]) {
+        near(*ours, theirs, 1e-9, "ISO 286-2, P7 and G7");
+    }
+    let large = hole(r#""purpose": "ream", "designation": "80 mm""#);
+    assert!(text(&large, "refused").contains("80 mm"));
+}
+
+#[test]
+fn what_is_missing_and_what_is_wrong() {
+    assert!(text(&hole(r#""designation": "M8""#), "refused").contains("what the hole is for"));
+    assert!(text(&hole(r#""purpose": "tap""#), "refused").contains("which screw"));
+    assert!(
+        text(&hole(r#""purpose": "tap", "designation": "10 mm""#), "refused").contains("10 mm")
+    );
+    assert!(text(&hole(r#""purpose": "ream", "designation": "wide""#), "refused").contains("wide"));
+    let found = hole(r#""purpose": "tap", "designation": "M8""#);
+    assert_eq!(needs(&found, "depth_mm"), "operation.depth");
+    assert_eq!(needs(&found, "wall_mm"), "operation.diameter");
+    assert_eq!(needs(&found, "spindle_rpm"), "operation.stock");
+    let suggest = kind("hole").unwrap().suggest;
+    let empty = Shop::new(Record::empty(&SHOP));
+    assert_eq!(suggest("designation", "M8", &empty)[0], "M8");
+}
