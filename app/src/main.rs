@@ -120,7 +120,8 @@ fn listen(hand: Hand) {
     platform::on_file(move |text| match text.map(|text| latheside_core::setup::read_file(&text)) {
         Some(Ok(setup)) => {
             said.wrong.set(None);
-            let id = library.add(setup, false);
+            let own = setup.shop.is_empty();
+            let id = library.add(setup, own);
             platform::go(&Place::Setup(id).to_string());
         }
         Some(Err(why)) => said.wrong.set(Some(format!("That file can't be opened: {why}"))),

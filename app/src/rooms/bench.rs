@@ -17,7 +17,7 @@ pub(crate) struct Work {
     /// Each operation's sentence and answer.
     pub(crate) answers: Vec<(String, Answer)>,
     /// How many steps each operation has.
-    pub(crate) lens: Vec<usize>,
+    lens: Vec<usize>,
 }
 
 impl Work {
@@ -78,6 +78,7 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let lit = RwSignal::new(None::<bool>);
     stay_awake(said, lit);
     let total: usize = work.lens.iter().sum();
+    said.lens.set_value(work.lens.clone());
     let work = StoredValue::new_local(work);
     let sheet = Memo::new(move |_| {
         let run = library.run(&id).unwrap_or(Run::start(0.0));

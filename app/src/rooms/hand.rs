@@ -1,6 +1,5 @@
 //! What a tap does.
 
-use super::Work;
 use crate::act::Act;
 use crate::place::Place;
 use crate::platform::{self, Browser, Shared};
@@ -241,7 +240,7 @@ impl Hand {
         if !self.hears() {
             return;
         }
-        let lens = Work::of(self.library, &id).lens;
+        let lens = self.said.lens.get_value();
         let now = platform::now();
         let run = if run.finished { run } else { run.within(&lens) };
         let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };

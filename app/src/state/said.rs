@@ -14,6 +14,8 @@ pub(crate) struct Said {
     pub(crate) own: RwSignal<bool>,
     /// Whether the bench asks if the present step is done.
     pub(crate) returned: RwSignal<bool>,
+    /// How many steps each operation on the bench has.
+    pub(crate) lens: StoredValue<Vec<usize>>,
     /// Until when the bench is deaf.
     pub(crate) deaf_until: StoredValue<f64>,
 }
@@ -27,6 +29,7 @@ impl Said {
             pasted: RwSignal::default(),
             own: RwSignal::default(),
             returned: RwSignal::default(),
+            lens: StoredValue::default(),
             deaf_until: StoredValue::new(0.0),
         }
     }
