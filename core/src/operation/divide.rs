@@ -2,7 +2,8 @@
 
 use super::circle::{Circle, Unmade, Work};
 use super::{
-    Answer, CUTTER_IN, Card, Fact, Found, Kind, Lacking, Step, Tone, WORK_IN, Why, Worked, line,
+    Answer, CUTTER_IN, Card, Fact, Found, Kind, Lacking, Step, Tone, WORK_IN, Why, Worked, Works,
+    line,
 };
 use crate::dividing::misplaced;
 use crate::exact::Ratio;
@@ -39,9 +40,9 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[("into", "angles"), ("angles", "into")],
     from_shop: &["lathe", "dividing"],
-    suggest: super::no_suggestions,
-    answer,
 };
+
+pub(super) static WORKS: Works = Works { kind: &KIND, suggest: super::no_suggestions, answer };
 
 /// A circle divided.
 #[derive(Clone, Debug)]

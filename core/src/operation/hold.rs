@@ -1,6 +1,8 @@
 //! Hold the work: what grips it, by what, and how true it then runs.
 
-use super::{Answer, Card, Fact, Found, Kind, Lacking, Step, Tone, Why, Worked, line, names_in};
+use super::{
+    Answer, Card, Fact, Found, Kind, Lacking, Step, Tone, Why, Worked, Works, line, names_in,
+};
 use crate::quantity::{Quantity, show};
 use crate::record::{LENGTH, NAME, Node, Record, Shape, Spec, field};
 use crate::shop::Shop;
@@ -31,9 +33,9 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["holding", "lathe"],
-    suggest,
-    answer,
 };
+
+pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
 fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "in" { names_in(shop, "holding") } else { Vec::new() }

@@ -43,10 +43,6 @@ pub struct Kind {
     pub instead: &'static [(&'static str, &'static str)],
     /// The sections of the shop that its answer is worked from: a link carries them along.
     pub from_shop: &'static [&'static str],
-    /// What could stand in a blank, given what is typed so far: designations, names in the shop.
-    pub suggest: fn(&str, &str, &Shop) -> Vec<String>,
-    /// Works it out.
-    pub answer: fn(&Record, &Shop) -> Answer,
 }
 
 impl core::fmt::Debug for Kind {
@@ -73,6 +69,35 @@ pub static KINDS: &[&Kind] = &[
     &fit::KIND,
     &part_off::KIND,
     &hold::KIND,
+];
+
+/// How a kind is worked out: apart from what it asks for, so that a page can show the sentence
+/// before it holds the works.
+pub struct Works {
+    kind: &'static Kind,
+    /// What could stand in a blank, given its key and what is typed so far: designations, names in
+    /// the shop.
+    suggest: fn(&str, &str, &Shop) -> Vec<String>,
+    answer: fn(&Record, &Shop) -> Answer,
+}
+
+impl core::fmt::Debug for Works {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(self.kind.name)
+    }
+}
+
+static WORKS: &[&Works] = &[
+    &thread::WORKS,
+    &divide::WORKS,
+    &graduate::WORKS,
+    &size::WORKS,
+    &cut::WORKS,
+    &hole::WORKS,
+    &taper::WORKS,
+    &fit::WORKS,
+    &part_off::WORKS,
+    &hold::WORKS,
 ];
 
 /// The kind of that name.
@@ -120,16 +145,23 @@ impl Operation {
         sentence(&self.entries, self.kind.sentences)
     }
 
+    fn works(&self) -> Option<&'static Works> {
+        WORKS.iter().find(|works| works.kind == self.kind).copied()
+    }
+
     /// What could stand in a blank, given what is typed so far.
     #[must_use]
     pub fn suggest(&self, key: &str, text: &str, shop: &Shop) -> Vec<String> {
-        (self.kind.suggest)(key, text, shop)
+        self.works().map(|works| (works.suggest)(key, text, shop)).unwrap_or_default()
     }
 
     /// Works it out in a shop.
     #[must_use]
     pub fn answer(&self, shop: &Shop) -> Answer {
-        (self.kind.answer)(&self.entries, shop)
+        match self.works() {
+            Some(works) => (works.answer)(&self.entries, shop),
+            None => Answer::refused("no way of working this out is known"),
+        }
     }
 }
 

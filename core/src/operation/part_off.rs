@@ -3,7 +3,7 @@
 use super::spindle::{Spindle, owned, spindle, stock, why};
 use super::{
     Answer, CUTTER_MATERIALS, Card, Fact, Found, Kind, Lacking, STOCKS, Step, Tone, Why, Worked,
-    line,
+    Works, line,
 };
 use crate::cutting::{self, CutterMaterial};
 use crate::exact::Ratio;
@@ -45,9 +45,9 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[("blade", "blade_width"), ("blade", "material")],
     from_shop: &["lathe", "cutters"],
-    suggest,
-    answer,
 };
+
+pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
 fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
     let named = |form: &Record| form.text("name").map(ToOwned::to_owned);

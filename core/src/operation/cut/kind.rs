@@ -1,7 +1,7 @@
 //! What a cut asks for, and its sentence.
 
 use super::job;
-use crate::operation::{CUTTER_MATERIALS, Kind, STOCKS, names_in};
+use crate::operation::{CUTTER_MATERIALS, Kind, STOCKS, Works, names_in};
 use crate::record::{Choice, LENGTH, NAME, Shape, Spec, choice, field};
 use crate::shop::Shop;
 use alloc::string::String;
@@ -60,9 +60,9 @@ pub(in crate::operation) static KIND: Kind = Kind {
     ],
     instead: &[],
     from_shop: &["lathe", "cutters", "holding"],
-    suggest,
-    answer: job::answer,
 };
+
+pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer: job::answer };
 
 fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }

@@ -9,4 +9,4 @@ mod why;
 mod words;
 
 pub(super) use job::Cut;
-pub(super) use kind::KIND;
+pub(super) use kind::{KIND, WORKS};

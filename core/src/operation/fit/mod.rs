@@ -2,7 +2,7 @@
 
 mod worked;
 
-use super::{Answer, Found, Kind, Lacking, STOCKS, Why};
+use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works};
 use crate::cutting::Stock;
 use crate::exact::Ratio;
 use crate::fits::{self, FITS_IN_WORDS, FitKind, in_words, rise_to_slip_c};
@@ -39,9 +39,9 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe"],
-    suggest,
-    answer,
 };
+
+pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
 fn suggest(key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key != "code" {

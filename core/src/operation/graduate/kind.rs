@@ -1,7 +1,7 @@
 //! What graduating asks for, and its sentence.
 
 use super::dial;
-use crate::operation::{CUTTER_IN, Kind, WORK_IN, no_suggestions};
+use crate::operation::{CUTTER_IN, Kind, WORK_IN, Works, no_suggestions};
 use crate::record::{Choice, LEAD, LENGTH, Shape, Spec, choice, field};
 
 const READS: &[Choice] = &[choice("radius", 0, "radius"), choice("diameter", 1, "diameter")];
@@ -33,6 +33,7 @@ pub(in crate::operation) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],
-    suggest: no_suggestions,
-    answer: dial::answer,
 };
+
+pub(in crate::operation) static WORKS: Works =
+    Works { kind: &KIND, suggest: no_suggestions, answer: dial::answer };

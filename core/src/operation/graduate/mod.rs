@@ -9,4 +9,4 @@ mod lengths;
 mod why;
 
 pub(super) use dial::Graduate;
-pub(super) use kind::KIND;
+pub(super) use kind::{KIND, WORKS};

@@ -1,6 +1,6 @@
 //! What a hole's sentence asks for, and what could stand in its blanks.
 
-use super::super::{Kind, STOCKS};
+use super::super::{Kind, STOCKS, Works};
 use super::work::answer;
 use crate::record::{Choice, LENGTH, LENGTH_OR_NONE, Shape, Spec, choice, field};
 use crate::shop::Shop;
@@ -72,9 +72,9 @@ pub(in super::super) static KIND: Kind = Kind {
     ],
     instead: &[("from_edge", "diameter"), ("diameter", "from_edge")],
     from_shop: &["lathe", "drills", "cutters"],
-    suggest,
-    answer,
 };
+
+pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
 fn suggest(key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key == "designation" {

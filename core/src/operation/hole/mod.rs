@@ -8,5 +8,5 @@ mod recess;
 mod steps;
 mod work;
 
-pub(super) use kind::KIND;
+pub(super) use kind::{KIND, WORKS};
 pub(super) use work::Hole;

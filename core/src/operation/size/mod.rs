@@ -4,7 +4,7 @@ mod plan;
 mod worked;
 
 use super::spindle::{Job, made_of, stock};
-use super::{Answer, Found, Kind, Lacking, STOCKS, Why, names_in};
+use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works, names_in};
 use crate::cutting::{CutKind, LAST_CUT_MM, Process, Slender, rough_depth, slender};
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
@@ -57,9 +57,9 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[],
     from_shop: &["lathe", "cutters"],
-    suggest,
-    answer,
 };
+
+pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
 fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }

@@ -2,7 +2,7 @@
 
 mod worked;
 
-use super::{Answer, Found, Kind, Lacking, Why};
+use super::{Answer, Found, Kind, Lacking, Why, Works};
 use crate::exact::Ratio;
 use crate::quantity::{Unit, show};
 use crate::record::{ANGLE, LENGTH, RATIO, Record, Shape, Spec, field};
@@ -75,9 +75,9 @@ pub(super) static KIND: Kind = Kind {
         ("small", "named"),
     ],
     from_shop: &["lathe", "indicators"],
-    suggest,
-    answer,
 };
+
+pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
 fn suggest(key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key != "named" {

@@ -1,6 +1,6 @@
 //! What a thread's sentence asks for, and what could stand in its blanks.
 
-use super::super::Kind;
+use super::super::{Kind, Works};
 use super::answer::answer;
 use crate::record::{Choice, LEAD, LENGTH, Shape, Spec, choice, field};
 use crate::shop::Shop;
@@ -52,9 +52,9 @@ pub(in super::super) static KIND: Kind = Kind {
     ],
     instead: &[("lead", "designation"), ("designation", "lead")],
     from_shop: &["lathe", "drills"],
-    suggest,
-    answer,
 };
+
+pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
 /// The classes that are suggested, the usual ones of each series first.
 const CLASSES: &[&str] = &[

@@ -22,4 +22,4 @@ mod why;
 mod words;
 
 pub(super) use answer::Thread;
-pub(super) use kind::KIND;
+pub(super) use kind::{KIND, WORKS};
