@@ -6,6 +6,7 @@
 //   "latheside-update-now" after a tap: the newer page takes over and this tab
 //   reloads. Nothing else ever reloads a page. While one waits, <html> carries
 //   the attribute data-update, for an app that starts later than the event.
+// - "latheside-works" on window: window.lathesideWorks has the answers' functions.
 // - every saved key begins with "latheside": those are what the panel copies.
 
 const byId = (id) => document.getElementById(id);
@@ -68,6 +69,15 @@ async function start() {
   });
 }
 
+// The answers' own module, once the page stands: its sentences can be read meanwhile.
+async function works() {
+  const [script, wasm] = document.querySelector("meta[name=latheside-works]").content.split(" ");
+  const module = await import(new URL(script, location.href).href);
+  await module.default({ module_or_path: fetch(wasm) });
+  window.lathesideWorks = module;
+  dispatchEvent(new CustomEvent("latheside-works"));
+}
+
 // Only ever after a tap. The newer page takes over first, if one waits; this tab alone reloads.
 async function renew() {
   const waiting = (await navigator.serviceWorker?.getRegistration().catch(() => null))?.waiting;
@@ -107,5 +117,6 @@ addEventListener("unhandledrejection", (event) => died(event.reason));
 // Kept only once it runs, so that keeping doesn't slow the start; and kept even
 // when it doesn't, so that a mended page can still arrive.
 start()
+  .then(works)
   .catch((why) => died(why) || trouble(`The page could not be loaded whole: ${why?.message ?? why}.`))
   .finally(() => keep().catch(() => {}));

@@ -2,23 +2,22 @@
 // The component macro makes each component `pub` within its module.
 #![allow(unreachable_pub)]
 
-mod act;
 mod demo;
-mod drawings;
 mod live;
 mod place;
 mod platform;
 mod rooms;
-mod sheets;
 mod state;
 
-use act::Act;
 use latheside_core::record::Record;
+use latheside_core::setup;
 use latheside_core::shop::Shop;
+use latheside_sheets as sheets;
 use leptos::prelude::*;
 use live::Live;
 use place::Place;
-use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom, Work};
+use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom};
+use sheets::act::Act;
 use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
 fn main() {
@@ -58,14 +57,23 @@ fn Page() -> impl IntoView {
         }
         place
     });
-    let notice_bar = Memo::new(move |_| sheets::notices(&notices.0.read()).into_string());
+    let notice_bar = Memo::new(move |_| {
+        let up = notices.0.get().into_iter();
+        let up: Vec<_> = up
+            .map(|notice| sheets::Notice {
+                words: notice.words(),
+                update: notice == Notice::Update,
+            })
+            .collect();
+        sheets::notices(&up).into_string()
+    });
     let block = Memo::new(move |_| title_block(library, &here.0.get()));
     let sheet = move || match here.0.get() {
         Place::Shop => shop_room(library, desk).into_any(),
         Place::Setups => setups_room(library, said, folds).into_any(),
         Place::Setup(id) => view! { <SetupRoom id /> }.into_any(),
         Place::Bench(id) => view! { <BenchRoom id /> }.into_any(),
-        Place::Paper(id) => paper_room(library, id).into_any(),
+        Place::Paper(id) => paper_room(library, said, id).into_any(),
         Place::Link(link) => view! { <LinkRoom link /> }.into_any(),
     };
     let typing = move || desk.editing.read().is_some();
@@ -84,6 +92,8 @@ fn listen(hand: Hand) {
         desk.editing.set(None);
         here.0.set(Place::parse(&platform::fragment()));
     });
+    platform::listen("latheside-works", move |_| said.works.set(true));
+    said.works.set(platform::works::works_are_in());
     platform::listen("latheside-update", move |_| notices.put_up(Notice::Update));
     if platform::root_has("data-update") {
         notices.put_up(Notice::Update);
@@ -110,14 +120,14 @@ fn listen(hand: Hand) {
         "name" | "note" => {
             if let Place::Setup(id) = here.0.get_untracked() {
                 library.change(&id, |saved| match field.as_str() {
-                    "name" => saved.setup.name = first(&text, latheside_core::setup::LONGEST_NAME),
-                    _ => saved.setup.note = first(&text, latheside_core::setup::LONGEST_NOTE),
+                    "name" => saved.setup.name = first(&text, setup::LONGEST_NAME),
+                    _ => saved.setup.note = first(&text, setup::LONGEST_NOTE),
                 });
             }
         }
         _ => {}
     });
-    platform::on_file(move |text| match text.map(|text| latheside_core::setup::read_file(&text)) {
+    platform::on_file(move |text| match text.map(|text| setup::read_file(&text)) {
         Some(Ok(setup)) => {
             said.wrong.set(None);
             let own = setup.shop.is_empty();
@@ -182,7 +192,13 @@ fn shop_room(library: Library, desk: Desk) -> impl IntoView {
         let shop: Record = library.shop();
         let editing = desk.editing.get().map(|editing| (editing.target.form(), editing.key));
         let drafts = |form: &str| library.drafts(&Target::Shop(form.to_owned()));
-        sheets::shop(&shop, &drafts, editing.as_ref(), library.theme()).into_string()
+        let chosen = library.theme();
+        let grounds = Theme::ALL.map(|theme| sheets::Ground {
+            word: theme.word(),
+            label: theme.label(),
+            chosen: theme == chosen,
+        });
+        sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string()
     });
     view! {
         <Live class="part" id="shop-head".to_owned() sheet=head />
@@ -211,7 +227,7 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
     view! { <Live class="part" id="setups".to_owned() sheet /> }
 }
 
-fn paper_room(library: Library, id: String) -> impl IntoView {
+fn paper_room(library: Library, said: Said, id: String) -> impl IntoView {
     let sheet = Memo::new(move |_| {
         let back = Place::Setup(id.clone()).to_string();
         let Some(setup) = library.whole(&id) else {
@@ -219,18 +235,12 @@ fn paper_room(library: Library, id: String) -> impl IntoView {
             return sheets::nothing_on("No such setup here", why, "#setups", "All setups")
                 .into_string();
         };
-        let shop = Shop::new(setup.shop.clone());
-        let work = Work::of(library, &id);
-        let url = format!("{}#{}", platform::address(), latheside_core::setup::write_link(&setup));
-        sheets::paper(&sheets::Paper {
-            name: &setup.name,
-            note: &setup.note,
-            shop: shop.name(),
-            answers: &work.answers,
-            url: &url,
-            back: &back,
-        })
-        .into_string()
+        let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
+        said.works
+            .get()
+            .then(|| platform::works::paper(&setup::write_file(&setup), &url, &back))
+            .flatten()
+            .unwrap_or_default()
     });
     view! { <Live class="part" id="paper".to_owned() sheet /> }
 }

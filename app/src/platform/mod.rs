@@ -7,6 +7,7 @@ mod files;
 mod share;
 mod storage;
 mod wake;
+pub(crate) mod works;
 
 pub(crate) use clock::now;
 pub(crate) use dom::{

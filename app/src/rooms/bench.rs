@@ -1,43 +1,16 @@
+use super::setup::{CAME_TO_GRIEF, WORKING};
 use crate::live::Live;
 use crate::place::Place;
 use crate::platform::{self, WakeLock};
-use crate::sheets;
 use crate::state::{Library, Run, Said};
-use latheside_core::operation::{Answer, Step};
-use latheside_core::shop::Shop;
+use latheside_core::setup;
+use latheside_sheets as sheets;
 use leptos::prelude::*;
 use std::cell::Cell;
 use std::rc::Rc;
 
 /// Away for longer than this, the first question is whether the present one is cut.
 const AWAY: f64 = 60_000.0;
-
-/// What there is to do: every operation's sentence and answer, worked once for a visit.
-pub(crate) struct Work {
-    /// Each operation's sentence and answer.
-    pub(crate) answers: Vec<(String, Answer)>,
-    /// How many steps each operation has.
-    lens: Vec<usize>,
-}
-
-impl Work {
-    /// The work of a setup.
-    pub(crate) fn of(library: Library, id: &str) -> Work {
-        let shop = Shop::new(library.shop_of(id));
-        let operations = library.setup(id).map(|saved| saved.setup.operations).unwrap_or_default();
-        let answers: Vec<(String, Answer)> = operations
-            .iter()
-            .map(|operation| (operation.sentence().plain(), operation.answer(&shop)))
-            .collect();
-        let len = |answer: &Answer| answer.found.as_ref().map_or(0, |found| found.steps().len());
-        let lens = answers.iter().map(|(_, answer)| len(answer)).collect();
-        Work { answers, lens }
-    }
-
-    fn step(&self, run: Run) -> Option<Step> {
-        self.answers.get(run.operation)?.1.found.as_ref()?.steps().get(run.step)
-    }
-}
 
 /// The room of the bench.
 #[component]
@@ -47,66 +20,69 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let saved = library.setup(&id);
     let setup = Place::Setup(id.clone()).to_string();
     let name = saved.as_ref().map(|saved| saved.setup.name.clone()).unwrap_or_default();
-    let work = Work::of(library, &id);
     let unread = saved.as_ref().is_some_and(|saved| !saved.drafts.is_empty());
-    let why = match &saved {
-        None => Some(("#setups", "Open a setup and start work on it.", "All setups")),
-        Some(_) if unread => Some((
-            setup.as_str(),
-            "An entry in this setup is unfinished. Finish it first, so that what you set here is what you meant.",
-            "To the setup",
-        )),
-        Some(_) if work.lens.iter().all(|len| *len == 0) => Some((
-            setup.as_str(),
-            "There is nothing to carry out yet: fill in an operation first.",
-            "To the setup",
-        )),
-        Some(_) => None,
-    };
-    if let Some((to, why, words)) = why {
-        let title = if saved.is_some() { sheets::name_of(&name) } else { "Nothing on the bench" };
-        let html = sheets::nothing_on(title, why, to, words).into_string();
-        let sheet = Memo::new(move |_| html.clone());
-        return view! { <Live class="part" id="bench".to_owned() sheet /> };
+    let file = library.whole(&id).map(|setup| setup::write_file(&setup)).unwrap_or_default();
+    // Worked once for a visit, as soon as the works are there.
+    let there = Memo::new(move |_| {
+        let lens = said.works.get().then(|| platform::works::put_on_bench(&file)).flatten();
+        said.lens.set_value(lens.clone().unwrap_or_default());
+        lens.map(|lens| lens.iter().any(|len| *len > 0))
+    });
+    if saved.is_some() && !unread {
+        let known = library.run(&id);
+        // The first sight of a step after a while away asks before it goes on.
+        said.returned.set(known.is_some_and(|run| !run.finished && run != Run::start(run.touched)));
+        if known.is_none() {
+            library.set_run(&id, Run::start(platform::now()));
+        }
     }
-    let known = library.run(&id);
-    // The first sight of a step after a while away asks before it goes on.
-    said.returned.set(known.is_some_and(|run| !run.finished && run != Run::start(run.touched)));
-    if known.is_none() {
-        library.set_run(&id, Run::start(platform::now()));
-    }
-    let lit = RwSignal::new(None::<bool>);
+    let lit = RwSignal::new("");
     stay_awake(said, lit);
-    let total: usize = work.lens.iter().sum();
-    said.lens.set_value(work.lens.clone());
-    let work = StoredValue::new_local(work);
+    let found = saved.is_some();
     let sheet = Memo::new(move |_| {
+        let nothing = |why, to: &str, words| {
+            let title = if found { sheets::name_of(&name) } else { "Nothing on the bench" };
+            sheets::nothing_on(title, why, to, words).into_string()
+        };
+        if !found {
+            return nothing("Open a setup and start work on it.", "#setups", "All setups");
+        }
+        if unread {
+            return nothing(
+                "An entry in this setup is unfinished. Finish it first, so that what you set here is what you meant.",
+                &setup,
+                "To the setup",
+            );
+        }
+        match there.get() {
+            None => return WORKING.to_owned(),
+            Some(false) => {
+                let why = "There is nothing to carry out yet: fill in an operation first.";
+                return nothing(why, &setup, "To the setup");
+            }
+            Some(true) => {}
+        }
         let run = library.run(&id).unwrap_or(Run::start(0.0));
-        work.with_value(|work| {
-            let run = if run.finished { run } else { run.within(&work.lens) };
-            let before: usize = work.lens.iter().take(run.operation).sum();
-            let step = if run.finished { None } else { work.step(run) };
-            let words = work.answers.get(run.operation).map_or("", |(words, _)| words.as_str());
-            sheets::bench(&sheets::Bench {
-                name: sheets::name_of(&name),
-                operation: &format!("{}. {words}", run.operation + 1),
-                setup: &setup,
-                done: (if run.finished { total } else { before + run.step }, total),
-                step: step.as_ref(),
-                ago: said.returned.get().then(|| ago(platform::now() - run.touched)),
-                lit: lit.get(),
-            })
-            .into_string()
-        })
+        let place = said.lens.with_value(|lens| {
+            if run.finished {
+                return (lens.len(), 0);
+            }
+            let run = run.within(lens);
+            (run.operation, run.step)
+        });
+        let ago =
+            if said.returned.get() { ago(platform::now() - run.touched) } else { String::new() };
+        platform::works::bench(sheets::name_of(&name), &setup, place, &ago, lit.get())
+            .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
     });
     view! { <Live class="part" id="bench".to_owned() sheet /> }
 }
 
 /// Keeps the screen on for as long as the room is there, and notices when the person has been away.
-fn stay_awake(said: Said, lit: RwSignal<Option<bool>>) {
+fn stay_awake(said: Said, lit: RwSignal<&'static str>) {
     let awake = WakeLock::default();
     let here = Rc::new(Cell::new(true));
-    awake.ask(move |on| _ = lit.try_set(Some(on)));
+    awake.ask(move |on| _ = lit.try_set(lit_words(on)));
     {
         let (awake, here) = (awake.clone(), here.clone());
         let since = Cell::new(f64::INFINITY);
@@ -118,7 +94,7 @@ fn stay_awake(said: Said, lit: RwSignal<Option<bool>>) {
                 if platform::now() - since.get() > AWAY {
                     said.returned.set(true);
                 }
-                awake.ask(move |on| _ = lit.try_set(Some(on)));
+                awake.ask(move |on| _ = lit.try_set(lit_words(on)));
             } else {
                 since.set(platform::now());
             }
@@ -129,6 +105,10 @@ fn stay_awake(said: Said, lit: RwSignal<Option<bool>>) {
         parts.1.set(false);
         parts.0.let_go();
     });
+}
+
+fn lit_words(on: bool) -> &'static str {
+    if on { "screen stays on" } else { "the screen may go dark: the place is kept" }
 }
 
 /// How long ago, to a person's measure.

@@ -1,13 +1,13 @@
 //! What a tap does.
 
-use crate::act::Act;
 use crate::place::Place;
 use crate::platform::{self, Browser, Shared};
-use crate::sheets;
 use crate::state::{Desk, Draft, Folds, Here, Library, Notices, Said, Saved, Target, Theme, slots};
 use latheside_core::operation::{self, Operation};
 use latheside_core::record::Piece;
 use latheside_core::setup;
+use latheside_sheets as sheets;
+use latheside_sheets::act::Act;
 use leptos::prelude::*;
 
 /// After a step the bench is deaf for so many milliseconds: a second tap of the same thumb, a drip

@@ -1,10 +1,11 @@
+use super::setup::{CAME_TO_GRIEF, WORKING};
 use crate::live::Live;
-use crate::sheets;
-use crate::state::{Folds, Library, Said};
+use crate::platform;
+use crate::state::{Folds, Library, Said, one_file};
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
+use latheside_sheets as sheets;
 use leptos::prelude::*;
-use maud::html;
 
 /// The room of a setup that came by link: shown, and saved only on a tap.
 #[component]
@@ -16,49 +17,28 @@ pub(crate) fn LinkRoom(link: String) -> impl IntoView {
     said.own.set(false);
     let sheet = Memo::new(move |_| {
         opened.with_value(|opened| match opened {
-            Ok(setup) => shown(setup, library, said.own.get(), folds),
-            Err(why) => html! {
-                header class="head" { h1 id="title" tabindex="-1" { "This link can't be opened" } }
-                p class="complaint" role="alert" { (why.to_string()) }
-                p class="small" { "Nothing here has been changed." }
-                a class="key" href="#setups" { "My setups" }
-            }
-            .into_string(),
+            Ok(setup) => shown(setup, library, said, folds),
+            Err(why) => sheets::no_link(&why.to_string()).into_string(),
         })
     });
     view! { <Live class="part" id="link".to_owned() sheet /> }
 }
 
-fn shown(setup: &Setup, library: Library, own: bool, folds: Folds) -> String {
+fn shown(setup: &Setup, library: Library, said: Said, folds: Folds) -> String {
     let theirs = Shop::new(setup.shop.clone());
     let mine = Shop::new(library.shop());
-    let own = own || setup.shop.is_empty();
+    let own = said.own.get() || setup.shop.is_empty();
     let shop = if own { &mine } else { &theirs };
-    html! {
-        header class="head" { h1 id="title" tabindex="-1" { (sheets::name_of(&setup.name)) } }
-        p class="small" { "Opened from a link. Nothing is saved until you say so." }
-        @if !setup.note.is_empty() { p class="note" { (setup.note) } }
-        @if !setup.shop.is_empty() { (sheets::whose(theirs.name(), mine.name(), own)) }
-        @for (at, operation) in setup.operations.iter().enumerate() {
-            div class="op" {
-                (sheets::operation(
-                    &sheets::OperationSheet {
-                        at,
-                        operation,
-                        answer: &operation.answer(shop),
-                        last: None,
-                        shop: shop.record(),
-                        drafts: &[],
-                        editing: None,
-                        fixed: true,
-                    },
-                    &|fold| folds.is_open(fold),
-                ))
-            }
+    let works = said.works.get();
+    let answers = setup.operations.iter().enumerate().map(|(at, operation)| {
+        if !works {
+            return WORKING.to_owned();
         }
-        button type="button" class="key brass wide start" data-do=(crate::act::Act::SaveLink) {
-            "Save this setup"
-        }
-    }
-    .into_string()
+        let file = one_file(operation.clone(), shop.record().clone());
+        let answer = platform::works::answer(&file, "link", at, &folds.open(), false);
+        answer.unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
+    });
+    let answers: Vec<String> = answers.collect();
+    let whose = (!setup.shop.is_empty()).then(|| sheets::whose(theirs.name(), mine.name(), own));
+    sheets::from_link(setup, whose, &answers).into_string()
 }

@@ -5,7 +5,7 @@ mod hand;
 mod link;
 mod setup;
 
-pub(crate) use bench::{BenchRoom, Work};
+pub(crate) use bench::BenchRoom;
 pub(crate) use hand::Hand;
 pub(crate) use link::LinkRoom;
 pub(crate) use setup::SetupRoom;

@@ -1,10 +1,11 @@
 use crate::live::Live;
 use crate::place::Place;
-use crate::sheets;
-use crate::state::{Desk, Folds, Library, Said, Saved, Target};
-use latheside_core::operation::{Answer, Operation};
+use crate::platform;
+use crate::state::{Desk, Folds, Library, Said, Saved, Target, one_file};
+use latheside_core::operation::Operation;
 use latheside_core::record::Record;
 use latheside_core::shop::Shop;
+use latheside_sheets as sheets;
 use leptos::prelude::*;
 
 /// The room of one setup.
@@ -61,7 +62,8 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
             folds.is_open("note"),
         );
         let shared = said.shared.get().map_or_else(String::new, |(words, url)| {
-            sheets::Shared { words, url: &url }.html().into_string()
+            let square = platform::works::square(&url).unwrap_or_default();
+            sheets::Shared { words, url: &url, square: &square }.html().into_string()
         });
         kinds + &foot.into_string() + &shared
     });
@@ -75,49 +77,54 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
     }
 }
 
-/// One operation: worked again only when it or the shop has changed.
+/// One operation: its sentence at once, and under it what the works make of it, worked again only
+/// when it or the shop has changed.
 #[component]
 fn OperationRoom(at: usize, saved: Memo<Option<Saved>>, shop: Memo<Record>) -> impl IntoView {
     let library = expect_context::<Library>();
     let desk = expect_context::<Desk>();
     let folds = expect_context::<Folds>();
+    let said = expect_context::<Said>();
     let operation: Memo<Option<Operation>> = Memo::new(move |_| {
         saved.read().as_ref().and_then(|saved| saved.setup.operations.get(at).cloned())
     });
-    let drafts = Memo::new(move |_| {
-        let id = saved.read().as_ref().map(|saved| saved.id.clone()).unwrap_or_default();
-        library.drafts(&Target::Operation { setup: id, at })
-    });
-    let editing = Memo::new(move |_| {
-        let editing = desk.editing.get()?;
-        matches!(&editing.target, Target::Operation { at: other, .. } if *other == at)
-            .then_some(editing.key)
-    });
-    let last = StoredValue::new(None::<(String, Answer)>);
-    let answer: Memo<Option<Answer>> = Memo::new_with_compare(
-        move |_| Some(operation.get()?.answer(&Shop::new(shop.get()))),
-        |_, _| true,
-    );
-    let sheet = Memo::new(move |_| {
-        let (Some(operation), Some(answer)) = (operation.get(), answer.get()) else {
-            return String::new();
-        };
-        let drafts = drafts.get();
-        if answer.refused.is_none() && drafts.is_empty() {
-            last.set_value(Some((operation.sentence().plain(), answer.clone())));
-        }
-        let last = last.get_value();
-        let sheet = sheets::OperationSheet {
+    let id =
+        Memo::new(move |_| saved.read().as_ref().map(|saved| saved.id.clone()).unwrap_or_default());
+    let drafts = Memo::new(move |_| library.drafts(&Target::Operation { setup: id.get(), at }));
+    let sentence = Memo::new(move |_| {
+        let Some(operation) = operation.get() else { return String::new() };
+        let editing = desk.editing.get().filter(|editing| {
+            matches!(&editing.target, Target::Operation { at: other, .. } if *other == at)
+        });
+        sheets::balloon(&sheets::Balloon {
             at,
             operation: &operation,
-            answer: &answer,
-            last: last.as_ref(),
-            shop: &shop.read(),
-            drafts: &drafts,
-            editing: editing.get(),
+            drafts: &drafts.read(),
+            editing: editing.map(|editing| editing.key),
             fixed: false,
-        };
-        sheets::operation(&sheet, &|fold| folds.is_open(fold)).into_string()
+        })
+        .into_string()
     });
-    view! { <Live class="op" id=format!("op-{at}") sheet /> }
+    let answer = Memo::new(move |_| {
+        let Some(operation) = operation.get() else { return String::new() };
+        if !said.works.get() {
+            return WORKING.to_owned();
+        }
+        let file = one_file(operation, shop.get());
+        let unread = !drafts.read().is_empty();
+        let name = format!("{} {at}", id.read());
+        platform::works::answer(&file, &name, at, &folds.open(), unread)
+            .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
+    });
+    view! {
+        <section class="op" id=format!("op-{at}")>
+            <Live class="op-head" id=format!("op-{at}-head") sheet=sentence />
+            <Live class="op-answer" id=format!("op-{at}-answer") sheet=answer />
+        </section>
+    }
 }
+
+/// Until the works are there.
+pub(super) const WORKING: &str = "<p class=\"small\">Working it out…</p>";
+/// Where the works stopped.
+pub(super) const CAME_TO_GRIEF: &str = "<p class=\"complaint\" role=\"alert\">This could not be worked out. What you entered is kept: load the page again.</p>";

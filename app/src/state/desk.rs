@@ -75,7 +75,7 @@ impl Desk {
         let editing = Editing { target, key: field.key, label: field.label, shape: &field.shape };
         self.text.set(text);
         self.fresh.set(true);
-        let element = crate::sheets::element(&editing.target.form(), editing.key);
+        let element = latheside_sheets::element(&editing.target.form(), editing.key);
         self.editing.set(Some(editing));
         platform::soon(move || platform::scroll_to(&element));
     }
@@ -84,7 +84,7 @@ impl Desk {
     pub(crate) fn close(self) {
         let Some(editing) = self.editing.get_untracked() else { return };
         self.editing.set(None);
-        platform::focus(&crate::sheets::element(&editing.target.form(), editing.key));
+        platform::focus(&latheside_sheets::element(&editing.target.form(), editing.key));
     }
 
     /// Takes what was typed.

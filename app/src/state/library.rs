@@ -3,6 +3,7 @@
 use super::slots::{self, NotKept};
 use super::{Draft, Notice, Notices, Run, Saved, Target, Theme, saved};
 use crate::platform::{self, Browser};
+use latheside_core::operation::Operation;
 use latheside_core::quantity::{Quantity, Unit};
 use latheside_core::record::{Entry, Field, Record, Shape, Value};
 use latheside_core::setup::{self, Setup};
@@ -315,13 +316,17 @@ impl Library {
     /// What could stand in a blank of an operation, given what is typed so far.
     pub(crate) fn suggestions(self, target: &Target, key: &str, text: &str) -> Vec<String> {
         let Target::Operation { setup, at } = target else { return Vec::new() };
-        let shop = Shop::new(self.shop_of(setup));
+        let file = self.one(setup, *at);
+        file.map(|file| platform::works::suggest(&file, key, text)).unwrap_or_default()
+    }
+
+    /// A setup file of one operation alone, with the shop that it is worked for.
+    pub(crate) fn one(self, id: &str, at: usize) -> Option<String> {
         let setups = self.setups.read();
-        let saved = setups.iter().find(|saved| saved.id == *setup);
-        saved
-            .and_then(|saved| saved.setup.operations.get(*at))
-            .map(|operation| operation.suggest(key, text, &shop))
-            .unwrap_or_default()
+        let saved = setups.iter().find(|saved| saved.id == id)?;
+        let operation = saved.setup.operations.get(at)?.clone();
+        let shop = if saved.own { self.shop.get() } else { saved.setup.shop.clone() };
+        Some(one_file(operation, shop))
     }
 
     /// The shop whose units a bare number is taken in.
@@ -430,4 +435,14 @@ fn note(drafts: &mut Vec<Draft>, form: &str, key: &str, text: &str, unread: bool
     if unread {
         drafts.push(Draft { form: form.to_owned(), key: key.to_owned(), text: text.to_owned() });
     }
+}
+
+/// A setup file of one operation alone, with what of the shop it is worked from.
+pub(crate) fn one_file(operation: Operation, mut shop: Record) -> String {
+    for field in shop.spec().fields {
+        if field.key != "name" && !operation.kind.from_shop.contains(&field.key) {
+            shop.set(field.key, None);
+        }
+    }
+    setup::write_file(&Setup { shop, operations: vec![operation], ..Setup::default() })
 }

@@ -10,7 +10,7 @@ pub(crate) mod slots;
 mod theme;
 
 pub(crate) use desk::{Desk, Target};
-pub(crate) use library::Library;
+pub(crate) use library::{Library, one_file};
 pub(crate) use notices::{Notice, Notices};
 pub(crate) use run::Run;
 pub(crate) use said::{Folds, Said};

@@ -14,6 +14,8 @@ pub(crate) struct Said {
     pub(crate) own: RwSignal<bool>,
     /// Whether the bench asks if the present step is done.
     pub(crate) returned: RwSignal<bool>,
+    /// Whether the works are there: until then sentences stand without their answers.
+    pub(crate) works: RwSignal<bool>,
     /// How many steps each operation on the bench has.
     pub(crate) lens: StoredValue<Vec<usize>>,
     /// Until when the bench is deaf.
@@ -29,6 +31,7 @@ impl Said {
             pasted: RwSignal::default(),
             own: RwSignal::default(),
             returned: RwSignal::default(),
+            works: RwSignal::default(),
             lens: StoredValue::default(),
             deaf_until: StoredValue::new(0.0),
         }
@@ -48,6 +51,11 @@ impl Folds {
     /// Whether one is open.
     pub(crate) fn is_open(self, fold: &str) -> bool {
         self.0.with_value(|open| open.contains(fold))
+    }
+
+    /// Those that are open, with spaces between.
+    pub(crate) fn open(self) -> String {
+        self.0.with_value(|open| open.iter().cloned().collect::<Vec<_>>().join(" "))
     }
 
     /// Notes that one was opened or shut.

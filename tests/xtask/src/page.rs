@@ -29,6 +29,7 @@ pub(crate) fn build() -> Outcome<PathBuf> {
         .run()?;
     let made = command::target().join("site");
     shrink_wasm(&made)?;
+    add_works(&made)?;
     join_sheets(&made)?;
     shrink_words(&made)?;
     worker::fill(&made)?;
@@ -54,11 +55,52 @@ fn shrink_wasm(made: &Path) -> Outcome {
     let [wasm] = found.as_slice() else {
         return Err(format!("the page should have one wasm file, and has {}", found.len()));
     };
+    shrink(wasm)
+}
+
+fn shrink(wasm: &Path) -> Outcome {
     let mut run = program("wasm-opt", ["-Oz"]).env("PATH", tools::path());
     for feature in FEATURES {
         run = run.arg(feature);
     }
     run.arg(wasm).arg("-o").arg(wasm).run()
+}
+
+/// What the page says of its works until they are built: the bindings' script and the wasm.
+const WORKS: &str = "content=\"works.js works_bg.wasm\"";
+
+/// Builds the works, the module with the answers, and names it in the page: loaded once the page
+/// stands.
+fn add_works(made: &Path) -> Outcome {
+    let target = "wasm32-unknown-unknown";
+    cargo(["build", "--locked", "--profile", "page", "-p", "latheside-works", "--target", target])
+        .run()?;
+    let folder = command::target().join("works");
+    program(
+        "wasm-bindgen",
+        ["--target", "web", "--no-typescript", "--out-name", "works", "--out-dir"],
+    )
+    .env("PATH", tools::path())
+    .arg(&folder)
+    .arg(command::target().join(target).join("page/latheside_works.wasm"))
+    .run()?;
+    let wasm = folder.join("works_bg.wasm");
+    shrink(&wasm)?;
+    let named = |file: &Path, ending: &str| -> Outcome<String> {
+        let bytes =
+            fs::read(file).map_err(|why| format!("can't read {}: {why}", file.display()))?;
+        let name = format!("works-{}.{ending}", digest(&bytes));
+        fs::write(made.join(&name), bytes).map_err(|why| format!("can't write {name}: {why}"))?;
+        Ok(name)
+    };
+    let script = named(&folder.join("works.js"), "js")?;
+    let wasm = named(&wasm, "wasm")?;
+    let index = made.join("index.html");
+    let page = read(&index)?;
+    if !page.contains(WORKS) {
+        return Err(format!("index.html should name the works: {WORKS}"));
+    }
+    write(&index, page.replacen(WORKS, &format!("content=\"./{script} ./{wasm}\""), 1))
 }
 
 /// Scripts and sheets without their comments and spaces. The worker stays readable: it isn't waited for.

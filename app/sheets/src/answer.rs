@@ -26,7 +26,7 @@ pub(super) fn lines(lines: &[Line]) -> Markup {
 ///
 /// `stale` is what it was for, where what is typed now isn't understood; `id` names its folds, and
 /// `open` says which of them are open.
-pub(crate) fn answer(
+pub fn answer(
     answer: &Answer,
     stale: Option<&str>,
     shop: &Record,

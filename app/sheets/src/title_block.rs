@@ -3,17 +3,17 @@
 use maud::{Markup, html};
 
 /// How one room stands.
-pub(crate) struct Standing {
+pub struct Standing {
     /// Where its cell leads.
-    pub(crate) to: String,
+    pub to: String,
     /// How it stands.
-    pub(crate) state: String,
+    pub state: String,
     /// Whether one is there.
-    pub(crate) here: bool,
+    pub here: bool,
 }
 
 /// The three rooms.
-pub(crate) fn title_block(shop: &Standing, setups: &Standing, bench: &Standing) -> Markup {
+pub fn title_block(shop: &Standing, setups: &Standing, bench: &Standing) -> Markup {
     html! {
         @for (room, standing) in [("Shop", shop), ("Setups", setups), ("Bench", bench)] {
             a href=(standing.to) aria-current=[standing.here.then_some("page")] {
@@ -25,6 +25,6 @@ pub(crate) fn title_block(shop: &Standing, setups: &Standing, bench: &Standing) 
 }
 
 /// A setup's name, or a word where it has none.
-pub(crate) fn name_of(name: &str) -> &str {
+pub fn name_of(name: &str) -> &str {
     if name.trim().is_empty() { "Unnamed setup" } else { name }
 }

@@ -1,15 +1,14 @@
 //! One setup: its operations as sentences, and under each what this shop makes of it.
 
 use super::sentence::{FormView, form};
-use super::{answer, fold, key, menu, name_of};
+use super::{fold, key, menu, name_of};
 use crate::act::Act;
-use latheside_core::operation::{Answer, KINDS, Operation};
-use latheside_core::record::Record;
+use latheside_core::operation::{KINDS, Operation};
 use latheside_core::setup;
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 
 /// The head of a setup's sheet: its name, to be typed over.
-pub(crate) fn setup_head(name: &str) -> Markup {
+pub fn setup_head(name: &str) -> Markup {
     html! {
         header class="head" {
             h1 id="title" class="hidden" tabindex="-1" { (name_of(name)) }
@@ -26,21 +25,23 @@ pub(crate) fn setup_head(name: &str) -> Markup {
 }
 
 /// What became of a link that was shared.
-pub(crate) struct Shared<'a> {
+pub struct Shared<'a> {
     /// What to say.
-    pub(crate) words: &'a str,
+    pub words: &'a str,
     /// The link.
-    pub(crate) url: &'a str,
+    pub url: &'a str,
+    /// The same as a square, drawn.
+    pub square: &'a str,
 }
 
 impl Shared<'_> {
     /// Said across the sheet.
-    pub(crate) fn html(&self) -> Markup {
+    pub fn html(&self) -> Markup {
         html! {
             div class="shared" id="shared" role="status" {
                 p { (self.words) }
                 input type="text" readonly aria-label="the link" value=(self.url);
-                @if let Some(square) = super::qr(self.url) { div class="qr" { (square) } }
+                @if !self.square.is_empty() { div class="qr" { (PreEscaped(self.square)) } }
                 (key(&Act::PutAway, "key", "Put away"))
             }
         }
@@ -48,7 +49,7 @@ impl Shared<'_> {
 }
 
 /// Which shop the setup is worked for.
-pub(crate) fn whose(theirs: &str, mine: &str, own: bool) -> Markup {
+pub fn whose(theirs: &str, mine: &str, own: bool) -> Markup {
     html! {
         div class="whose" role="group" aria-label="worked for which shop" {
             span { "Worked for" }
@@ -60,36 +61,25 @@ pub(crate) fn whose(theirs: &str, mine: &str, own: bool) -> Markup {
     }
 }
 
-/// An operation to be drawn.
-pub(crate) struct OperationSheet<'a> {
+/// An operation's sentence, to be drawn.
+pub struct Balloon<'a> {
     /// Its place.
-    pub(crate) at: usize,
+    pub at: usize,
     /// What was entered.
-    pub(crate) operation: &'a Operation,
-    /// What it comes to.
-    pub(crate) answer: &'a Answer,
-    /// The last good answer, and what it was for.
-    pub(crate) last: Option<&'a (String, Answer)>,
-    /// The shop it is worked for.
-    pub(crate) shop: &'a Record,
+    pub operation: &'a Operation,
     /// What is half typed.
-    pub(crate) drafts: &'a [(String, String, String)],
+    pub drafts: &'a [(String, String, String)],
     /// The key that the keypad is open for.
-    pub(crate) editing: Option<&'a str>,
-    /// Whether it may be changed.
-    pub(crate) fixed: bool,
+    pub editing: Option<&'a str>,
+    /// Whether it may not be changed.
+    pub fixed: bool,
 }
 
-/// An operation with its balloon, sentence and answer.
-pub(crate) fn operation(sheet: &OperationSheet, open: &dyn Fn(&str) -> bool) -> Markup {
+/// An operation's balloon, sentence and menu.
+pub fn balloon(sheet: &Balloon) -> Markup {
     let at = sheet.at;
     let number = at + 1;
-    let name = at.to_string();
     let sentence = sheet.operation.sentence();
-    let view =
-        FormView { form: &name, sentence: &sentence, drafts: sheet.drafts, editing: sheet.editing };
-    let unread = !sheet.drafts.is_empty();
-    let refused = sheet.answer.refused.is_some();
     html! {
         div class="balloon" aria-hidden="true" { (number) }
         div class="op-body" {
@@ -97,7 +87,12 @@ pub(crate) fn operation(sheet: &OperationSheet, open: &dyn Fn(&str) -> bool) -> 
             @if sheet.fixed {
                 p class="sentence" { (sentence.plain()) }
             } @else {
-                (form(&view))
+                (form(&FormView {
+                    form: &at.to_string(),
+                    sentence: &sentence,
+                    drafts: sheet.drafts,
+                    editing: sheet.editing,
+                }))
             }
         }
         @if !sheet.fixed {
@@ -108,20 +103,11 @@ pub(crate) fn operation(sheet: &OperationSheet, open: &dyn Fn(&str) -> bool) -> 
                 (Act::Out(at), "Take out"),
             ]))
         }
-        @if unread {
-            // What is typed isn't understood: the last good answer stays, plainly out of force.
-            (answer(sheet.answer, Some(&sentence.plain()), sheet.shop, &name, open))
-        } @else {
-            (answer(sheet.answer, None, sheet.shop, &name, open))
-            @if refused { @if let Some((words, last)) = sheet.last {
-                (answer(last, Some(words), sheet.shop, &format!("{name}-last"), open))
-            } }
-        }
     }
 }
 
 /// The operations that can be added.
-pub(crate) fn kinds(open: bool) -> Markup {
+pub fn kinds(open: bool) -> Markup {
     fold(
         "kinds",
         open,
@@ -135,7 +121,7 @@ pub(crate) fn kinds(open: bool) -> Markup {
 }
 
 /// The foot of a setup's sheet: its note and the way to the bench.
-pub(crate) fn setup_foot(
+pub fn setup_foot(
     note: &str,
     start: Option<(&str, bool)>,
     paper: &str,

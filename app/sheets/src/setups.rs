@@ -5,19 +5,19 @@ use crate::act::Act;
 use maud::{Markup, html};
 
 /// A setup in the list.
-pub(crate) struct SetupLine {
+pub struct SetupLine {
     /// Its place.
-    pub(crate) to: String,
+    pub to: String,
     /// Its name.
-    pub(crate) name: String,
+    pub name: String,
     /// Its operations' sentences.
-    pub(crate) lines: Vec<String>,
+    pub lines: Vec<String>,
     /// Whether work on it is under way.
-    pub(crate) running: bool,
+    pub running: bool,
 }
 
 /// The room of all setups.
-pub(crate) fn setups(
+pub fn setups(
     setups: &[SetupLine],
     gone: Option<&str>,
     said: Option<&str>,

@@ -8,38 +8,33 @@ use latheside_core::operation::{Step, line};
 use maud::{Markup, PreEscaped, html};
 
 /// What the bench shows.
-pub(crate) struct Bench<'a> {
+pub struct Bench<'a> {
     /// The setup's name.
-    pub(crate) name: &'a str,
+    pub name: &'a str,
     /// The operation in hand, numbered.
-    pub(crate) operation: &'a str,
+    pub operation: &'a str,
     /// The setup's place.
-    pub(crate) setup: &'a str,
+    pub setup: &'a str,
     /// Steps done and steps in all.
-    pub(crate) done: (usize, usize),
+    pub done: (usize, usize),
     /// The step; none once all is done.
-    pub(crate) step: Option<&'a Step>,
+    pub step: Option<&'a Step>,
     /// On return from a while away: how long ago the step before was finished.
-    pub(crate) ago: Option<String>,
-    /// Whether the screen is kept on; none until it is known.
-    pub(crate) lit: Option<bool>,
+    pub ago: Option<String>,
+    /// Whether the screen stays on, in words; empty until it is known.
+    pub lit: &'a str,
 }
 
 /// The bench.
-pub(crate) fn bench(bench: &Bench) -> Markup {
+pub fn bench(bench: &Bench) -> Markup {
     let (done, all) = bench.done;
-    let lit = match bench.lit {
-        Some(true) => "screen stays on",
-        Some(false) => "the screen may go dark: the place is kept",
-        None => "",
-    };
     html! {
         div class="bench" {
             header class="bench-head" {
                 h1 id="title" class="hidden" tabindex="-1" { "Bench: " (bench.name) }
                 a class="bench-what" href=(bench.setup) { (bench.operation) }
                 progress max=(all) value=(done) aria-label="steps done" {}
-                p class="bench-lit" { span { (done) " of " (all) " steps" } span { (lit) } }
+                p class="bench-lit" { span { (done) " of " (all) " steps" } span { (bench.lit) } }
             }
             @match (bench.step, &bench.ago) {
                 (Some(step), Some(ago)) => (asking(step, ago)),
@@ -123,7 +118,7 @@ fn finished(setup: &str) -> Markup {
 }
 
 /// Why there is nothing on the bench, and where to go.
-pub(crate) fn nothing_on(name: &str, why: &str, to: &str, words: &str) -> Markup {
+pub fn nothing_on(name: &str, why: &str, to: &str, words: &str) -> Markup {
     html! {
         header class="head" { h1 id="title" tabindex="-1" { (name) } }
         p class="refused" { (why) }

@@ -5,15 +5,15 @@ use latheside_core::record::{Piece, Sentence};
 use maud::{Markup, html};
 
 /// A form to be drawn: its sentence, and what is half typed in it.
-pub(crate) struct FormView<'a> {
+pub struct FormView<'a> {
     /// The form's name in acts: an operation's place or a path of the shop.
-    pub(crate) form: &'a str,
+    pub form: &'a str,
     /// Its sentence.
-    pub(crate) sentence: &'a Sentence,
+    pub sentence: &'a Sentence,
     /// Keys and texts that are not understood yet, each with what is wrong.
-    pub(crate) drafts: &'a [(String, String, String)],
+    pub drafts: &'a [(String, String, String)],
     /// The key that the keypad is open for.
-    pub(crate) editing: Option<&'a str>,
+    pub editing: Option<&'a str>,
 }
 
 impl FormView<'_> {
@@ -33,7 +33,7 @@ impl FormView<'_> {
 }
 
 /// The name of a blank's element.
-pub(crate) fn element(form: &str, key: &str) -> String {
+pub fn element(form: &str, key: &str) -> String {
     let form = if form.is_empty() { "shop" } else { form };
     format!("blank-{}-{key}", form.replace('.', "-"))
 }
@@ -44,7 +44,7 @@ pub(crate) fn form_word(form: &str) -> &str {
 }
 
 /// The sentence with its blanks, what is wrong under it, and what may be added.
-pub(crate) fn form(view: &FormView) -> Markup {
+pub fn form(view: &FormView) -> Markup {
     html! {
         p class="sentence" { (pieces(view)) }
         @for (key, _, why) in view.drafts {

@@ -11,23 +11,23 @@ use maud::{Markup, PreEscaped, html};
 const STEPS_MOST: usize = 400;
 
 /// A setup to be printed.
-pub(crate) struct Paper<'a> {
+pub struct Paper<'a> {
     /// Its name.
-    pub(crate) name: &'a str,
+    pub name: &'a str,
     /// Its note.
-    pub(crate) note: &'a str,
+    pub note: &'a str,
     /// The shop's name.
-    pub(crate) shop: &'a str,
+    pub shop: &'a str,
     /// Each operation's sentence and answer.
-    pub(crate) answers: &'a [(String, Answer)],
+    pub answers: &'a [(String, Answer)],
     /// The whole address of the setup.
-    pub(crate) url: &'a str,
+    pub url: &'a str,
     /// The way back.
-    pub(crate) back: &'a str,
+    pub back: &'a str,
 }
 
 /// The card, as it will be printed.
-pub(crate) fn paper(paper: &Paper) -> Markup {
+pub fn paper(paper: &Paper) -> Markup {
     html! {
         header class="head screen" {
             h1 id="title" tabindex="-1" { "On paper" }

@@ -1,8 +1,11 @@
 //! What stands on the screen, as plain HTML from plain data: no browser needed to draw or test it.
 
+pub mod act;
 mod answer;
 mod bench;
+mod drawings;
 mod keypad;
+mod link;
 mod notices;
 mod paper;
 mod picture;
@@ -13,20 +16,22 @@ mod setups;
 mod shop;
 mod title_block;
 
-pub(crate) use answer::answer;
-pub(crate) use bench::{Bench, bench, nothing_on};
-pub(crate) use keypad::{keys, said, suggestions};
-pub(crate) use notices::notices;
-pub(crate) use paper::{Paper, paper};
-pub(crate) use qr::qr;
-pub(crate) use sentence::element;
-pub(crate) use setup::{OperationSheet, Shared, kinds, operation, setup_foot, setup_head, whose};
-pub(crate) use setups::{SetupLine, setups};
-pub(crate) use shop::{shop, shop_head};
-pub(crate) use title_block::{Standing, name_of, title_block};
+pub use answer::answer;
+pub use bench::{Bench, bench, nothing_on};
+pub use keypad::{keys, said, suggestions};
+pub use link::{from_link, no_link};
+pub use notices::{Notice, notices};
+pub use paper::{Paper, paper};
+pub use qr::qr;
+pub use sentence::{FormView, element, form};
+pub use setup::{Balloon, Shared, balloon, kinds, setup_foot, setup_head, whose};
+pub use setups::{SetupLine, setups};
+pub use shop::{Ground, shop, shop_head};
+pub use title_block::{Standing, name_of, title_block};
 
 use crate::act::Act;
-use maud::{Markup, html};
+pub use maud::Markup;
+use maud::html;
 
 /// A key that does something.
 fn key(act: &Act, class: &str, words: &str) -> Markup {

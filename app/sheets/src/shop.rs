@@ -3,13 +3,12 @@
 use super::sentence::{FormView, form};
 use super::{key, menu};
 use crate::act::Act;
-use crate::state::Theme;
 use latheside_core::record::{Record, Sentence, sentence};
 use latheside_core::shop::{SECTIONS, SHOP, Section, Shop, contradictions};
 use maud::{Markup, html};
 
 /// The head of the shop's sheet: its name, to be typed over.
-pub(crate) fn shop_head(name: &str) -> Markup {
+pub fn shop_head(name: &str) -> Markup {
     html! {
         header class="head" {
             h1 id="title" class="hidden" tabindex="-1" { "Shop" }
@@ -24,15 +23,25 @@ pub(crate) fn shop_head(name: &str) -> Markup {
     }
 }
 
+/// A ground to choose.
+pub struct Ground {
+    /// Its word in storage.
+    pub word: &'static str,
+    /// What it is called.
+    pub label: &'static str,
+    /// Whether it is the one chosen.
+    pub chosen: bool,
+}
+
 /// Half-typed entries of a form of the shop.
 type Drafts<'a> = &'a dyn Fn(&str) -> Vec<(String, String, String)>;
 
 /// The shop's sections.
-pub(crate) fn shop(
+pub fn shop(
     record: &Record,
     drafts: Drafts<'_>,
     editing: Option<&(String, &str)>,
-    theme: Theme,
+    grounds: &[Ground],
 ) -> Markup {
     let wrong = contradictions(&Shop::new(record.clone()));
     html! {
@@ -54,9 +63,9 @@ pub(crate) fn shop(
         section class="section" {
             h2 { "The ground it is drawn on" }
             div class="grounds" {
-                @for ground in Theme::ALL {
-                    button type="button" class="key" aria-pressed=(ground == theme)
-                        data-do=(Act::Ground(ground.word().to_owned())) { (ground.label()) }
+                @for ground in grounds {
+                    button type="button" class="key" aria-pressed=(ground.chosen)
+                        data-do=(Act::Ground(ground.word.to_owned())) { (ground.label) }
                 }
             }
         }

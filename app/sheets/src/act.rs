@@ -7,7 +7,7 @@ use std::fmt;
 
 /// What a tap does.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) enum Act {
+pub enum Act {
     /// Opens the keypad for a blank: its form and its key.
     Blank(String, String),
     /// Types a key's characters.
@@ -130,7 +130,7 @@ impl Act {
     }
 
     /// The act that a `data-do` names.
-    pub(crate) fn parse(text: &str) -> Option<Act> {
+    pub fn parse(text: &str) -> Option<Act> {
         if let Some((_, act)) = WORDS.iter().find(|(word, _)| *word == text) {
             return Some(act.clone());
         }

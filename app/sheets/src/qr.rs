@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 const QUIET: i32 = 4;
 
 /// The address as a QR code, one path of one-module runs; none where it is too long for one.
-pub(crate) fn qr(url: &str) -> Option<Markup> {
+pub fn qr(url: &str) -> Option<Markup> {
     let code = QrCode::encode_text(url, QrCodeEcc::Medium).ok()?;
     let size = code.size();
     let mut path = String::new();

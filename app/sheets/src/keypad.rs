@@ -8,7 +8,7 @@ use latheside_core::record::{Choice, Shape};
 use maud::{Markup, html};
 
 /// The sheet of keys for a blank, its field included.
-pub(crate) fn keys(label: &str, shape: &Shape, text: &str) -> Markup {
+pub fn keys(label: &str, shape: &Shape, text: &str) -> Markup {
     let choices: Option<Vec<&str>> = match shape {
         Shape::Choice(choices) => {
             Some(choices.iter().map(|choice: &Choice| choice.words).collect())
@@ -91,7 +91,7 @@ fn number_keys(shape: &Shape) -> Markup {
 }
 
 /// What could stand in the blank, to be tapped.
-pub(crate) fn suggestions(words: &[String], text: &str) -> Markup {
+pub fn suggestions(words: &[String], text: &str) -> Markup {
     html! {
         @for word in words {
             @if word != text { (key(&Act::Choose(word.clone()), "pad-key choice", word)) }
@@ -100,7 +100,7 @@ pub(crate) fn suggestions(words: &[String], text: &str) -> Markup {
 }
 
 /// What is said beside the field: what is wrong, else the other system or how to write it.
-pub(crate) fn said(wrong: Option<&str>, shape: &Shape, entered: Option<&Quantity>) -> Markup {
+pub fn said(wrong: Option<&str>, shape: &Shape, entered: Option<&Quantity>) -> Markup {
     if let Some(why) = wrong {
         return html! { span class="complaint" { (why) } };
     }

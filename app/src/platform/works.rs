@@ -1,0 +1,80 @@
+//! The works: a module of its own, loaded by `boot.js` once the page stands. Strings in, HTML out.
+
+use js_sys::{Array, Function, Reflect};
+use wasm_bindgen::{JsCast, JsValue};
+
+/// Whether the works are there.
+pub(crate) fn works_are_in() -> bool {
+    works().is_some()
+}
+
+fn works() -> Option<JsValue> {
+    let window: JsValue = web_sys::window()?.into();
+    let works = Reflect::get(&window, &"lathesideWorks".into()).ok()?;
+    (!works.is_undefined()).then_some(works)
+}
+
+/// Calls one of the works' functions; none where they are not there yet, or the call came to grief.
+fn call(name: &str, arguments: &[JsValue]) -> Option<JsValue> {
+    let works = works()?;
+    let function: Function = Reflect::get(&works, &name.into()).ok()?.dyn_into().ok()?;
+    let list = Array::new();
+    for argument in arguments {
+        list.push(argument);
+    }
+    function.apply(&works, &list).ok()
+}
+
+fn said(name: &str, arguments: &[JsValue]) -> Option<String> {
+    call(name, arguments)?.as_string()
+}
+
+/// The answer to the one operation of a setup file, drawn.
+pub(crate) fn answer(
+    file: &str,
+    name: &str,
+    at: usize,
+    open: &str,
+    unread: bool,
+) -> Option<String> {
+    let at = at.to_string();
+    said("answer", &[file.into(), name.into(), at.into(), open.into(), unread.into()])
+}
+
+/// What could stand in a blank.
+pub(crate) fn suggest(file: &str, key: &str, text: &str) -> Vec<String> {
+    let words = said("suggest", &[file.into(), key.into(), text.into()]).unwrap_or_default();
+    words.lines().map(str::to_owned).collect()
+}
+
+/// Puts a setup on the bench: how many steps each of its operations has.
+pub(crate) fn put_on_bench(file: &str) -> Option<Vec<usize>> {
+    let lens = call("put_on_bench", &[file.into()])?;
+    let lens: js_sys::Uint32Array = lens.dyn_into().ok()?;
+    Some(lens.to_vec().into_iter().map(|len| len as usize).collect())
+}
+
+/// The bench at a step.
+pub(crate) fn bench(
+    name: &str,
+    setup: &str,
+    (operation, step): (usize, usize),
+    ago: &str,
+    lit: &str,
+) -> Option<String> {
+    let (operation, step) = (operation as f64, step as f64);
+    said(
+        "bench",
+        &[name.into(), setup.into(), operation.into(), step.into(), ago.into(), lit.into()],
+    )
+}
+
+/// A setup as it will be printed.
+pub(crate) fn paper(file: &str, url: &str, back: &str) -> Option<String> {
+    said("paper", &[file.into(), url.into(), back.into()])
+}
+
+/// An address as a square that another phone reads.
+pub(crate) fn square(url: &str) -> Option<String> {
+    said("square", &[url.into()])
+}
