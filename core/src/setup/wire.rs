@@ -1,7 +1,7 @@
 //! A setup as the fewest bytes, written along the forms' specs.
 //!
 //! For each filled field its number ([`Field::wire`](crate::record::Field::wire)), then the value as
-//! its shape calls for, whole numbers and strings as postcard writes them. A field's number and the
+//! its shape calls for. A field's number and the
 //! way its shape is written never change, and a field is only ever added: links already sent keep
 //! opening.
 
@@ -40,13 +40,18 @@ fn put_count(out: &mut Vec<u8>, n: usize) {
     put_number(out, u64::from(n));
 }
 
-fn put_number(out: &mut Vec<u8>, n: u64) {
-    // Writing a whole number to memory can't fail.
-    out.extend(postcard::to_allocvec(&n).unwrap_or_default());
+/// Seven bits a byte, the lowest first, the top bit set on all but the last.
+fn put_number(out: &mut Vec<u8>, mut n: u64) {
+    while n > 127 {
+        out.push(n.to_le_bytes()[0] | 128);
+        n >>= 7;
+    }
+    out.push(n.to_le_bytes()[0]);
 }
 
 fn put_text(out: &mut Vec<u8>, text: &str) {
-    out.extend(postcard::to_allocvec(text).unwrap_or_default());
+    put_count(out, text.len());
+    out.extend(text.as_bytes());
 }
 
 fn put_record(out: &mut Vec<u8>, record: &Record) {
@@ -208,9 +213,15 @@ impl<'a> Reader<'a> {
     }
 
     fn number(&mut self) -> Option<u64> {
-        let (n, rest) = postcard::take_from_bytes::<u64>(self.rest).ok()?;
-        self.rest = rest;
-        Some(n)
+        let mut n = 0_u64;
+        for place in (0..63).step_by(7) {
+            let byte = self.byte()?;
+            n |= u64::from(byte & 127) << place;
+            if byte < 128 {
+                return Some(n);
+            }
+        }
+        None
     }
 
     /// A count of things that each take a byte or more.
@@ -219,9 +230,10 @@ impl<'a> Reader<'a> {
     }
 
     fn text(&mut self) -> Option<&'a str> {
-        let (text, rest) = postcard::take_from_bytes::<&'a str>(self.rest).ok()?;
+        let len = self.len()?;
+        let (text, rest) = self.rest.split_at_checked(len)?;
         self.rest = rest;
-        Some(text)
+        core::str::from_utf8(text).ok()
     }
 
     fn record(&mut self, spec: &'static Spec) -> Option<Vec<(String, Node)>> {
