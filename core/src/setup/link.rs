@@ -1,27 +1,26 @@
 //! A setup in an address: `#s1.` and letters that any messenger carries.
 //!
-//! Version 1 is written along the forms' specs: for each filled field its number ([`Field::wire`]
-//! (crate::record::Field::wire)), then the value as its shape calls for, whole numbers and strings
-//! as postcard writes them; then a CRC-32 over the version and all of it. A field's number and the
-//! way its shape is written never change, and a field is only ever added: links already sent keep
-//! opening.
+//! Version 1 is the setup's bytes squeezed, then a CRC-32 over the version and all of them, the
+//! least byte first; the whole as base64url without padding.
 
-use super::{Setup, file};
-use crate::operation::KINDS;
-use crate::quantity::{Quantity, Unit};
-use crate::record::{FileError, Node, Record, Shape, Spec, Value};
-use alloc::borrow::ToOwned;
+use super::squeeze::{MOST, squeeze, unsqueeze};
+use super::{Setup, file, wire};
+use crate::record::{FileError, Record};
 use alloc::format;
-use alloc::string::{String, ToString};
-use alloc::vec;
+use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
 use data_encoding::BASE64URL_NOPAD;
 
-const PREFIX: &str = "s1.";
 const VERSION: u8 = 1;
 /// The longest link that is read, in characters.
 const LONGEST: usize = 4096;
+/// The most spaces and line breaks at which a link is tried for its end.
+const MOST_BREAKS: usize = 200;
+/// What messengers put in to break a long word: soft hyphen, zero-width space and joiners, marks of
+/// direction, byte order mark.
+const UNSEEN: &[char] =
+    &['\u{ad}', '\u{200b}', '\u{200c}', '\u{200d}', '\u{200e}', '\u{200f}', '\u{2060}', '\u{feff}'];
 const CRC: crc::Crc<u32> = crc::Crc::<u32>::new(&crc::CRC_32_ISO_HDLC);
 
 /// Why a link can't be opened.
@@ -57,20 +56,21 @@ impl fmt::Display for LinkError {
 impl core::error::Error for LinkError {}
 
 /// The part of the address after `#`: the setup with as much of its shop as its operations use.
+///
+/// A very large setup's comes out longer than [`read_link`] takes: past 2,000 letters the file is the
+/// better way.
 #[must_use]
 pub fn write_link(setup: &Setup) -> String {
-    let mut out = Vec::new();
-    put_text(&mut out, &setup.name);
-    put_text(&mut out, &setup.note);
-    put_record(&mut out, &needed_shop(setup));
-    put_count(&mut out, setup.operations.len());
-    for operation in &setup.operations {
-        out.push(operation.kind.wire);
-        put_record(&mut out, &operation.entries);
-    }
-    let sum = checksum(&out);
-    out.extend(sum.to_le_bytes());
-    format!("{PREFIX}{}", BASE64URL_NOPAD.encode(&out))
+    let bytes = wire::content(setup, &needed_shop(setup));
+    // What is too large to squeeze is too long for a link either way.
+    seal(if bytes.len() > MOST { bytes } else { squeeze(&bytes) })
+}
+
+/// The letters of those bytes behind their checksum.
+fn seal(mut bytes: Vec<u8>) -> String {
+    let sum = checksum(&bytes);
+    bytes.extend(sum.to_le_bytes());
+    format!("s{VERSION}.{}", BASE64URL_NOPAD.encode(&bytes))
 }
 
 /// The shop with only the sections that the operations are worked from.
@@ -96,36 +96,60 @@ pub fn read_link(text: &str) -> Result<Setup, LinkError> {
     if text.len() > LONGEST.saturating_mul(4) {
         return Err(LinkError::TooLong);
     }
-    let mut letters: String = text.chars().filter(|c| !c.is_whitespace()).collect();
-    letters = letters.replace("%23", "#");
-    let payload = match letters.rsplit_once('#') {
-        Some((_, payload)) => payload,
-        None => &letters,
-    };
-    let payload = payload.trim_start_matches(['<', '(', '[', '"', '\'']);
-    let Some(body) = payload.strip_prefix(PREFIX) else {
-        let newer = payload.strip_prefix('s').and_then(|rest| rest.split_once('.'));
-        return Err(match newer {
-            Some((version, _)) if version.parse::<u8>().is_ok_and(|v| v > VERSION) => {
-                LinkError::Newer
-            }
-            _ => LinkError::NotALink,
-        });
-    };
-    let end = body
-        .find(|c: char| !(c.is_ascii_alphanumeric() || c == '-' || c == '_'))
-        .unwrap_or(body.len());
-    let body = body.get(..end).unwrap_or(body);
-    if body.len() > LONGEST {
-        return Err(LinkError::TooLong);
-    }
-    let bytes = BASE64URL_NOPAD.decode(body.as_bytes()).map_err(|_| LinkError::Damaged)?;
-    let (content, sum) = bytes.split_last_chunk::<4>().ok_or(LinkError::Damaged)?;
-    if checksum(content) != u32::from_le_bytes(*sum) {
-        return Err(LinkError::Damaged);
-    }
-    let node = Reader { rest: content }.setup().ok_or(LinkError::Damaged)?;
+    let (letters, ends) = letters(body(&text.replace("%23", "#"))?);
+    // Words may follow a link, and a link may be broken by spaces: its checksum tells.
+    let ends = ends.into_iter().rev().filter(|end| *end <= LONGEST);
+    let bytes = ends
+        .filter_map(|end| opened(letters.get(..end)?))
+        .next()
+        .ok_or(if letters.len() > LONGEST { LinkError::TooLong } else { LinkError::Damaged })?;
+    let content = unsqueeze(&bytes).ok_or(LinkError::Damaged)?;
+    let node = wire::node(&content).ok_or(LinkError::Damaged)?;
     file::read_node(&node).map_err(LinkError::Impossible)
+}
+
+/// What stands behind the last `#s1.`, or behind `s1.` at the start.
+fn body(text: &str) -> Result<&str, LinkError> {
+    let bare = text.trim_start().trim_start_matches(['<', '(', '[', '"', '\'']);
+    let parts = text.rsplit('#').chain([bare]);
+    let version = |part: &str| -> Option<u8> {
+        let (version, _) = part.trim_start().strip_prefix('s')?.split_once('.')?;
+        let number = !version.is_empty() && version.bytes().all(|b| b.is_ascii_digit());
+        number.then(|| version.parse().unwrap_or(u8::MAX))
+    };
+    let mut newer = false;
+    for part in parts {
+        match version(part) {
+            Some(VERSION) => return Ok(part.split_once('.').map_or("", |(_, body)| body)),
+            Some(version) => newer |= version > VERSION,
+            None => {}
+        }
+    }
+    Err(if newer { LinkError::Newer } else { LinkError::NotALink })
+}
+
+/// The letters up to the first that no link has, and the places where the link may end.
+fn letters(body: &str) -> (String, Vec<usize>) {
+    let mut letters = String::new();
+    let mut ends = Vec::new();
+    for c in body.chars() {
+        if c.is_ascii_alphanumeric() || c == '-' || c == '_' {
+            letters.push(c);
+        } else if !(c.is_whitespace() || UNSEEN.contains(&c)) {
+            break;
+        } else if ends.last() != Some(&letters.len()) && ends.len() < MOST_BREAKS {
+            ends.push(letters.len());
+        }
+    }
+    ends.push(letters.len());
+    (letters, ends)
+}
+
+/// The bytes within, where their checksum is right.
+fn opened(letters: &str) -> Option<Vec<u8>> {
+    let bytes = BASE64URL_NOPAD.decode(letters.as_bytes()).ok()?;
+    let (content, sum) = bytes.split_last_chunk::<4>()?;
+    (checksum(content) == u32::from_le_bytes(*sum)).then(|| content.to_vec())
 }
 
 fn checksum(content: &[u8]) -> u32 {
@@ -135,269 +159,58 @@ fn checksum(content: &[u8]) -> u32 {
     digest.finalize()
 }
 
-fn put_count(out: &mut Vec<u8>, n: usize) {
-    let n = u32::try_from(n).unwrap_or(u32::MAX);
-    put_number(out, u64::from(n));
-}
-
-fn put_number(out: &mut Vec<u8>, n: u64) {
-    // Writing a whole number to memory can't fail.
-    out.extend(postcard::to_allocvec(&n).unwrap_or_default());
-}
-
-fn put_text(out: &mut Vec<u8>, text: &str) {
-    out.extend(postcard::to_allocvec(text).unwrap_or_default());
-}
-
-fn put_record(out: &mut Vec<u8>, record: &Record) {
-    put_count(out, record.iter().filter(|(_, value)| value.is_some()).count());
-    for (field, value) in record.iter() {
-        if let Some(value) = value {
-            out.push(field.wire);
-            put_value(out, value, &field.shape);
-        }
-    }
-}
-
-fn put_value(out: &mut Vec<u8>, value: &Value, shape: &Shape) {
-    match (value, shape) {
-        (Value::Named(bare, how), Shape::Named(inner, _)) => {
-            out.push(1);
-            put_value(out, bare, inner);
-            put_text(out, how);
-        }
-        (bare, Shape::Named(inner, _)) => {
-            out.push(0);
-            put_value(out, bare, inner);
-        }
-        (Value::Quantity(q), _) => put_quantity(out, q),
-        (Value::Count(n), _) => put_number(out, u64::from(*n)),
-        (Value::Choice(choice), _) => out.push(choice.wire),
-        (Value::Text(text), _) => put_text(out, text),
-        (Value::Flag(yes), _) => out.push(u8::from(*yes)),
-        (Value::List(items), Shape::List(inner, _, _) | Shape::Pair(inner)) => {
-            put_count(out, items.len());
-            for item in items {
-                put_value(out, item, inner);
-            }
-        }
-        (Value::Record(record), _) => put_record(out, record),
-        // Neither `read` nor `enter` makes any other.
-        (Value::List(_) | Value::Named(..), _) => {}
-    }
-}
-
-const UNITS: &[Unit] = &[
-    Unit::One,
-    Unit::Mm,
-    Unit::Inch,
-    Unit::Thou,
-    Unit::Tpi,
-    Unit::Degree,
-    Unit::Minute,
-    Unit::Second,
-    Unit::Micron,
-    Unit::Cm,
-    Unit::Metre,
-];
-const FRACTION: u8 = 7;
-const WRITTEN: u8 = 8;
-
-/// A quantity in two or three bytes where it is written plainly, else its text.
-fn put_quantity(out: &mut Vec<u8>, q: &Quantity) {
-    let unit = UNITS.iter().position(|unit| *unit == q.unit()).unwrap_or(0);
-    let unit = u8::try_from(unit).unwrap_or(0) << 4;
-    let (number, word) = q.text().split_once(' ').unwrap_or((q.text(), ""));
-    let plain = word == q.unit().symbol() && !q.pi();
-    if plain && let Some((digits, places)) = decimal(number) {
-        out.push(unit | places);
-        put_number(out, digits);
-    } else if plain && let Some((above, below)) = fraction(number) {
-        out.push(unit | FRACTION);
-        put_number(out, above);
-        put_number(out, below);
-    } else {
-        out.push(unit | WRITTEN);
-        put_text(out, q.text());
-    }
-}
-
-/// The digits and decimals of a number that would be written again just so.
-fn decimal(number: &str) -> Option<(u64, u8)> {
-    let (whole, part) = number.split_once('.').unwrap_or((number, ""));
-    let places = u8::try_from(part.len()).ok().filter(|places| *places <= 6)?;
-    let digits: u64 = format!("{whole}{part}").parse().ok()?;
-    (write_decimal(digits, places)? == number).then_some((digits, places))
-}
-
-fn write_decimal(digits: u64, places: u8) -> Option<String> {
-    if places == 0 {
-        return Some(digits.to_string());
-    }
-    let scale = 10_u64.checked_pow(places.into())?;
-    let (whole, part) = (digits.checked_div(scale)?, digits.checked_rem(scale)?);
-    let width = usize::from(places);
-    Some(format!("{whole}.{part:0width$}"))
-}
-
-fn fraction(number: &str) -> Option<(u64, u64)> {
-    let (above, below) = number.split_once('/')?;
-    let (above, below): (u64, u64) = (above.parse().ok()?, below.parse().ok()?);
-    (format!("{above}/{below}") == number).then_some((above, below))
-}
-
-/// Takes a link's bytes apart into the same JSON that a file holds, so that both pass the same
-/// checks.
-struct Reader<'a> {
-    rest: &'a [u8],
-}
-
-impl<'a> Reader<'a> {
-    fn setup(mut self) -> Option<Node> {
-        let name = self.text()?;
-        let note = self.text()?;
-        let shop = Node::Object(self.record(&crate::shop::SHOP)?);
-        let count = self.len()?;
-        let mut operations = Vec::new();
-        for _ in 0..count {
-            let wire = self.byte()?;
-            let kind = KINDS.iter().find(|kind| kind.wire == wire)?;
-            let mut pairs = vec![("kind".to_owned(), Node::from(kind.name))];
-            pairs.extend(self.record(kind.spec)?);
-            operations.push(Node::Object(pairs));
-        }
-        if !self.rest.is_empty() {
-            return None;
-        }
-        Some(Node::Object(vec![
-            ("format".to_owned(), Node::from("latheside-setup")),
-            ("version".to_owned(), Node::Whole(1)),
-            ("name".to_owned(), Node::from(name)),
-            ("note".to_owned(), Node::from(note)),
-            ("shop".to_owned(), shop),
-            ("operations".to_owned(), Node::List(operations)),
-        ]))
-    }
-
-    fn byte(&mut self) -> Option<u8> {
-        let (first, rest) = self.rest.split_first()?;
-        self.rest = rest;
-        Some(*first)
-    }
-
-    fn number(&mut self) -> Option<u64> {
-        let (n, rest) = postcard::take_from_bytes::<u64>(self.rest).ok()?;
-        self.rest = rest;
-        Some(n)
-    }
-
-    /// A count of things that each take a byte or more.
-    fn len(&mut self) -> Option<usize> {
-        usize::try_from(self.number()?).ok().filter(|len| *len <= self.rest.len())
-    }
-
-    fn text(&mut self) -> Option<&'a str> {
-        let (text, rest) = postcard::take_from_bytes::<&'a str>(self.rest).ok()?;
-        self.rest = rest;
-        Some(text)
-    }
-
-    fn record(&mut self, spec: &'static Spec) -> Option<Vec<(String, Node)>> {
-        let count = self.len()?;
-        let mut pairs: Vec<(String, Node)> = Vec::new();
-        for _ in 0..count {
-            let wire = self.byte()?;
-            let field = spec.fields.iter().find(|field| field.wire == wire)?;
-            if pairs.iter().any(|(key, _)| key == field.key) {
-                return None;
-            }
-            pairs.push((field.key.to_owned(), self.value(&field.shape)?));
-        }
-        Some(pairs)
-    }
-
-    fn value(&mut self, shape: &Shape) -> Option<Node> {
-        Some(match shape {
-            Shape::Quantity(..) => Node::from(self.quantity()?),
-            Shape::Count(..) => Node::Whole(i64::try_from(self.number()?).ok()?),
-            Shape::Choice(choices) => {
-                let wire = self.byte()?;
-                Node::from(choices.iter().find(|choice| choice.wire == wire)?.id)
-            }
-            Shape::Text(_) => Node::from(self.text()?),
-            Shape::Flag => match self.byte()? {
-                0 => Node::Flag(false),
-                1 => Node::Flag(true),
-                _ => return None,
-            },
-            Shape::List(inner, ..) | Shape::Pair(inner) => {
-                let count = self.len()?;
-                let items: Option<Vec<Node>> = (0..count).map(|_| self.value(inner)).collect();
-                Node::List(items?)
-            }
-            Shape::Named(inner, key) => match self.byte()? {
-                0 => self.value(inner)?,
-                1 => {
-                    let bare = self.value(inner)?;
-                    let how = Node::from(self.text()?);
-                    Node::Object(vec![((*key).to_owned(), bare), ("how".to_owned(), how)])
-                }
-                _ => return None,
-            },
-            Shape::Record(spec) => Node::Object(self.record(spec)?),
-        })
-    }
-
-    fn quantity(&mut self) -> Option<String> {
-        let head = self.byte()?;
-        let unit = UNITS.get(usize::from(head >> 4))?;
-        let number = match head & 15 {
-            places @ 0..=6 => write_decimal(self.number()?, places)?,
-            FRACTION => format!("{}/{}", self.number()?, self.number()?),
-            WRITTEN => return Some(self.text()?.to_owned()),
-            _ => return None,
-        };
-        Some(if *unit == Unit::One { number } else { format!("{number} {}", unit.symbol()) })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use alloc::string::ToString;
+    use proptest::prelude::*;
+
+    fn bytes(longest: usize) -> impl Strategy<Value = Vec<u8>> {
+        proptest::collection::vec(any::<u8>(), 0..longest)
+    }
+
+    /// What is opened can be sent on; whatever isn't is refused in few words.
+    fn opened_or_refused(bytes: Vec<u8>) -> Result<(), TestCaseError> {
+        match read_link(&seal(bytes)) {
+            Ok(setup) => {
+                let again = squeeze(&wire::content(&setup, &setup.shop));
+                prop_assert_eq!(read_link(&seal(again)), Ok(setup));
+            }
+            Err(why) => prop_assert!(why.to_string().len() < 400, "{}", why),
+        }
+        Ok(())
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        #[test]
+        fn any_bytes_behind_a_right_checksum(bytes in bytes(300)) {
+            opened_or_refused(bytes)?;
+        }
+
+        #[test]
+        fn any_content_behind_a_right_checksum(bytes in bytes(300)) {
+            opened_or_refused(squeeze(&bytes))?;
+        }
+
+        #[test]
+        fn an_ordinary_setup_with_a_byte_changed(
+            piece in 0..3_usize, at in any::<prop::sample::Index>(), to in any::<u8>(),
+        ) {
+            let mut bytes = super::super::primer::PRIMER[piece].to_vec();
+            let at = at.index(bytes.len());
+            bytes[at] = to;
+            opened_or_refused(squeeze(&bytes))?;
+        }
+    }
 
     #[test]
-    fn every_number_in_a_link_is_given_once() {
-        fn check(spec: &'static Spec) {
-            let mut wires: Vec<u8> = spec.fields.iter().map(|field| field.wire).collect();
-            wires.sort_unstable();
-            wires.dedup();
-            assert_eq!(wires.len(), spec.fields.len(), "{}", spec.name);
-            for field in spec.fields {
-                inner(&field.shape);
-            }
-        }
-        fn inner(shape: &Shape) {
-            match shape {
-                Shape::Record(spec) => check(spec),
-                Shape::List(shape, ..) | Shape::Pair(shape) | Shape::Named(shape, _) => {
-                    inner(shape)
-                }
-                Shape::Choice(choices) => {
-                    let mut wires: Vec<u8> = choices.iter().map(|choice| choice.wire).collect();
-                    wires.sort_unstable();
-                    wires.dedup();
-                    assert_eq!(wires.len(), choices.len());
-                }
-                _ => {}
-            }
-        }
-        check(&crate::shop::SHOP);
-        let mut kinds: Vec<u8> = KINDS.iter().map(|kind| kind.wire).collect();
-        kinds.sort_unstable();
-        kinds.dedup();
-        assert_eq!(kinds.len(), KINDS.len());
-        for kind in KINDS {
-            check(kind.spec);
+    fn the_primer_is_of_setups() {
+        for piece in super::super::primer::PRIMER {
+            let node = wire::node(piece).unwrap();
+            let setup = file::read_node(&node).unwrap();
+            assert_eq!(wire::content(&setup, &setup.shop), *piece);
         }
     }
 }

@@ -3,6 +3,9 @@
 mod answers;
 mod file;
 mod link;
+mod primer;
+mod squeeze;
+mod wire;
 
 pub use answers::answers;
 pub use file::{read_file, read_node, write_file, write_node};
