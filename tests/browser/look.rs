@@ -69,18 +69,24 @@ pub(crate) async fn nothing_hangs_over_a_narrow_sheet(phone: &mut Phone) -> Outc
     phone.open("#shop").await?;
     let narrow = json!({ "width": 320, "height": 640, "deviceScaleFactor": 2, "mobile": true });
     phone.devtools("Emulation.setDeviceMetricsOverride", narrow).await?;
-    for size in ["100%", "200%"] {
-        phone.js(&format!("document.documentElement.style.fontSize = '{size}'")).await?;
-        round(phone, async |phone, room| {
-            let over = phone.js(OVER).await?;
-            let over = over.as_array().ok_or("nothing was measured")?;
-            let over: Vec<&str> = over.iter().filter_map(Value::as_str).collect();
-            phone.shot(&format!("narrow-{}-{room}", &size[..3])).await?;
-            ensure(over.is_empty(), format!("{room} at {size}: hangs over\n{}", over.join("\n")))
-        })
-        .await?;
-    }
-    Ok(())
+    nothing_hangs_over(phone, "narrow").await
+}
+
+pub(crate) async fn nothing_hangs_over_with_letters_twice_the_size(phone: &mut Phone) -> Outcome {
+    phone.open("#shop").await?;
+    phone.js("document.documentElement.style.fontSize = '2.25rem'").await?;
+    nothing_hangs_over(phone, "large").await
+}
+
+async fn nothing_hangs_over(phone: &mut Phone, name: &str) -> Outcome {
+    round(phone, async |phone, room| {
+        let over = phone.js(OVER).await?;
+        let over = over.as_array().ok_or("nothing was measured")?;
+        let over: Vec<&str> = over.iter().filter_map(Value::as_str).collect();
+        phone.shot(&format!("{name}-{room}")).await?;
+        ensure(over.is_empty(), format!("{room}: hangs over\n{}", over.join("\n")))
+    })
+    .await
 }
 
 /// Goes through every room, and what can be opened in it, and has a look at each.
@@ -155,7 +161,7 @@ const SMALL: &str = "
     return width + 0.01 < w || height + 0.01 < h
       ? [`${width.toFixed(1)} by ${height.toFixed(1)}, not ${w} by ${h}: ${name(e)}`] : [];
   });
-  const read = [['.answer .setting b', 48], ['.bench-figure', 48], ['.bench-question', 32], ['.pad input', 32]];
+  const read = [['.answer .setting b', 48], ['.bench-figure', 32], ['.bench-question', 32], ['.pad input', 32]];
   for (const [css, least] of read) for (const e of [...document.querySelectorAll(css)].filter(seen)) {
     const size = parseFloat(getComputedStyle(e).fontSize);
     if (size < least) small.push(`${size} px, not ${least}: ${name(e)}`);

@@ -62,6 +62,7 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     look::every_room_can_be_read_in_the_sun,
     look::whatever_is_touched_is_large_enough,
     look::nothing_hangs_over_a_narrow_sheet,
+    look::nothing_hangs_over_with_letters_twice_the_size,
     shop::gears_and_leadscrew_are_entered_by_the_keypad,
     shop::a_keyboard_does_as_well,
     shop::a_contradiction_is_said_at_once,

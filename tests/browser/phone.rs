@@ -31,6 +31,18 @@ const GLANCE: Duration = Duration::from_millis(40);
 /// Not at the top of its host: the page must not mind.
 const FOLDER: &str = "/shared/lathe/";
 
+/// Brings an element to the middle of the screen unless it can be touched where it is.
+const REVEAL: &str = "((css) => {
+  const element = document.querySelector(css);
+  const { left, top, width, height } = element.getBoundingClientRect();
+  const there = document.elementFromPoint(left + width / 2, top + height / 2);
+  if (!there || !element.contains(there)) element.scrollIntoView({ block: 'center' });
+})";
+
+/// What stays in view covers some of the rest wherever the sheet is scrolled to: the rules of what
+/// can be touched look at it laid in its place.
+const STICKY: &str = "document.querySelectorAll('.block, .pad, .bench-keys')";
+
 /// No sandbox for root, and nothing of the browser's own on the network.
 const FLAGS: [&str; 10] = [
     "--headless",
@@ -78,6 +90,8 @@ pub(crate) struct Phone {
     pub(crate) settings: Settings,
     driver: String,
     browser: WebDriver,
+    /// Other people's, for as long as the journey lasts.
+    strangers: Vec<Rc<Phone>>,
     /// Complaints that this journey provokes, by a part of their words.
     expected: Vec<&'static str>,
 }
@@ -89,14 +103,17 @@ impl Phone {
     }
 
     /// Another person's phone, that visits the same host.
-    pub(crate) async fn stranger(&self) -> Outcome<Phone> {
+    pub(crate) async fn stranger(&mut self) -> Outcome<Rc<Phone>> {
         self.stranger_with(Value::Null).await
     }
 
     /// Another person's phone, its browser's settings changed.
-    pub(crate) async fn stranger_with(&self, preferences: Value) -> Outcome<Phone> {
+    pub(crate) async fn stranger_with(&mut self, preferences: Value) -> Outcome<Rc<Phone>> {
         let (settings, driver) = (self.settings.clone(), self.driver.clone());
-        Phone::visiting(Rc::clone(&self.site), settings, driver, preferences).await
+        let other = Phone::visiting(Rc::clone(&self.site), settings, driver, preferences).await?;
+        let other = Rc::new(other);
+        self.strangers.push(Rc::clone(&other));
+        Ok(other)
     }
 
     async fn visiting(
@@ -121,17 +138,14 @@ impl Phone {
         wanted.set("goog:loggingPrefs", json!({ "browser": "ALL", "performance": "ALL" }))?;
         let browser = WebDriver::new(&driver, wanted).await?;
         browser.set_script_timeout(PATIENCE).await?;
-        Ok(Phone { site, settings, driver, browser, expected: Vec::new() })
+        Ok(Phone { site, settings, driver, browser, strangers: Vec::new(), expected: Vec::new() })
     }
 
-    /// Lays a phone down after its journey: nothing was amiss on it.
-    pub(crate) async fn lay_down(self) -> Outcome {
-        let outcome = self.is_quiet().await;
-        self.close().await?;
-        outcome
-    }
-
+    /// Puts it away, and every other that was taken out for the journey.
     pub(crate) async fn close(self) -> Outcome {
+        for other in &self.strangers {
+            other.browser.clone().quit().await?;
+        }
         Ok(self.browser.quit().await?)
     }
 
@@ -209,14 +223,39 @@ impl Phone {
         Ok(self.browser.find(By::Css(css.to_owned())).await?)
     }
 
-    /// Touches an element as a person would: where it stands, if nothing covers it.
+    /// Touches an element as a person would: where it stands, if nothing covers it; one that is
+    /// out of sight, or under what stays in view, is brought to the middle first.
     pub(crate) async fn tap(&self, css: &str) -> Outcome {
-        Ok(self
-            .find(css)
-            .await?
-            .click()
-            .await
-            .map_err(|why| format!("can't tap `{css}`: {why}"))?)
+        let element = self.find(css).await?;
+        let quoted = Value::from(css);
+        self.js(&format!("{REVEAL}({quoted})")).await?;
+        Ok(element.click().await.map_err(|why| {
+            let why = why.to_string();
+            format!("can't tap `{css}`: {}", why.split("Stacktrace").next().unwrap_or_default())
+        })?)
+    }
+
+    /// Waits until an element says this, among other things.
+    pub(crate) async fn says(&self, css: &str, words: &str) -> Outcome {
+        let (css, words) = (Value::from(css), Value::from(words));
+        self.until(&format!("document.querySelector({css})?.innerText.includes({words})")).await
+    }
+
+    /// Takes a picture of what is to be seen.
+    pub(crate) async fn shot(&self, name: &str) -> Outcome {
+        fs::create_dir_all(&self.settings.shots)?;
+        Ok(self.browser.screenshot(&self.settings.shots.join(format!("{name}.png"))).await?)
+    }
+
+    /// The page breaks no rule of accessibility as it stands.
+    pub(crate) async fn is_accessible(&self) -> Outcome {
+        let file =
+            self.settings.axe.as_deref().ok_or("the rules are missing: set LATHESIDE_AXE")?;
+        self.js(&fs::read_to_string(file)?).await?;
+        self.js(&format!("{STICKY}.forEach((e) => {{ e.style.position = 'static' }})")).await?;
+        let answer = self.promised(axe::RUN).await;
+        self.js(&format!("{STICKY}.forEach((e) => {{ e.style.position = '' }})")).await?;
+        axe::check(&answer?)
     }
 
     /// Taps keys of the keypad, each named by what it types, and then "Done".
@@ -332,33 +371,20 @@ impl Phone {
         Ok(self.browser.switch_to_window(tab.clone()).await?)
     }
 
-    /// Waits until an element says this, among other things.
-    pub(crate) async fn says(&self, css: &str, words: &str) -> Outcome {
-        let (css, words) = (Value::from(css), Value::from(words));
-        self.until(&format!("document.querySelector({css})?.innerText.includes({words})")).await
-    }
-
-    /// Takes a picture of what is to be seen.
-    pub(crate) async fn shot(&self, name: &str) -> Outcome {
-        fs::create_dir_all(&self.settings.shots)?;
-        Ok(self.browser.screenshot(&self.settings.shots.join(format!("{name}.png"))).await?)
-    }
-
-    /// The page breaks no rule of accessibility as it stands.
-    pub(crate) async fn is_accessible(&self) -> Outcome {
-        let file =
-            self.settings.axe.as_deref().ok_or("the rules are missing: set LATHESIDE_AXE")?;
-        self.js(&fs::read_to_string(file)?).await?;
-        axe::check(&self.promised(axe::RUN).await?)
-    }
-
     /// This journey provokes complaints with these words.
     pub(crate) fn expect(&mut self, words: &'static str) {
         self.expected.push(words);
     }
 
-    /// Nothing was complained of, and nobody else was asked for anything.
+    /// Nothing was complained of, and nobody else was asked for anything, on any of the phones.
     pub(crate) async fn is_quiet(&self) -> Outcome {
+        for other in &self.strangers {
+            other.is_quiet_itself().await?;
+        }
+        self.is_quiet_itself().await
+    }
+
+    async fn is_quiet_itself(&self) -> Outcome {
         let expected = |words: &str| self.expected.iter().any(|part| words.contains(part));
         let mut wrong = Vec::new();
         for entry in self.browser.browser_log().await? {

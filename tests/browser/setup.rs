@@ -129,12 +129,13 @@ pub(crate) async fn what_is_lacking_is_asked_for_in_place(phone: &mut Phone) -> 
     phone.find("#blank-lathe-leadscrew.blank-empty").await?;
     phone.tap("nav.block a:nth-child(2)").await?;
     phone.find("#op-0 .ask").await?;
-    let settings = phone.figures("#op-0").await?;
-    ensure(settings.is_empty(), format!("a train of nothing: {settings:?}"))?;
+    let settings = phone.texts("#op-0 .setting").await?;
+    let drives = settings.iter().any(|setting| setting.contains("drives"));
+    ensure(!drives, format!("a train of nothing: {settings:?}"))?;
     phone.is_accessible().await?;
     phone.enter("#op-0 #blank-lathe-leadscrew", "3 mm").await?;
     phone.enter("#op-0 #blank-lathe-change_gears", "20-120 by 5, 63").await?;
-    phone.until("document.querySelectorAll('#op-0 .setting b').length >= 2").await?;
+    phone.says("#op-0 .setting", "drives").await?;
     phone.to("#shop").await?;
     phone.says("#blank-lathe-leadscrew", "3 mm").await
 }
