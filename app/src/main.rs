@@ -253,15 +253,19 @@ fn keypad(library: Library, desk: Desk) -> impl IntoView {
             sheets::keys(editing.label, editing.shape, &text).into_string()
         })
     });
-    Effect::new(move |_| {
-        if !keys.read().is_empty() {
+    // In one go and in this order: drawn, shown, given the focus, filled in.
+    Effect::new(move |before: Option<String>| {
+        let keys = keys.get();
+        let text = desk.text.get();
+        let fresh = desk.fresh.get();
+        let editing = desk.editing.get();
+        if before.as_ref() != Some(&keys) {
+            platform::draw("pad", &keys);
+            platform::show("entry", editing.is_some());
             platform::focus_field("keypad-field");
         }
-    });
-    Effect::new(move |_| {
-        let Some(editing) = desk.editing.get() else { return };
-        let text = desk.text.get();
-        platform::set_field("keypad-field", &text, desk.fresh.get());
+        let Some(editing) = editing else { return keys };
+        platform::set_field("keypad-field", &text, fresh);
         let drafts = library.drafts(&editing.target);
         let wrong =
             drafts.iter().find(|(key, ..)| key == editing.key).map(|(_, _, why)| why.as_str());
@@ -269,14 +273,14 @@ fn keypad(library: Library, desk: Desk) -> impl IntoView {
         let said = sheets::said(wrong, editing.shape, entered.as_ref());
         platform::draw("keypad-said", &said.into_string());
         platform::set_invalid("keypad-field", wrong.is_some());
-        let typed = if desk.fresh.get() { "" } else { text.as_str() };
+        let typed = if fresh { "" } else { text.as_str() };
         let words = library.suggestions(&editing.target, editing.key, typed);
         platform::draw("suggestions", &sheets::suggestions(&words, &text).into_string());
+        keys
     });
-    let hidden = move || desk.editing.read().is_none();
     view! {
-        <section class="pad" aria-label="Entry" hidden=hidden>
-            <Live class="pad-body" id="pad".to_owned() sheet=keys />
+        <section class="pad" id="entry" aria-label="Entry" hidden=true>
+            <div class="pad-body" id="pad"></div>
         </section>
     }
 }

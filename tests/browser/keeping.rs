@@ -1,8 +1,9 @@
 //! The page kept for working with no network: whole, and replaced only by a tap.
 
-use crate::Outcome;
 use crate::altered::{Altered, file};
 use crate::phone::Phone;
+use crate::{Outcome, ensure};
+use serde_json::json;
 use std::net::TcpStream;
 use std::time::Duration;
 use xtask::site::Fault;
@@ -25,7 +26,7 @@ pub(crate) async fn the_page_opens_with_its_server_gone(phone: &mut Phone) -> Ou
 }
 
 pub(crate) async fn a_set_with_a_fault_is_not_kept(phone: &mut Phone) -> Outcome {
-    let icon = file(&phone.dist, "apple-touch.png")?;
+    let icon = file(&phone.settings.dist, "apple-touch.png")?;
     let faults = [Fault::Missing, Fault::Halved, Fault::Corrupt];
     for fault in faults {
         // Not of the first load: the page itself runs all the same.
@@ -50,24 +51,30 @@ pub(crate) async fn a_newer_page_waits_for_a_tap(phone: &mut Phone) -> Outcome {
     phone.open("").await?;
     phone.is_kept().await?;
     phone.promised("caches.open('another page of this host')").await?;
-    let newer = Altered::of(&phone.dist, "index.html", |page| {
+    // In the middle of a piece of work.
+    phone.tap("a.start").await?;
+    phone.tap("[data-do=forward]").await?;
+    phone.says(".bench-lit", "1 of").await?;
+    let newer = Altered::of(&phone.settings.dist, "index.html", |page| {
         page.replacen("<html ", "<html data-newer ", 1)
     })?;
     phone.site.serve(&newer.folder);
     phone
         .promised("navigator.serviceWorker.ready.then((registration) => registration.update())")
         .await?;
-    phone.until("document.documentElement.hasAttribute('data-update')").await?;
+    phone.says(".notice", "A newer Latheside is ready").await?;
     for _ in 0..2 {
         if phone.js(&format!("return {NEWER}")).await? == true {
             return Err("the newer page came by itself".into());
         }
         phone.reload().await?;
     }
-    phone.until("document.documentElement.hasAttribute('data-update')").await?;
-    phone.js("dispatchEvent(new CustomEvent('latheside-update-now'))").await?;
+    phone.says(".notice", "A newer Latheside is ready").await?;
+    phone.is_accessible().await?;
+    phone.tap("[data-do=update]").await?;
     phone.until(NEWER).await?;
     phone.is_ready().await?;
+    phone.says(".bench-lit", "1 of").await?;
     let names = phone.promised("caches.keys()").await?;
     let names: Vec<&str> =
         names.as_array().into_iter().flatten().filter_map(|n| n.as_str()).collect();
@@ -76,6 +83,106 @@ pub(crate) async fn a_newer_page_waits_for_a_tap(phone: &mut Phone) -> Outcome {
         return Err(format!("kept: {names:?}").into());
     }
     Ok(())
+}
+
+pub(crate) async fn two_tabs_keep_each_others_changes(phone: &mut Phone) -> Outcome {
+    phone.open("#shop").await?;
+    let (first, second) = phone.another_tab().await?;
+    phone.open("").await?;
+    phone.turn_to(&first).await?;
+    phone.enter("#blank-lathe-leadscrew", "4 mm").await?;
+    phone.turn_to(&second).await?;
+    // 1.27 mm on a leadscrew of 4 mm: another train than on one of 3 mm, without a reload.
+    phone
+        .until("document.querySelector('#op-0 [data-fold=why-0]').textContent.includes('÷ 4 ')")
+        .await?;
+    phone.enter("#blank-0-length", "31 mm").await?;
+    phone.tap("nav.block a:nth-child(1)").await?;
+    phone.says("#blank-lathe-leadscrew", "4 mm").await?;
+    phone.turn_to(&first).await?;
+    phone.enter("#blank-lathe-dials-cross-backlash", "0.2 mm").await?;
+    phone.tap("nav.block a:nth-child(2)").await?;
+    phone.says("#blank-0-length", "31 mm").await?;
+    phone.turn_to(&second).await?;
+    phone.says("#blank-lathe-dials-cross-backlash", "0.2 mm").await?;
+    phone.reload().await?;
+    phone.says("#blank-lathe-leadscrew", "4 mm").await?;
+    phone.says("#blank-lathe-dials-cross-backlash", "0.2 mm").await
+}
+
+pub(crate) async fn with_nothing_to_keep_in_it_still_works(phone: &mut Phone) -> Outcome {
+    let blocked = json!({ "profile.default_content_setting_values.cookies": 2 });
+    let other = phone.stranger_with(blocked).await?;
+    other.open("").await?;
+    other.says(".notice", "lets the page keep nothing").await?;
+    other.is_accessible().await?;
+    let denied =
+        other.js("try { return String(localStorage) } catch (why) { return why.name }").await?;
+    ensure(denied == "SecurityError", format!("the storage isn't blocked: {denied}"))?;
+    other.enter("#blank-1-into", "36").await?;
+    // 72 ÷ 36: arithmetic.
+    other.until("document.querySelector('#op-1 .setting b').innerText === '2'").await?;
+    other.tap("a.start").await?;
+    other.tap("[data-do=forward]").await?;
+    other.says(".bench-lit", "1 of").await?;
+    other.tap("[data-do=\"seen 0\"]").await?;
+    other.until("!document.querySelector('.notice')").await?;
+    Ok(())
+}
+
+pub(crate) async fn a_full_device_is_owned_up_to(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    let fill = "let size = 1 << 22;
+      for (let n = 0; size >= 1; n += 1)
+        try { localStorage.setItem('another page of this host ' + n, 'x'.repeat(size)) } catch { size >>= 1 }";
+    phone.js(fill).await?;
+    phone.enter("#blank-1-into", "36").await?;
+    phone.says(".notice", "storage is full").await?;
+    phone.until("document.querySelector('#op-1 .setting b').innerText === '2'").await?;
+    phone.reload().await?;
+    // What was kept before is whole.
+    phone.says("#blank-1-into", "24").await?;
+    phone.js("Object.keys(localStorage).filter((key) => key.startsWith('another')).forEach((key) => localStorage.removeItem(key))").await?;
+    phone.enter("#blank-1-into", "36").await?;
+    phone.reload().await?;
+    phone.says("#blank-1-into", "36").await?;
+    phone.until("!document.querySelector('.notice')").await
+}
+
+pub(crate) async fn damage_is_set_aside_and_what_was_before_counts(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    phone.enter("#blank-1-into", "36").await?;
+    phone.enter("#blank-1-into", "18").await?;
+    let spoil = "const keys = Object.keys(localStorage).filter((key) => key.startsWith('latheside.setup.'));
+      const number = (key) => Number(localStorage.getItem(key).split(' ')[1]);
+      const newest = keys.sort((a, b) => number(b) - number(a))[0];
+      localStorage.setItem(newest, localStorage.getItem(newest).replace('18', '81'));
+      return keys.length";
+    let slots = phone.js(spoil).await?;
+    ensure(slots == 2, format!("a setup is kept in {slots} slots"))?;
+    phone.reload().await?;
+    phone.says(".notice", "damaged").await?;
+    phone.find("#blank-1-into").await?;
+    let kept = phone.text("#blank-1-into").await?;
+    ensure(kept != "81" && kept != "18", format!("a damaged {kept} counts"))?;
+    phone.to("#setups").await?;
+    phone.says("#setups", "set aside").await?;
+    phone.is_accessible().await?;
+    let aside = phone
+        .js("return Object.entries(localStorage).filter(([key, value]) => key.includes('aside') && value.includes('81')).length")
+        .await?;
+    ensure(aside == 1, "what was damaged is thrown away")
+}
+
+pub(crate) async fn a_newer_pages_writing_is_left_alone(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    phone.js("localStorage.setItem('latheside.shop.a', '2 9 00000000 something new')").await?;
+    phone.reload().await?;
+    phone.says(".notice", "A newer Latheside has written here").await?;
+    phone.to("#shop").await?;
+    phone.enter("#blank-lathe-leadscrew", "5 mm").await?;
+    let kept = phone.js("return localStorage.getItem('latheside.shop.a')").await?;
+    ensure(kept == "2 9 00000000 something new", format!("it was overwritten: {kept}"))
 }
 
 /// What became of the worker, once that is settled: "kept", or "gone".

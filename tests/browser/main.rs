@@ -6,9 +6,14 @@
 
 mod altered;
 mod axe;
+mod bench;
 mod driver;
 mod keeping;
+mod look;
 mod phone;
+mod setup;
+mod sharing;
+mod shop;
 mod start;
 
 use driver::Driver;
@@ -16,10 +21,17 @@ use phone::{Phone, Settings};
 use std::future::Future;
 use std::pin::Pin;
 use std::process::ExitCode;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 /// What a journey comes to: nothing, or what was wrong.
 type Outcome<T = ()> = Result<T, Box<dyn std::error::Error>>;
+
+/// A condition of a journey, and what was wrong where it doesn't hold.
+fn ensure(holds: bool, otherwise: impl Into<String>) -> Outcome {
+    if holds { Ok(()) } else { Err(otherwise.into().into()) }
+}
 
 type Journey = for<'a> fn(&'a mut Phone) -> Pin<Box<dyn Future<Output = Outcome> + 'a>>;
 
@@ -35,9 +47,43 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     start::a_first_visit_fetches_each_file_once,
     start::works_that_do_not_arrive_are_owned_up_to,
     start::a_death_in_the_works_offers_what_was_saved,
+    start::whatever_is_amiss_is_heard,
     keeping::the_page_opens_with_its_server_gone,
     keeping::a_set_with_a_fault_is_not_kept,
     keeping::a_newer_page_waits_for_a_tap,
+    keeping::two_tabs_keep_each_others_changes,
+    keeping::with_nothing_to_keep_in_it_still_works,
+    keeping::a_full_device_is_owned_up_to,
+    keeping::damage_is_set_aside_and_what_was_before_counts,
+    keeping::a_newer_pages_writing_is_left_alone,
+    look::the_example_stands_there_at_once,
+    look::every_room_can_be_read_on_blue,
+    look::every_room_can_be_read_on_paper,
+    look::every_room_can_be_read_in_the_sun,
+    look::whatever_is_touched_is_large_enough,
+    look::nothing_hangs_over_a_narrow_sheet,
+    look::nothing_hangs_over_with_letters_twice_the_size,
+    shop::gears_and_leadscrew_are_entered_by_the_keypad,
+    shop::a_keyboard_does_as_well,
+    shop::a_contradiction_is_said_at_once,
+    shop::what_cannot_be_is_kept_as_typed_and_gets_its_sentence,
+    shop::holders_come_and_go_and_a_shop_can_be_had_back,
+    setup::every_kind_is_added_from_the_list,
+    setup::a_thread_is_added_and_read,
+    setup::a_circle_is_added_and_read,
+    setup::a_cut_is_added_and_read,
+    setup::what_is_lacking_is_asked_for_in_place,
+    setup::an_unfinished_entry_strikes_the_last_answer_out,
+    setup::operations_move_and_setups_come_back,
+    bench::steps_go_forward_and_back,
+    bench::a_double_tap_is_one_step,
+    bench::the_place_is_kept_with_the_server_gone,
+    bench::the_last_step_ends_the_work,
+    sharing::a_link_opens_for_somebody_else,
+    sharing::a_damaged_link_says_so_and_changes_nothing,
+    sharing::a_link_goes_by_the_clipboard_or_by_hand,
+    sharing::a_file_comes_back_to_the_byte,
+    sharing::a_bad_file_gets_its_sentence,
 ];
 
 /// No journey is this long: whatever it waits for will not come.
@@ -59,42 +105,55 @@ fn main() -> ExitCode {
     }
 }
 
-/// Makes every journey that is asked for, each with a browser of its own; whether all went well.
+/// Makes every journey that is asked for, each with a browser of its own, as many at once as there
+/// are processors; whether all went well.
 fn make(settings: &Settings) -> Outcome<bool> {
     let start = Instant::now();
     let asked: Vec<String> =
         std::env::args().skip(1).filter(|word| !word.starts_with('-')).collect();
     let chosen = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     let driver = Driver::start(&settings.driver)?;
-    let (mut passed, mut failures) = (0, Vec::new());
-    for (name, journey) in JOURNEYS.iter().filter(|(name, _)| chosen(name)) {
-        let from = Instant::now();
-        let outcome = runtime.block_on(made(name, *journey, settings, &driver));
-        let took = from.elapsed().as_secs_f64();
-        match outcome {
-            Ok(()) => {
-                passed += 1;
-                println!("test {name} ... ok ({took:.1} s)");
-            }
-            Err(why) => {
-                println!("test {name} ... FAILED ({took:.1} s)");
-                failures.push((name, why));
-            }
+    let journeys: Vec<_> = JOURNEYS.iter().filter(|(name, _)| chosen(name)).collect();
+    let next = AtomicUsize::new(0);
+    let failures = Mutex::new(Vec::new());
+    let hands = std::thread::available_parallelism().map_or(1, usize::from).min(journeys.len());
+    std::thread::scope(|scope| {
+        for _ in 0..hands {
+            scope.spawn(|| {
+                while let Some((name, journey)) = journeys.get(next.fetch_add(1, Ordering::SeqCst))
+                {
+                    let from = Instant::now();
+                    let outcome = alone(name, *journey, settings, &driver);
+                    let word = if outcome.is_ok() { "ok" } else { "FAILED" };
+                    println!("test {name} ... {word} ({:.1} s)", from.elapsed().as_secs_f64());
+                    if let Err(why) = outcome {
+                        failures.lock().unwrap_or_else(PoisonError::into_inner).push((*name, why));
+                    }
+                }
+            });
         }
-    }
+    });
+    let failures = failures.into_inner().unwrap_or_else(PoisonError::into_inner);
     for (name, why) in &failures {
         println!("\n---- {name} ----\n{why}");
     }
     let word = if failures.is_empty() { "ok" } else { "FAILED" };
     println!(
-        "\ntest result: {word}. {passed} passed; {} failed; 0 ignored; 0 measured; {} filtered \
-         out; finished in {:.2}s",
+        "\ntest result: {word}. {} passed; {} failed; 0 ignored; 0 measured; {} filtered out; \
+         finished in {:.2}s",
+        journeys.len() - failures.len(),
         failures.len(),
-        JOURNEYS.len() - passed - failures.len(),
+        JOURNEYS.len() - journeys.len(),
         start.elapsed().as_secs_f64(),
     );
     Ok(failures.is_empty())
+}
+
+/// One journey on this thread, and in words what was wrong.
+fn alone(name: &str, journey: Journey, settings: &Settings, driver: &Driver) -> Result<(), String> {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
+    let runtime = runtime.map_err(|why| why.to_string())?;
+    runtime.block_on(made(name, journey, settings, driver)).map_err(|why| why.to_string())
 }
 
 async fn made(name: &str, journey: Journey, settings: &Settings, driver: &Driver) -> Outcome {

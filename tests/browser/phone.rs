@@ -4,12 +4,23 @@ use crate::driver::Driver;
 use crate::{Outcome, axe};
 use serde_json::{Value, json};
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 use thirtyfour::{
     By, CapabilitiesHelper, ChromiumLikeCapabilities, DesiredCapabilities, WebDriver, WebElement,
+    WindowHandle,
 };
+use xtask::folder::files;
 use xtask::site::Site;
+
+/// Keys of a keyboard, as WebDriver names them.
+pub(crate) const BACKSPACE: &str = "\u{E003}";
+pub(crate) const ENTER: &str = "\u{E007}";
+pub(crate) const ESCAPE: &str = "\u{E00C}";
+pub(crate) const ARROW_LEFT: &str = "\u{E012}";
+pub(crate) const ARROW_RIGHT: &str = "\u{E014}";
 
 /// How long a page may take over what it is asked for.
 const PATIENCE: Duration = Duration::from_secs(15);
@@ -19,6 +30,18 @@ const GLANCE: Duration = Duration::from_millis(40);
 
 /// Not at the top of its host: the page must not mind.
 const FOLDER: &str = "/shared/lathe/";
+
+/// Brings an element to the middle of the screen unless it can be touched where it is.
+const REVEAL: &str = "((css) => {
+  const element = document.querySelector(css);
+  const { left, top, width, height } = element.getBoundingClientRect();
+  const there = document.elementFromPoint(left + width / 2, top + height / 2);
+  if (!there || !element.contains(there)) element.scrollIntoView({ block: 'center' });
+})";
+
+/// What stays in view covers some of the rest wherever the sheet is scrolled to: the rules of what
+/// can be touched look at it laid in its place.
+const STICKY: &str = "document.querySelectorAll('.block, .pad, .bench-keys')";
 
 /// No sandbox for root, and nothing of the browser's own on the network.
 const FLAGS: [&str; 10] = [
@@ -35,6 +58,7 @@ const FLAGS: [&str; 10] = [
 ];
 
 /// Where things are, from the environment.
+#[derive(Clone)]
 pub(crate) struct Settings {
     pub(crate) dist: PathBuf,
     pub(crate) driver: PathBuf,
@@ -62,18 +86,42 @@ impl Settings {
 
 /// The browser, and the host that it visits.
 pub(crate) struct Phone {
-    pub(crate) site: Site,
-    pub(crate) dist: PathBuf,
+    pub(crate) site: Rc<Site>,
+    pub(crate) settings: Settings,
+    driver: String,
     browser: WebDriver,
-    shots: PathBuf,
-    axe: Option<PathBuf>,
+    /// Other people's, for as long as the journey lasts.
+    strangers: Vec<Rc<Phone>>,
     /// Complaints that this journey provokes, by a part of their words.
     expected: Vec<&'static str>,
 }
 
 impl Phone {
     pub(crate) async fn new(settings: &Settings, driver: &Driver) -> Outcome<Phone> {
-        let site = Site::here(&settings.dist, FOLDER)?;
+        let site = Rc::new(Site::here(&settings.dist, FOLDER)?);
+        Phone::visiting(site, settings.clone(), driver.url.clone(), Value::Null).await
+    }
+
+    /// Another person's phone, that visits the same host.
+    pub(crate) async fn stranger(&mut self) -> Outcome<Rc<Phone>> {
+        self.stranger_with(Value::Null).await
+    }
+
+    /// Another person's phone, its browser's settings changed.
+    pub(crate) async fn stranger_with(&mut self, preferences: Value) -> Outcome<Rc<Phone>> {
+        let (settings, driver) = (self.settings.clone(), self.driver.clone());
+        let other = Phone::visiting(Rc::clone(&self.site), settings, driver, preferences).await?;
+        let other = Rc::new(other);
+        self.strangers.push(Rc::clone(&other));
+        Ok(other)
+    }
+
+    async fn visiting(
+        site: Rc<Site>,
+        settings: Settings,
+        driver: String,
+        preferences: Value,
+    ) -> Outcome<Phone> {
         let mut wanted = DesiredCapabilities::chrome();
         for flag in FLAGS {
             wanted.add_arg(flag)?;
@@ -81,23 +129,23 @@ impl Phone {
         if let Some(browser) = &settings.browser {
             wanted.set_binary(&browser.to_string_lossy())?;
         }
+        if preferences.is_object() {
+            wanted.add_experimental_option("prefs", preferences)?;
+        }
         let metrics =
             json!({ "width": 390, "height": 844, "pixelRatio": 2, "touch": true, "mobile": true });
         wanted.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": metrics }))?;
         wanted.set("goog:loggingPrefs", json!({ "browser": "ALL", "performance": "ALL" }))?;
-        let browser = WebDriver::new(&driver.url, wanted).await?;
+        let browser = WebDriver::new(&driver, wanted).await?;
         browser.set_script_timeout(PATIENCE).await?;
-        Ok(Phone {
-            site,
-            dist: settings.dist.clone(),
-            browser,
-            shots: settings.shots.clone(),
-            axe: settings.axe.clone(),
-            expected: Vec::new(),
-        })
+        Ok(Phone { site, settings, driver, browser, strangers: Vec::new(), expected: Vec::new() })
     }
 
+    /// Puts it away, and every other that was taken out for the journey.
     pub(crate) async fn close(self) -> Outcome {
+        for other in &self.strangers {
+            other.browser.clone().quit().await?;
+        }
         Ok(self.browser.quit().await?)
     }
 
@@ -175,14 +223,16 @@ impl Phone {
         Ok(self.browser.find(By::Css(css.to_owned())).await?)
     }
 
-    /// Touches an element as a person would: where it stands, if nothing covers it.
+    /// Touches an element as a person would: where it stands, if nothing covers it; one that is
+    /// out of sight, or under what stays in view, is brought to the middle first.
     pub(crate) async fn tap(&self, css: &str) -> Outcome {
-        Ok(self
-            .find(css)
-            .await?
-            .click()
-            .await
-            .map_err(|why| format!("can't tap `{css}`: {why}"))?)
+        let element = self.find(css).await?;
+        let quoted = Value::from(css);
+        self.js(&format!("{REVEAL}({quoted})")).await?;
+        Ok(element.click().await.map_err(|why| {
+            let why = why.to_string();
+            format!("can't tap `{css}`: {}", why.split("Stacktrace").next().unwrap_or_default())
+        })?)
     }
 
     /// Waits until an element says this, among other things.
@@ -193,15 +243,132 @@ impl Phone {
 
     /// Takes a picture of what is to be seen.
     pub(crate) async fn shot(&self, name: &str) -> Outcome {
-        fs::create_dir_all(&self.shots)?;
-        Ok(self.browser.screenshot(&self.shots.join(format!("{name}.png"))).await?)
+        fs::create_dir_all(&self.settings.shots)?;
+        Ok(self.browser.screenshot(&self.settings.shots.join(format!("{name}.png"))).await?)
     }
 
     /// The page breaks no rule of accessibility as it stands.
     pub(crate) async fn is_accessible(&self) -> Outcome {
-        let file = self.axe.as_deref().ok_or("the rules are missing: set LATHESIDE_AXE")?;
+        let file =
+            self.settings.axe.as_deref().ok_or("the rules are missing: set LATHESIDE_AXE")?;
         self.js(&fs::read_to_string(file)?).await?;
-        axe::check(&self.promised(axe::RUN).await?)
+        self.js(&format!("{STICKY}.forEach((e) => {{ e.style.position = 'static' }})")).await?;
+        let answer = self.promised(axe::RUN).await;
+        self.js(&format!("{STICKY}.forEach((e) => {{ e.style.position = '' }})")).await?;
+        axe::check(&answer?)
+    }
+
+    /// Taps keys of the keypad, each named by what it types, and then "Done".
+    pub(crate) async fn keys(&self, keys: &[&str]) -> Outcome {
+        for key in keys {
+            self.tap(&format!("[data-do=\"type {key}\"]")).await?;
+        }
+        Ok(())
+    }
+
+    /// Types on a real keyboard, into what has the focus.
+    pub(crate) async fn keyboard(&self, words: &str) -> Outcome {
+        let focused = self.browser.active_element().await?;
+        Ok(focused.send_keys(words).await?)
+    }
+
+    /// Opens a blank, types into its field over what stands there, and closes the keypad.
+    pub(crate) async fn enter(&self, blank: &str, words: &str) -> Outcome {
+        self.open_blank(blank).await?;
+        self.keyboard(words).await?;
+        self.tap("[data-do=done]").await?;
+        self.until("document.querySelector('.pad').hidden").await
+    }
+
+    /// Opens the keypad for a blank.
+    pub(crate) async fn open_blank(&self, blank: &str) -> Outcome {
+        self.tap(blank).await?;
+        self.until("document.activeElement?.id === 'keypad-field'").await
+    }
+
+    /// Opens what is folded away under a name.
+    pub(crate) async fn unfold(&self, name: &str) -> Outcome {
+        self.tap(&format!("details[data-fold=\"{name}\"]:not([open]) > summary")).await
+    }
+
+    /// What an element says at present.
+    pub(crate) async fn text(&self, css: &str) -> Outcome<String> {
+        let words = format!("return document.querySelector({})?.innerText", Value::from(css));
+        Ok(self
+            .js(&words)
+            .await?
+            .as_str()
+            .ok_or_else(|| format!("there is no `{css}`"))?
+            .to_owned())
+    }
+
+    /// What each element of a selector says at present.
+    pub(crate) async fn texts(&self, css: &str) -> Outcome<Vec<String>> {
+        let words = format!(
+            "return [...document.querySelectorAll({})].filter((e) => e.checkVisibility()).map((e) => e.innerText.trim())",
+            Value::from(css)
+        );
+        let texts = self.js(&words).await?;
+        let texts = texts.as_array().into_iter().flatten();
+        Ok(texts.filter_map(Value::as_str).map(str::to_owned).collect())
+    }
+
+    /// The figures of the first setting in there.
+    pub(crate) async fn figures(&self, within: &str) -> Outcome<Vec<String>> {
+        self.texts(&format!("{within} .answer:not(.stale) .setting b")).await
+    }
+
+    /// The part of the address after `#`.
+    pub(crate) async fn fragment(&self) -> Outcome<String> {
+        Ok(self.js("return location.hash").await?.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Goes to a place within the page that is open.
+    pub(crate) async fn to(&self, place: &str) -> Outcome {
+        self.js(&format!("location.hash = {}", Value::from(place))).await?;
+        // The place is told in a later task, and drawn in one after that.
+        self.promised("new Promise((done) => setTimeout(() => requestAnimationFrame(() => setTimeout(done)), 20))").await?;
+        Ok(())
+    }
+
+    /// Waits until the bench hears again after a step.
+    pub(crate) async fn rest(&self) {
+        tokio::time::sleep(Duration::from_millis(430)).await;
+    }
+
+    /// Chooses a file in a field for files.
+    pub(crate) async fn choose_file(&self, css: &str, file: &Path) -> Outcome {
+        Ok(self.find(css).await?.send_keys(file.to_string_lossy().into_owned()).await?)
+    }
+
+    /// Has the browser put files there without asking.
+    pub(crate) async fn downloads_go_to(&self, folder: &Download) -> Outcome {
+        let how = json!({ "behavior": "allow", "downloadPath": folder.path });
+        self.devtools("Browser.setDownloadBehavior", how).await
+    }
+
+    /// Runs a script in each page of this tab before the page's own.
+    pub(crate) async fn before_load(&self, script: &str) -> Outcome {
+        self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await
+    }
+
+    /// Asks something of the browser itself.
+    pub(crate) async fn devtools(&self, what: &str, how: Value) -> Outcome {
+        self.browser.cdp().send_raw(what, how).await?;
+        Ok(())
+    }
+
+    /// Opens another tab beside this one and turns to it; gives both.
+    pub(crate) async fn another_tab(&self) -> Outcome<(WindowHandle, WindowHandle)> {
+        let first = self.browser.window().await?;
+        let second = self.browser.new_tab().await?;
+        self.browser.switch_to_window(second.clone()).await?;
+        Ok((first, second))
+    }
+
+    /// Turns to a tab.
+    pub(crate) async fn turn_to(&self, tab: &WindowHandle) -> Outcome {
+        Ok(self.browser.switch_to_window(tab.clone()).await?)
     }
 
     /// This journey provokes complaints with these words.
@@ -209,8 +376,15 @@ impl Phone {
         self.expected.push(words);
     }
 
-    /// Nothing was complained of, and nobody else was asked for anything.
+    /// Nothing was complained of, and nobody else was asked for anything, on any of the phones.
     pub(crate) async fn is_quiet(&self) -> Outcome {
+        for other in &self.strangers {
+            other.is_quiet_itself().await?;
+        }
+        self.is_quiet_itself().await
+    }
+
+    async fn is_quiet_itself(&self) -> Outcome {
         let expected = |words: &str| self.expected.iter().any(|part| words.contains(part));
         let mut wrong = Vec::new();
         for entry in self.browser.browser_log().await? {
@@ -227,6 +401,46 @@ impl Phone {
             }
         }
         if wrong.is_empty() { Ok(()) } else { Err(wrong.join("\n").into()) }
+    }
+}
+
+/// A folder that files are saved to; it goes with its value.
+pub(crate) struct Download {
+    pub(crate) path: PathBuf,
+}
+
+impl Download {
+    pub(crate) fn folder() -> Outcome<Download> {
+        static NEXT: AtomicU32 = AtomicU32::new(0);
+        let name = format!(
+            "latheside-saved-{}-{}",
+            std::process::id(),
+            NEXT.fetch_add(1, Ordering::SeqCst)
+        );
+        let path = std::env::temp_dir().join(name);
+        fs::create_dir_all(&path)?;
+        Ok(Download { path })
+    }
+
+    /// The one file that was saved, once it is whole.
+    pub(crate) async fn arrived(&self) -> Outcome<PathBuf> {
+        let from = Instant::now();
+        while from.elapsed() < PATIENCE {
+            let there = files(&self.path)?;
+            if let [file] = there.as_slice()
+                && file.ends_with(".json")
+            {
+                return Ok(self.path.join(file));
+            }
+            tokio::time::sleep(GLANCE).await;
+        }
+        Err(format!("saved: {:?}", files(&self.path)?).into())
+    }
+}
+
+impl Drop for Download {
+    fn drop(&mut self) {
+        fs::remove_dir_all(&self.path).ok();
     }
 }
 

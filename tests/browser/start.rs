@@ -1,19 +1,19 @@
 //! From an address to a page that runs, and what it says when it can't.
 
-use crate::Outcome;
 use crate::altered::{Altered, file};
 use crate::phone::Phone;
+use crate::{Outcome, ensure};
 use std::time::Duration;
 use xtask::site::Fault;
 
 pub(crate) async fn the_shell_is_read_before_the_works_arrive(phone: &mut Phone) -> Outcome {
-    let wasm = file(&phone.dist, ".wasm")?;
+    let wasm = file(&phone.settings.dist, ".wasm")?;
     phone.site.fault(&wasm, Some(Fault::Slow(Duration::from_secs(3))));
     phone.visit("").await?;
     phone.says("#shell h1", "Latheside").await?;
     phone.shot("shell").await?;
     let early = phone.js("return !document.body.hasAttribute('data-ready')").await?;
-    assert_that(early == true, "the works were there before they could be")?;
+    ensure(early == true, "the works were there before they could be")?;
     phone.is_accessible().await?;
     phone.is_ready().await
 }
@@ -33,14 +33,14 @@ pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> O
     let twice = once.iter().filter(|file| !file.starts_with("icons/"));
     let twice: Vec<_> =
         twice.filter(|file| first.iter().filter(|f| f == file).count() > 1).collect();
-    assert_that(twice.is_empty(), &format!("asked twice for {twice:?}"))?;
-    assert_that(once.len() <= 7, &format!("asked for too much: {once:?}"))?;
-    let wasm = file(&phone.dist, ".wasm")?;
-    assert_that(once.contains(&wasm), &format!("ran without its works: {first:?}"))
+    ensure(twice.is_empty(), &format!("asked twice for {twice:?}"))?;
+    ensure(once.len() <= 7, &format!("asked for too much: {once:?}"))?;
+    let wasm = file(&phone.settings.dist, ".wasm")?;
+    ensure(once.contains(&wasm), &format!("ran without its works: {first:?}"))
 }
 
 pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) -> Outcome {
-    let wasm = file(&phone.dist, ".wasm")?;
+    let wasm = file(&phone.settings.dist, ".wasm")?;
     phone.expect("404");
     phone.site.fault(&wasm, Some(Fault::Missing));
     phone.visit("").await?;
@@ -50,12 +50,12 @@ pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) 
     phone.tap("#trouble-reload").await?;
     phone.is_ready().await?;
     let hidden = phone.js("return document.getElementById('trouble').hidden").await?;
-    assert_that(hidden == true, "the panel stayed after the page was mended")
+    ensure(hidden == true, "the panel stayed after the page was mended")
 }
 
 pub(crate) async fn a_death_in_the_works_offers_what_was_saved(phone: &mut Phone) -> Outcome {
     phone.expect("unreachable");
-    let mortal = Altered::of(&phone.dist, ".js", |boot| format!("{boot}{TRAP}"))?;
+    let mortal = Altered::of(&phone.settings.dist, ".js", |boot| format!("{boot}{TRAP}"))?;
     phone.site.serve(&mortal.folder);
     phone.open("").await?;
     phone.js("localStorage.setItem('latheside.test', '40 drives 63')").await?;
@@ -66,14 +66,41 @@ pub(crate) async fn a_death_in_the_works_offers_what_was_saved(phone: &mut Phone
     phone.until("document.getElementById('trouble-said').innerText").await?;
     let data = phone.js("return document.getElementById('trouble-data').value").await?;
     let data = data.as_str().unwrap_or_default();
-    assert_that(data.contains("40 drives 63") && !data.contains("not ours"), data)?;
+    ensure(data.contains("40 drives 63") && !data.contains("not ours"), data)?;
     phone.shot("trouble").await?;
     phone.is_accessible().await?;
     phone.tap("#trouble-reload").await?;
     phone.until("document.getElementById('trouble')?.hidden").await?;
     phone.is_ready().await?;
     let kept = phone.js("return localStorage.getItem('latheside.test')").await?;
-    assert_that(kept == "40 drives 63", "what was saved is gone")
+    ensure(kept == "40 drives 63", "what was saved is gone")
+}
+
+pub(crate) async fn whatever_is_amiss_is_heard(phone: &mut Phone) -> Outcome {
+    let noisy = Altered::of(&phone.settings.dist, "index.html", |page| {
+        let page = page.replacen("connect-src 'self'", "connect-src *", 1);
+        page.replacen("</body>", "<p style='color:red'></p></body>", 1)
+    })?;
+    phone.site.serve(&noisy.folder);
+    phone.open("").await?;
+    phone.js("console.error('a complaint of its own')").await?;
+    phone.js("fetch('http://127.0.0.1:1/').catch(() => {})").await?;
+    phone.js("setTimeout(() => { throw new Error('nobody caught this') })").await?;
+    phone.js("setTimeout(() => Promise.reject('nor that'))").await?;
+    phone.js("document.querySelector('#op-0 h2').outerHTML = '<img src=\"data:,\">'").await?;
+    let rules = phone.is_accessible().await.err().map(|why| why.to_string()).unwrap_or_default();
+    ensure(rules.contains("image-alt"), format!("the rules found only: {rules}"))?;
+    let said = phone.is_quiet().await.err().map(|why| why.to_string()).unwrap_or_default();
+    for part in [
+        "Content Security Policy",
+        "a complaint of its own",
+        "another origin: http://127.0.0.1:1/",
+        "nobody caught this",
+        "nor that",
+    ] {
+        ensure(said.contains(part), format!("nothing was heard of \"{part}\" in:\n{said}"))?;
+    }
+    Ok(())
 }
 
 /// A module whose one function is `unreachable`, called on an event: what a panic comes to.
@@ -84,7 +111,3 @@ addEventListener('trap', () => {
   new WebAssembly.Instance(module).exports.f();
 });
 ";
-
-fn assert_that(holds: bool, otherwise: &str) -> Outcome {
-    if holds { Ok(()) } else { Err(otherwise.into()) }
-}

@@ -118,6 +118,13 @@ pub(crate) fn focus(id: &str) {
     }
 }
 
+/// Shows an element, or hides it.
+pub(crate) fn show(id: &str, shown: bool) {
+    if let Some(element) = element(id) {
+        element.set_hidden(!shown);
+    }
+}
+
 /// Does something once what has changed is on the screen.
 pub(crate) fn soon(what: impl FnOnce() + 'static) {
     if let Some(window) = web_sys::window() {

@@ -12,8 +12,8 @@ pub(crate) fn save_file(name: &str, text: &str) -> bool {
         let anchor: HtmlAnchorElement = document.create_element("a").ok()?.dyn_into().ok()?;
         anchor.set_href(&url);
         anchor.set_download(name);
+        // The browser takes it in its own time: its address stays until the page goes.
         anchor.click();
-        Url::revoke_object_url(&url).ok()?;
         Some(())
     })()
     .is_some()

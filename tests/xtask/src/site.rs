@@ -32,7 +32,7 @@ pub enum Fault {
 pub struct Site {
     shared: Arc<Shared>,
     address: SocketAddr,
-    listening: Option<JoinHandle<()>>,
+    listening: Mutex<Option<JoinHandle<()>>>,
 }
 
 #[derive(Debug)]
@@ -69,7 +69,7 @@ impl Site {
             let shared = Arc::clone(&shared);
             move || listen(&listener, &shared)
         });
-        Ok(Site { shared, address, listening: Some(listening) })
+        Ok(Site { shared, address, listening: Mutex::new(Some(listening)) })
     }
 
     /// Serves on a free port of this machine alone.
@@ -114,8 +114,8 @@ impl Site {
     }
 
     /// Refuses new connections and closes the open ones.
-    pub fn stop(&mut self) {
-        let Some(listening) = self.listening.take() else { return };
+    pub fn stop(&self) {
+        let Some(listening) = lock(&self.listening).take() else { return };
         self.shared.stopping.store(true, Ordering::SeqCst);
         // Wakes the listener, which looks at the flag and goes.
         let mut awake = self.address;
@@ -130,8 +130,9 @@ impl Site {
     }
 
     /// Waits for ever: for a server that ends with its process.
-    pub fn wait(mut self) {
-        if let Some(listening) = self.listening.take() {
+    pub fn wait(self) {
+        let listening = lock(&self.listening).take();
+        if let Some(listening) = listening {
             listening.join().ok();
         }
     }
@@ -339,7 +340,7 @@ mod tests {
 
     #[test]
     fn a_stopped_site_hangs_up_and_takes_no_more_calls() {
-        let mut site = Site::here(&folder(), "/").unwrap();
+        let site = Site::here(&folder(), "/").unwrap();
         let mut waiting = TcpStream::connect(site.address()).unwrap();
         waiting.write_all(b"GET / HTTP/1.1\r\n").unwrap();
         // The listener has the connection once a later one has been answered.
