@@ -558,7 +558,7 @@ fn the_lead_error_as_a_share_of_the_tolerance() {
     assert_eq!(tone, Tone::Note);
     assert_eq!(
         said,
-        "goes on this banjo · 0.04 mm long in 300 · the gears eat 2 % of what 6g allows"
+        "goes on this banjo · 0.04 mm long in 300 · fits a nut of 10 mm: the gears eat 2 % of what 6g allows"
     );
 }
 
