@@ -2,11 +2,10 @@
 
 use super::super::Step;
 use super::answer::Thread;
-use super::run::{TURNING, along, caution, to_the_start, ways};
+use super::run::{TURNING, along, back, caution, closed, to_the_start};
 use super::section::of_pass;
 use crate::threads::Rule;
 use alloc::borrow::ToOwned;
-use alloc::format;
 use alloc::vec;
 
 /// The tool led into the groove, the dials zeroed there.
@@ -41,8 +40,9 @@ pub(super) fn pick_up(thread: &Thread) -> Step {
 
 /// One pass in air, to see that the tool follows.
 pub(super) fn in_air(thread: &Thread) -> Step {
-    let mut say = vec![format!("Tool {}, just clear of the crests.", ways(thread.wanted.side).1)];
-    say.extend(to_the_start(thread).into_iter().skip(1));
+    // Closed nuts stay closed from the moment that the groove is found.
+    let mut say = if closed(thread) { vec![back(thread)] } else { to_the_start(thread) };
+    say.push("Tool just clear of the crests.".to_owned());
     say.extend(along(thread));
     say.push(
         "The point must follow the groove from end to end. If not: pick it up again.".to_owned(),
@@ -50,6 +50,8 @@ pub(super) fn in_air(thread: &Thread) -> Step {
     Step {
         title: "A pass in air".to_owned(),
         say,
+        label: "tool".to_owned(),
+        figure: "clear".to_owned(),
         caution: Some(caution(thread)),
         done: "It follows",
         ..Step::default()

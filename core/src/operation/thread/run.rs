@@ -90,11 +90,16 @@ pub(super) fn approach(thread: &Thread, lines: u32, shown: &str) -> String {
 
 /// When the half-nuts are closed, and what happens at the end.
 pub(super) fn along(thread: &Thread) -> Vec<String> {
+    along_with(thread, &forward(thread))
+}
+
+/// The same with the spindle started otherwise.
+pub(super) fn along_with(thread: &Thread, forward: &str) -> Vec<String> {
     let (_, clear) = ways(thread.wanted.side);
     if closed(thread) {
         return vec![
             "Half-nuts *closed*, and closed they stay to the last pass.".to_owned(),
-            format!("{}; stop it before the end of the thread.", forward(thread)),
+            format!("{forward}; stop it before the end of the thread."),
             format!("Tool {clear}, clear of the work."),
             back(thread),
         ];
@@ -107,7 +112,7 @@ pub(super) fn along(thread: &Thread) -> Vec<String> {
             Rule::EveryNthMark(_) => format!("at mark *{}*, no other", nuts.list()),
             Rule::OneMark | Rule::KeepClosed => "at mark *1*, no other".to_owned(),
         };
-        say.push(format!("{}. Close the half-nuts {at}.", forward(thread)));
+        say.push(format!("{forward}. Close the half-nuts {at}."));
     }
     say.push(match thread.wanted.ending {
         Some("groove") => format!("In the groove at the end: half-nuts open, then tool {clear}."),
@@ -120,7 +125,7 @@ pub(super) fn along(thread: &Thread) -> Vec<String> {
 }
 
 /// How the carriage gets back with the half-nuts closed.
-fn back(thread: &Thread) -> String {
+pub(super) fn back(thread: &Thread) -> String {
     let start = start(thread);
     match (thread.lathe.reverse, thread.lathe.crank) {
         (Some(true), _) => {

@@ -3,7 +3,7 @@
 use super::super::Step;
 use super::answer::Thread;
 use super::pace::said;
-use super::run::{TURNING, along, approach, caution, start, ways};
+use super::run::{TURNING, along_with, approach, caution, start, ways};
 use super::section::of_pass;
 use crate::exact::Ratio;
 use crate::quantity::{MM_PER_INCH, Quantity, show};
@@ -20,11 +20,11 @@ pub(super) fn scratch(thread: &Thread) -> Step {
     let cut = thread.cut.as_ref().and_then(|cut| cut.as_ref().ok());
     let slide = cut.map_or("cross dial", |cut| cut.slide());
     say.push("Half-nuts open. Nobody's sleeve, hair or rag near the work.".to_owned());
-    if let Some(slowest) = &thread.lathe.slowest {
-        say.push(format!("Spindle forward at {slowest}."));
-    } else {
-        say.push("Spindle forward, at its slowest.".to_owned());
-    }
+    let forward = match &thread.lathe.slowest {
+        Some(slowest) => format!("Spindle forward at {slowest}"),
+        None => "Spindle forward, at its slowest".to_owned(),
+    };
+    say.push(format!("{forward}."));
     let zero = match cut {
         Some(cut) if cut.compound_deg.is_some() => "both dials",
         _ => slide,
@@ -36,7 +36,7 @@ pub(super) fn scratch(thread: &Thread) -> Step {
     ));
     let one = cut.map_or_else(|| "1".to_owned(), |cut| cut.shown(1));
     say.push(approach(thread, 1, &one));
-    say.extend(along(thread));
+    say.extend(along_with(thread, &forward));
     say.push("Spindle stopped.".to_owned());
     Step {
         title: "A scratch".to_owned(),
