@@ -140,6 +140,67 @@ fn the_books_own_trains_are_found_and_exact() {
 }
 
 #[test]
+fn rules_of_the_books_about_gears() {
+    let ppm = |lathe: &str, lead: &str| {
+        number(&solve(lathe, &format!(r#""lead": "{lead}""#)), "selections.all.least_error_ppm")
+    };
+    let one = |screw: &str, gears: &str| {
+        format!(r#""leadscrew": "{screw}", "change_gears": [{gears}], "pairs_max": 1"#)
+    };
+    // 83/84 put into a train for 0.200 in cuts 0.19762 in.
+    let answer = solve(&one("0.2 in", "83, 84"), r#""lead": "0.2 in""#);
+    let cut = list(&answer, "trains").iter().find(|train| pairs(train) == [(83, 84)]).unwrap();
+    let inches = 0.2 * (1.0 + number(cut, "error_ppm") / 1e6);
+    assert!((inches - 0.19762).abs() < 1e-5, "{inches}: {JONES} p. 167");
+    // Transposing: 120/127 on 8 tpi is 3 mm; n × c × 5 against 127 the other way about.
+    assert_eq!(ppm(&one("8 tpi", "120, 127"), "3 mm"), 0.0, "0.125 in × 120/127 = 3 mm");
+    for (screw, tpi, driven) in [("3 mm", 8, 120), ("1.5 mm", 16, 120), ("2 mm", 10, 100)] {
+        let answer =
+            solve(&one(screw, &format!("127, {driven}")), &format!(r#""lead": "{tpi} tpi""#));
+        assert_eq!(
+            pairs(at(&answer, "trains.0").unwrap()),
+            [(127, driven)],
+            "n × c × 5: {JONES} p. 172"
+        );
+        assert_eq!(at(&answer, "trains.0.exact"), Some(&Node::Flag(true)), "{JONES} p. 172");
+    }
+    // A 21 and multiples for metric on 16 tpi: 125 ppm long.
+    for (lead, gears, cut) in
+        [("1 mm", "21, 60, 50, 40", 1.000_125), ("1.25 mm", "21, 30, 40, 20", 1.250_156)]
+    {
+        let lathe = format!(r#""leadscrew": "16 tpi", "change_gears": [{gears}], "pairs_max": 2"#);
+        let mm: f64 = lead.trim_end_matches(" mm").parse().unwrap();
+        let found = mm * (1.0 + ppm(&lathe, lead) / 1e6);
+        assert!((found - cut).abs() < 1e-6, "{lead}: {found}: arithmetic");
+    }
+    // The two drivers, or the two driven, may change places: one selection, not two.
+    let answer = solve(
+        r#""leadscrew": "8 tpi", "change_gears": [28, 36, 64, 72], "pairs_max": 2"#,
+        r#""lead": "1 3/4 tpi""#,
+    );
+    assert_eq!(number(&answer, "selections.all.count"), 1.0, "{JONES} p. 171");
+    // A spindle not 1:1 to the stud: the lathe's own constant takes the leadscrew's place.
+    let answer = solve(
+        r#""leadscrew": "4 tpi", "before_train": "1/2", "change_gears": [24, 36], "pairs_max": 1"#,
+        r#""lead": "12 tpi""#,
+    );
+    assert_eq!(pairs(at(&answer, "trains.0").unwrap()), [(24, 36)], "constant 8: {JONES} p. 170");
+    assert_eq!(
+        at(&answer, "trains.0.exact"),
+        Some(&Node::Flag(true)),
+        "constant 8: {JONES} p. 170"
+    );
+    // 20 on the stud and 95 on the screw cut 19 tpi: a screw of 4.
+    assert_eq!(ppm(&one("4 tpi", "20, 95"), "19 tpi"), 0.0, "{JONES} p. 173");
+    // A lead of 2 in from a screw of 20: 40 turns of the screw for one of the work.
+    assert_eq!(
+        text(&solve(r#""leadscrew": "20 tpi""#, r#""lead": "2 in""#), "ratio"),
+        "40/1",
+        "{USES}"
+    );
+}
+
+#[test]
 fn what_no_gears_can_do_is_not_called_exact() {
     // 18/23 needs a 23, 46, 69 ...
     let lathe = r#""leadscrew": "1.8 tpi", "change_gears": [20, 25, 26, 30, 35, 40, 45, 50], "pairs_max": 2"#;
@@ -734,6 +795,33 @@ fn several_starts_one_after_the_other() {
 }
 
 #[test]
+fn starts_by_the_gears_in_hand_or_by_the_compound() {
+    // Six starts of 1 mm on 3: 60 drives 30, and a start is ten teeth of the 60.
+    let lathe = |gears: &str, before: &str| {
+        format!(
+            r#""leadscrew": "3 mm", "before_train": "{before}", "change_gears": [{gears}], "pairs_max": 1,
+            "dials": {{"cross": {{"division": "0.02 mm", "divisions": 125}}, "compound": {{"division": "0.02 mm", "divisions": 100}}}}"#
+        )
+    };
+    let figure = |lathe: &str, starts: u32| {
+        let answer =
+            solve(lathe, &format!(r#""lead": "6 mm", "starts": {starts}, "angle": "60 deg""#));
+        let steps: Vec<&Node> = list(&answer, "steps")
+            .iter()
+            .filter(|step| text(step, "title").starts_with("Start "))
+            .collect();
+        assert_eq!(steps.len() as u32, starts - 1);
+        (text(steps[0], "label").to_owned(), text(steps[0], "figure").to_owned())
+    };
+    let say = |label: &str, figure: &str| (label.to_owned(), figure.to_owned());
+    assert_eq!(figure(&lathe("60, 30", "1/1"), 6), say("teeth on", "10"), "60 / 6");
+    // Half a turn of the first driver for one of the spindle: half as many.
+    assert_eq!(figure(&lathe("80, 20", "1/2"), 4), say("teeth on", "10"), "80 × 1/2 / 4");
+    // 40 teeth don't divide by 6: the compound, on by a pitch of 1 mm, 50 lines of 0.02.
+    assert_eq!(figure(&lathe("40, 20", "1/1"), 6), say("compound on by", "50"), "1 mm / 0.02 mm");
+}
+
+#[test]
 fn what_contradicts_itself_is_refused_in_words() {
     for (thread, said) in [
         (r#""side": "outside""#, "say which thread"),
@@ -776,16 +864,17 @@ proptest! {
         before in select(&["1/1", "999999/1", "1/999999"][..]), starts in select(&[1u32, 2, 99][..]),
         division in select(&["0.02 mm", "0.000001 mm", "1000000 mm", "1/64 in"][..]),
         side in select(&["inside", "outside"][..]), diameter in select(&["", "0.000001 mm", "1000000 mm", "20 mm"][..]),
-        dial in (1u32..1000, 1u32..100),
+        dial in (1u32..1000, 1u32..100), more in select(MORE),
     ) {
         let thread = if by_lead { format!(r#""lead": "{lead}""#) } else { format!(r#""designation": "{name}""#) };
         let diameter = if diameter.is_empty() { String::new() } else { format!(r#", "diameter": "{diameter}""#) };
         let lathe = format!(
             r#""leadscrew": "{screw}", "change_gears": {gears:?}, "pairs_max": {pairs_max}, "before_train": "{before}",
             "stud_clearance_teeth": {clearance}, "chasing_dials": [{{"wheel_teeth": {}, "marks": {}}}],
-            "dials": {{"cross": {{"division": "{division}", "divisions": 100}}}}"#, dial.0, dial.1
+            "spindle_speeds": [50, 70], "dials": {{"cross": {{"division": "{division}", "divisions": 100}},
+            "compound": {{"division": "{division}"}}}}"#, dial.0, dial.1
         );
-        let thread = format!(r#"{thread}, "side": "{side}", "starts": {starts}{diameter}, "length": "20 mm""#);
+        let thread = format!(r#"{thread}, "side": "{side}", "starts": {starts}{diameter}, "length": "20 mm"{more}"#);
         let answer = solve(&lathe, &thread);
         let whole = format!("{answer:?}");
         prop_assert!(!whole.contains("Null") && !whole.contains("NaN") && !whole.contains("inf)"));
@@ -801,6 +890,17 @@ proptest! {
         }
     }
 }
+
+const MORE: &[&str] = &[
+    "",
+    r#", "infeed": "flank", "set_over": "0 deg", "ending": "groove""#,
+    r#", "infeed": "flank", "set_over": "90 deg", "ending": "shoulder""#,
+    r#", "infeed": "alternating", "passes": 999, "least_cut": "0.000001 mm", "springs": 20"#,
+    r#", "radius": "0 mm", "ending": "groove", "groove": "0.000001 mm""#,
+    r#", "radius": "1000000 mm", "begun": "thread""#,
+    r#", "angle": "10 deg", "sharing": "depth", "to": "nut-in-hand", "shake": "1000000 mm""#,
+    r#", "angle": "150 deg", "begun": "thread", "to": "nut-in-hand""#,
+];
 
 const LEADS: &[&str] = &[
     "3 mm",
@@ -923,6 +1023,7 @@ fn infeed_of_choice() {
     assert_eq!(text(list(&flank, "passes").last().unwrap(), "dial"), "62", "1.233 / 0.02");
     assert!(say(&flank, "The tool").contains("29.5° from the cross slide's direction, 60.5° from"));
     assert!(say(&flank, "Pass 2").contains("Cross slide in again to 0"));
+    assert!(say(&flank, "Measure").contains("by the cross slide, straight in"), "{source}");
     // At 29° the other reading is 61°.
     let set = m12(r#", "infeed": "flank", "set_over": "29 deg""#);
     assert_eq!(number(&set, "compound.from_axis_deg"), 61.0, "quia shop vocabulary list: 61 or 29");

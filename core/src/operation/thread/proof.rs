@@ -94,7 +94,10 @@ pub(super) fn measure(thread: &Thread) -> Step {
             ("", String::new())
         }
     };
-    say.push("Metal left: *one* line deeper, the same run again, and measure.".to_owned());
+    // The last cuts straight in, on both flanks: NAVEDTRA 14345 p. 179.
+    let flank = matches!(&thread.cut, Some(Ok(cut)) if cut.compound_deg.is_some());
+    let straight = if flank { " by the cross slide, straight in" } else { "" };
+    say.push(format!("Metal left: *one* line deeper{straight}, the same run again, and measure."));
     Step {
         title: format!("Measure {}", thread.wanted.name),
         say,

@@ -36,6 +36,9 @@ impl Sizes {
             Some(radius) => deep(&profile, wanted, radius)?,
             None => profile.depth(wanted.side).map_err(too_large)?,
         };
+        if !depth.is_positive() {
+            return Err("so fine a lead leaves no depth to cut".to_owned());
+        }
         let left = |size: Ratio| Some(size).filter(|size| size.is_positive());
         let (major, pitch, minor) = match thread.diameter {
             Some(diameter) => (
