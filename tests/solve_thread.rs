@@ -795,6 +795,69 @@ fn several_starts_one_after_the_other() {
 }
 
 #[test]
+fn how_the_carriage_gets_back_with_closed_nuts() {
+    let pass = |reverse: &str, nose: &str, crank: &str| {
+        let lathe = format!(
+            r#""leadscrew": "3 mm", "change_gears": [25, 60], "pairs_max": 1, "reverse": {reverse}, "nose": "{nose}",
+            "hand_crank": {crank}, "spindle_speeds": [45, 70, 110], "dials": {{"cross": {{"division": "0.02 mm", "divisions": 125}}}}"#
+        );
+        let answer =
+            solve(&lathe, r#""designation": "M12 × 1.25", "length": "20 mm", "ending": "groove""#);
+        // The nuts aren't opened, so there is no time to let go: the slowest, and the spindle stopped.
+        assert!(at(&answer, "spindle_rpm").is_none());
+        (say(&answer, "Pass 2"), format!("{:?}", answer.get("cautions")))
+    };
+    let (screwed, cautions) = pass("true", "screwed", "true");
+    let order = [
+        "Spindle stopped",
+        "Tool out, clear",
+        "by more than the slack of the gears",
+        "past by half a turn",
+        "Half-nuts closed",
+        "forward at 45 rpm; stop it before the end",
+        "Tool out, clear",
+        "Reverse, at the slowest speed",
+        "Stop.",
+    ];
+    let mut rest = screwed.as_str();
+    for part in order {
+        let at = rest.find(part).unwrap_or_else(|| panic!("{part}: {screwed}"));
+        rest = &rest[at + part.len()..];
+    }
+    assert!(cautions.contains("never cut in reverse"), "{cautions}");
+    let (locked, cautions) = pass("true", "locked", "false");
+    assert!(
+        locked.contains("Reverse, slowly") && !cautions.contains("never cut in reverse"),
+        "{locked}"
+    );
+    assert!(
+        pass("false", "screwed", "true")
+            .0
+            .contains("Supply isolated: wind back with the hand crank")
+    );
+    assert!(
+        pass("false", "screwed", "false")
+            .0
+            .contains("Supply isolated: turn back by hand at the chuck")
+    );
+}
+
+#[test]
+fn the_sentence_reads_with_everything_in_it() {
+    let read = read_file(&setup(
+        LATHE,
+        r#""designation": "M10", "side": "outside", "length": "20 mm", "ending": "groove", "groove": "3 mm", "to": "nut-in-hand",
+        "shake": "0.05 mm", "begun": "thread", "infeed": "flank", "set_over": "29 deg", "sharing": "area", "passes": 12,
+        "least_cut": "0.02 mm", "springs": 2, "radius": "0.1 mm""#,
+    ))
+    .unwrap();
+    assert_eq!(
+        read.operations[0].sentence().plain(),
+        "Screw-cut M10, outside, 20 mm long, in a groove, groove 3 mm wide, to nut-in-hand, end shake 0.05 mm, picking up the thread that is there, along a flank, set over 29 deg, equal chips, in 12 passes, none under 0.02 mm, 2 spring passes, nose radius 0.1 mm."
+    );
+}
+
+#[test]
 fn starts_by_the_gears_in_hand_or_by_the_compound() {
     // Six starts of 1 mm on 3: 60 drives 30, and a start is ten teeth of the 60.
     let lathe = |gears: &str, before: &str| {
@@ -992,6 +1055,9 @@ fn the_spindle_leaves_time_to_let_go() {
         // The scratch is at the slowest, whatever the passes are run at.
         assert!(say(&answer, "A scratch").contains("forward at 45 rpm, back gear, belt 1. Close"));
     }
+    // A groove's width says that there is one.
+    let answer = solve_with("", r#""designation": "M10", "groove": "3 mm""#);
+    assert!((number(&answer, "spindle_rpm_most") - 60.0).abs() < 1e-9, "{source}");
     // Running out, or left-handed and so away from the shoulder: nothing to be in time for.
     for thread in [
         r#""designation": "M10", "ending": "runs-out""#,

@@ -38,7 +38,7 @@ macro_rules! sentence {
     ($begins:literal) => {
         concat!(
             $begins,
-            ", {length} long[, {ending}][ of {groove}][, class {class}][, in a nut of {engaged}]",
+            ", {length} long[, {ending}][, groove {groove} wide][, class {class}][, in a nut of {engaged}]",
             "[, to {to}][, end shake {shake}][, {begun}][, {infeed}][, set over {set_over}]",
             "[, {sharing}][, in {passes} passes][, none under {least_cut}]",
             "[, {springs} spring passes][, nose radius {radius}]."

@@ -93,6 +93,7 @@ impl Wanted {
                 None => no_class = Some(name.to_owned()),
             }
         }
+        let groove = entries.ratio("groove");
         let lead = thread.lead().map_err(|why| why.to_string())?;
         let name = named.unwrap_or_else(|| thread.to_string());
         Ok(Wanted {
@@ -103,8 +104,8 @@ impl Wanted {
             inch,
             length: entries.quantity("length").cloned(),
             engaged: entries.quantity("engaged").cloned(),
-            ending: entries.choice("ending"),
-            groove: entries.ratio("groove"),
+            ending: entries.choice("ending").or(groove.map(|_| "groove")),
+            groove,
             radius: entries.ratio("radius"),
             shake: entries.quantity("shake").cloned(),
             there: entries.choice("begun") == Some("thread"),
