@@ -140,6 +140,67 @@ fn the_books_own_trains_are_found_and_exact() {
 }
 
 #[test]
+fn rules_of_the_books_about_gears() {
+    let ppm = |lathe: &str, lead: &str| {
+        number(&solve(lathe, &format!(r#""lead": "{lead}""#)), "selections.all.least_error_ppm")
+    };
+    let one = |screw: &str, gears: &str| {
+        format!(r#""leadscrew": "{screw}", "change_gears": [{gears}], "pairs_max": 1"#)
+    };
+    // 83/84 put into a train for 0.200 in cuts 0.19762 in.
+    let answer = solve(&one("0.2 in", "83, 84"), r#""lead": "0.2 in""#);
+    let cut = list(&answer, "trains").iter().find(|train| pairs(train) == [(83, 84)]).unwrap();
+    let inches = 0.2 * (1.0 + number(cut, "error_ppm") / 1e6);
+    assert!((inches - 0.19762).abs() < 1e-5, "{inches}: {JONES} p. 167");
+    // Transposing: 120/127 on 8 tpi is 3 mm; n × c × 5 against 127 the other way about.
+    assert_eq!(ppm(&one("8 tpi", "120, 127"), "3 mm"), 0.0, "0.125 in × 120/127 = 3 mm");
+    for (screw, tpi, driven) in [("3 mm", 8, 120), ("1.5 mm", 16, 120), ("2 mm", 10, 100)] {
+        let answer =
+            solve(&one(screw, &format!("127, {driven}")), &format!(r#""lead": "{tpi} tpi""#));
+        assert_eq!(
+            pairs(at(&answer, "trains.0").unwrap()),
+            [(127, driven)],
+            "n × c × 5: {JONES} p. 172"
+        );
+        assert_eq!(at(&answer, "trains.0.exact"), Some(&Node::Flag(true)), "{JONES} p. 172");
+    }
+    // A 21 and multiples for metric on 16 tpi: 125 ppm long.
+    for (lead, gears, cut) in
+        [("1 mm", "21, 60, 50, 40", 1.000_125), ("1.25 mm", "21, 30, 40, 20", 1.250_156)]
+    {
+        let lathe = format!(r#""leadscrew": "16 tpi", "change_gears": [{gears}], "pairs_max": 2"#);
+        let mm: f64 = lead.trim_end_matches(" mm").parse().unwrap();
+        let found = mm * (1.0 + ppm(&lathe, lead) / 1e6);
+        assert!((found - cut).abs() < 1e-6, "{lead}: {found}: arithmetic");
+    }
+    // The two drivers, or the two driven, may change places: one selection, not two.
+    let answer = solve(
+        r#""leadscrew": "8 tpi", "change_gears": [28, 36, 64, 72], "pairs_max": 2"#,
+        r#""lead": "1 3/4 tpi""#,
+    );
+    assert_eq!(number(&answer, "selections.all.count"), 1.0, "{JONES} p. 171");
+    // A spindle not 1:1 to the stud: the lathe's own constant takes the leadscrew's place.
+    let answer = solve(
+        r#""leadscrew": "4 tpi", "before_train": "1/2", "change_gears": [24, 36], "pairs_max": 1"#,
+        r#""lead": "12 tpi""#,
+    );
+    assert_eq!(pairs(at(&answer, "trains.0").unwrap()), [(24, 36)], "constant 8: {JONES} p. 170");
+    assert_eq!(
+        at(&answer, "trains.0.exact"),
+        Some(&Node::Flag(true)),
+        "constant 8: {JONES} p. 170"
+    );
+    // 20 on the stud and 95 on the screw cut 19 tpi: a screw of 4.
+    assert_eq!(ppm(&one("4 tpi", "20, 95"), "19 tpi"), 0.0, "{JONES} p. 173");
+    // A lead of 2 in from a screw of 20: 40 turns of the screw for one of the work.
+    assert_eq!(
+        text(&solve(r#""leadscrew": "20 tpi""#, r#""lead": "2 in""#), "ratio"),
+        "40/1",
+        "{USES}"
+    );
+}
+
+#[test]
 fn what_no_gears_can_do_is_not_called_exact() {
     // 18/23 needs a 23, 46, 69 ...
     let lathe = r#""leadscrew": "1.8 tpi", "change_gears": [20, 25, 26, 30, 35, 40, 45, 50], "pairs_max": 2"#;
@@ -558,7 +619,7 @@ fn the_lead_error_as_a_share_of_the_tolerance() {
     assert_eq!(tone, Tone::Note);
     assert_eq!(
         said,
-        "goes on this banjo · 0.04 mm long in 300 · the gears eat 2 % of what 6g allows"
+        "goes on this banjo · 0.04 mm long in 300 · fits a nut of 10 mm: the gears eat 2 % of what 6g allows"
     );
 }
 
@@ -734,6 +795,96 @@ fn several_starts_one_after_the_other() {
 }
 
 #[test]
+fn how_the_carriage_gets_back_with_closed_nuts() {
+    let pass = |reverse: &str, nose: &str, crank: &str| {
+        let lathe = format!(
+            r#""leadscrew": "3 mm", "change_gears": [25, 60], "pairs_max": 1, "reverse": {reverse}, "nose": "{nose}",
+            "hand_crank": {crank}, "spindle_speeds": [45, 70, 110], "dials": {{"cross": {{"division": "0.02 mm", "divisions": 125}}}}"#
+        );
+        let answer =
+            solve(&lathe, r#""designation": "M12 × 1.25", "length": "20 mm", "ending": "groove""#);
+        // The nuts aren't opened, so there is no time to let go: the slowest, and the spindle stopped.
+        assert!(at(&answer, "spindle_rpm").is_none());
+        (say(&answer, "Pass 2"), format!("{:?}", answer.get("cautions")))
+    };
+    let (screwed, cautions) = pass("true", "screwed", "true");
+    let order = [
+        "Spindle stopped",
+        "Tool out, clear",
+        "by more than the slack of the gears",
+        "past by half a turn",
+        "Half-nuts closed",
+        "forward at 45 rpm; stop it before the end",
+        "Tool out, clear",
+        "Reverse, at the slowest speed",
+        "Stop.",
+    ];
+    let mut rest = screwed.as_str();
+    for part in order {
+        let at = rest.find(part).unwrap_or_else(|| panic!("{part}: {screwed}"));
+        rest = &rest[at + part.len()..];
+    }
+    assert!(cautions.contains("never cut in reverse"), "{cautions}");
+    let (locked, cautions) = pass("true", "locked", "false");
+    assert!(
+        locked.contains("Reverse, slowly") && !cautions.contains("never cut in reverse"),
+        "{locked}"
+    );
+    assert!(
+        pass("false", "screwed", "true")
+            .0
+            .contains("Supply isolated: wind back with the hand crank")
+    );
+    assert!(
+        pass("false", "screwed", "false")
+            .0
+            .contains("Supply isolated: turn back by hand at the chuck")
+    );
+}
+
+#[test]
+fn the_sentence_reads_with_everything_in_it() {
+    let read = read_file(&setup(
+        LATHE,
+        r#""designation": "M10", "side": "outside", "length": "20 mm", "ending": "groove", "groove": "3 mm", "to": "nut-in-hand",
+        "shake": "0.05 mm", "begun": "thread", "infeed": "flank", "set_over": "29 deg", "sharing": "area", "passes": 12,
+        "least_cut": "0.02 mm", "springs": 2, "radius": "0.1 mm""#,
+    ))
+    .unwrap();
+    assert_eq!(
+        read.operations[0].sentence().plain(),
+        "Screw-cut M10, outside, 20 mm long, in a groove, groove 3 mm wide, to nut-in-hand, end shake 0.05 mm, picking up the thread that is there, along a flank, set over 29 deg, equal chips, in 12 passes, none under 0.02 mm, 2 spring passes, nose radius 0.1 mm."
+    );
+}
+
+#[test]
+fn starts_by_the_gears_in_hand_or_by_the_compound() {
+    // Six starts of 1 mm on 3: 60 drives 30, and a start is ten teeth of the 60.
+    let lathe = |gears: &str, before: &str| {
+        format!(
+            r#""leadscrew": "3 mm", "before_train": "{before}", "change_gears": [{gears}], "pairs_max": 1,
+            "dials": {{"cross": {{"division": "0.02 mm", "divisions": 125}}, "compound": {{"division": "0.02 mm", "divisions": 100}}}}"#
+        )
+    };
+    let figure = |lathe: &str, starts: u32| {
+        let answer =
+            solve(lathe, &format!(r#""lead": "6 mm", "starts": {starts}, "angle": "60 deg""#));
+        let steps: Vec<&Node> = list(&answer, "steps")
+            .iter()
+            .filter(|step| text(step, "title").starts_with("Start "))
+            .collect();
+        assert_eq!(steps.len() as u32, starts - 1);
+        (text(steps[0], "label").to_owned(), text(steps[0], "figure").to_owned())
+    };
+    let say = |label: &str, figure: &str| (label.to_owned(), figure.to_owned());
+    assert_eq!(figure(&lathe("60, 30", "1/1"), 6), say("teeth on", "10"), "60 / 6");
+    // Half a turn of the first driver for one of the spindle: half as many.
+    assert_eq!(figure(&lathe("80, 20", "1/2"), 4), say("teeth on", "10"), "80 × 1/2 / 4");
+    // 40 teeth don't divide by 6: the compound, on by a pitch of 1 mm, 50 lines of 0.02.
+    assert_eq!(figure(&lathe("40, 20", "1/1"), 6), say("compound on by", "50"), "1 mm / 0.02 mm");
+}
+
+#[test]
 fn what_contradicts_itself_is_refused_in_words() {
     for (thread, said) in [
         (r#""side": "outside""#, "say which thread"),
@@ -776,16 +927,17 @@ proptest! {
         before in select(&["1/1", "999999/1", "1/999999"][..]), starts in select(&[1u32, 2, 99][..]),
         division in select(&["0.02 mm", "0.000001 mm", "1000000 mm", "1/64 in"][..]),
         side in select(&["inside", "outside"][..]), diameter in select(&["", "0.000001 mm", "1000000 mm", "20 mm"][..]),
-        dial in (1u32..1000, 1u32..100),
+        dial in (1u32..1000, 1u32..100), more in select(MORE),
     ) {
         let thread = if by_lead { format!(r#""lead": "{lead}""#) } else { format!(r#""designation": "{name}""#) };
         let diameter = if diameter.is_empty() { String::new() } else { format!(r#", "diameter": "{diameter}""#) };
         let lathe = format!(
             r#""leadscrew": "{screw}", "change_gears": {gears:?}, "pairs_max": {pairs_max}, "before_train": "{before}",
             "stud_clearance_teeth": {clearance}, "chasing_dials": [{{"wheel_teeth": {}, "marks": {}}}],
-            "dials": {{"cross": {{"division": "{division}", "divisions": 100}}}}"#, dial.0, dial.1
+            "spindle_speeds": [50, 70], "dials": {{"cross": {{"division": "{division}", "divisions": 100}},
+            "compound": {{"division": "{division}"}}}}"#, dial.0, dial.1
         );
-        let thread = format!(r#"{thread}, "side": "{side}", "starts": {starts}{diameter}, "length": "20 mm""#);
+        let thread = format!(r#"{thread}, "side": "{side}", "starts": {starts}{diameter}, "length": "20 mm"{more}"#);
         let answer = solve(&lathe, &thread);
         let whole = format!("{answer:?}");
         prop_assert!(!whole.contains("Null") && !whole.contains("NaN") && !whole.contains("inf)"));
@@ -801,6 +953,17 @@ proptest! {
         }
     }
 }
+
+const MORE: &[&str] = &[
+    "",
+    r#", "infeed": "flank", "set_over": "0 deg", "ending": "groove""#,
+    r#", "infeed": "flank", "set_over": "90 deg", "ending": "shoulder""#,
+    r#", "infeed": "alternating", "passes": 999, "least_cut": "0.000001 mm", "springs": 20"#,
+    r#", "radius": "0 mm", "ending": "groove", "groove": "0.000001 mm""#,
+    r#", "radius": "1000000 mm", "begun": "thread""#,
+    r#", "angle": "10 deg", "sharing": "depth", "to": "nut-in-hand", "shake": "1000000 mm""#,
+    r#", "angle": "150 deg", "begun": "thread", "to": "nut-in-hand""#,
+];
 
 const LEADS: &[&str] = &[
     "3 mm",
@@ -827,3 +990,424 @@ const NAMES: &[&str] = &[
     "M999999 x 0.000001",
     "",
 ];
+
+/// A lathe with both dials, wires and speeds, and its thread.
+fn solve_with(more: &str, thread: &str) -> Node {
+    let file = setup(&format!("{LATHE}{more}"), thread);
+    let file = file.replace(r#""drills""#, r#""wires": ["0.5 mm", "0.9 mm", "2 mm"], "drills""#);
+    let Node::List(all) = answers(&read_file(&file).expect(thread)).get("answers").unwrap().clone()
+    else {
+        panic!("no list")
+    };
+    all.into_iter().next().expect("one answer")
+}
+
+/// What a step says, by the beginning of its title.
+fn say(answer: &Node, title: &str) -> String {
+    let step = list(answer, "steps")
+        .iter()
+        .find(|step| text(step, "title").starts_with(title))
+        .unwrap_or_else(|| panic!("no step {title}"));
+    let lines: Vec<&str> = list(step, "say").iter().filter_map(Node::as_text).collect();
+    lines.join(" ")
+}
+
+fn fact(lathe: &str, thread: &str, label: &str) -> Option<String> {
+    let read = read_file(&setup(lathe, thread)).unwrap();
+    card(&read).facts.into_iter().find(|fact| fact.label.starts_with(label)).map(|fact| fact.value)
+}
+
+#[test]
+fn the_spindle_leaves_time_to_let_go() {
+    let source = "kinematics: rpm = 60 × room ÷ (lead × seconds), worked by hand";
+    // LATHE has 45, 70 and 110 rpm; a second to let go unless entered.
+    let rows = [
+        // Groove of 3.5 pitches less a pitch of tool: 2.5 P in a second is 150 rpm.
+        (r#""designation": "M10", "ending": "groove""#, "", 150.0, 110),
+        // Before a shoulder 2.5 P less half a tool: 120 rpm.
+        (r#""designation": "M10", "ending": "shoulder""#, "", 120.0, 110),
+        // A groove of 3 mm: 1.5 mm at 1.5 mm a turn.
+        (r#""designation": "M10", "ending": "groove", "groove": "3 mm""#, "", 60.0, 45),
+        // Two starts of 1.5 go twice as fast along.
+        (r#""designation": "M10 × Ph3 P1.5", "ending": "groove""#, "", 75.0, 70),
+        // Half a second of one's own.
+        (r#""designation": "M10 × Ph3 P1.5", "ending": "groove""#, "1/2", 150.0, 110),
+        // Nothing leaves enough: the slowest, by hand.
+        (r#""designation": "M10", "ending": "groove", "groove": "2 mm""#, "", 20.0, 45),
+    ];
+    for (thread, seconds, most, rpm) in rows {
+        let own = if seconds.is_empty() {
+            String::new()
+        } else {
+            format!(r#", "reaction_seconds": "{seconds}""#)
+        };
+        let answer = solve_with(&own, &format!(r#"{thread}, "length": "20 mm""#));
+        let found = number(&answer, "spindle_rpm_most");
+        assert!((found - most).abs() < 1e-9, "{thread}: {found}, not {most}: {source}");
+        assert_eq!(number(&answer, "spindle_rpm") as u32, rpm, "{thread}: {source}");
+        let pass = say(&answer, "Pass 2");
+        if f64::from(rpm) <= most {
+            assert!(pass.contains(&format!("forward at {rpm} rpm")), "{pass}");
+        } else {
+            assert!(pass.contains("by hand at the chuck"), "{pass}");
+            assert!(format!("{:?}", answer.get("cautions")).contains("no time to let go"));
+        }
+        // The scratch is at the slowest, whatever the passes are run at.
+        assert!(say(&answer, "A scratch").contains("forward at 45 rpm, back gear, belt 1. Close"));
+    }
+    // A groove's width says that there is one.
+    let answer = solve_with("", r#""designation": "M10", "groove": "3 mm""#);
+    assert!((number(&answer, "spindle_rpm_most") - 60.0).abs() < 1e-9, "{source}");
+    // Running out, or left-handed and so away from the shoulder: nothing to be in time for.
+    for thread in [
+        r#""designation": "M10", "ending": "runs-out""#,
+        r#""designation": "M10", "hand": "left", "ending": "shoulder""#,
+        r#""designation": "M10""#,
+    ] {
+        assert!(at(&solve_with("", thread), "spindle_rpm").is_none(), "{thread}");
+    }
+    let answer = solve(
+        r#""leadscrew": "3 mm", "chasing_dials": [{"wheel_teeth": 15, "marks": 5}]"#,
+        r#""designation": "M10", "ending": "groove""#,
+    );
+    assert_eq!(lacks(&answer, "spindle_rpm").as_deref(), Some("shop.lathe.spindle_speeds"));
+}
+
+const BOTH: &str = r#""dials": {"cross": {"division": "0.02 mm", "divisions": 125, "reads": "radius", "grows": "inwards"},
+    "compound": {"division": "0.02 mm", "divisions": 100}}"#;
+
+#[test]
+fn infeed_of_choice() {
+    let m12 =
+        |more: &str| solve(BOTH, &format!(r#""designation": "M12", "length": "20 mm"{more}"#));
+    // Along the flank: 1.233 mm of compound travel, 29.5° or read from the axis 60.5°.
+    let flank = m12(r#", "infeed": "flank""#);
+    let source = "NAVEDTRA 14345 p. 179; h3 / cos 29.5° = 1.233 mm for M12";
+    assert!((number(&flank, "compound.travel_mm") - 1.233).abs() < 0.002, "{source}");
+    assert_eq!(number(&flank, "compound.from_cross_deg"), 29.5, "{source}");
+    assert_eq!(number(&flank, "compound.from_axis_deg"), 60.5, "90 − 29.5");
+    assert_eq!(text(list(&flank, "passes").last().unwrap(), "dial"), "62", "1.233 / 0.02");
+    assert!(say(&flank, "The tool").contains("29.5° from the cross slide's direction, 60.5° from"));
+    assert!(say(&flank, "Pass 2").contains("Cross slide in again to 0"));
+    assert!(say(&flank, "Measure").contains("by the cross slide, straight in"), "{source}");
+    // At 29° the other reading is 61°.
+    let set = m12(r#", "infeed": "flank", "set_over": "29 deg""#);
+    assert_eq!(number(&set, "compound.from_axis_deg"), 61.0, "quia shop vocabulary list: 61 or 29");
+    // The angle for every form: half of it, less half a degree.
+    for (name, degrees) in
+        [("1/4 BSW", 27.0), ("2 BA", 23.25), ("Tr 16 × 4", 14.5), ("1/2-10 Acme", 14.0)]
+    {
+        let answer = solve(BOTH, &format!(r#""designation": "{name}", "infeed": "flank""#));
+        assert_eq!(
+            number(&answer, "compound.from_cross_deg"),
+            degrees,
+            "{name}: by the form's angle"
+        );
+    }
+    // In turn: one flank stays where it is, so the tool moves aside by the cut × tan 30°.
+    let turns = m12(r#", "infeed": "alternating", "passes": 6, "springs": 2"#);
+    let passes = list(&turns, "passes");
+    assert_eq!(passes.len(), 6);
+    for two in passes.windows(2) {
+        let by = |key: &str| number(&two[1], key) - number(&two[0], key);
+        let off = by("aside_mm").abs() - by("depth_mm") * 30f64.to_radians().tan();
+        assert!(off.abs() < 2e-6, "geometry: {off}");
+    }
+    let springs =
+        list(&turns, "steps").iter().filter(|s| text(s, "title").starts_with("Once more"));
+    assert_eq!(springs.count(), 2);
+    assert!(say(&turns, "The tool").contains("Compound parallel to the work"));
+    assert!(say(&turns, "Pass 2").contains("then towards the headstock to "));
+    // Equal depths, and no cut under what is asked.
+    let even = m12(r#", "sharing": "depth", "passes": 4"#);
+    let depths: Vec<f64> = list(&even, "passes").iter().map(|p| number(p, "depth_mm")).collect();
+    for (k, depth) in (1..).zip(&depths) {
+        let rule = 0.613_434 * 1.75 * f64::from(k) / 4.0;
+        assert!((depth - rule).abs() <= 0.010_001, "{depth}, not {rule}");
+    }
+    let thick = m12(r#", "passes": 40, "least_cut": "0.1 mm""#);
+    let depths: Vec<f64> = list(&thick, "passes").iter().map(|p| number(p, "depth_mm")).collect();
+    assert!(
+        depths.len() > 4 && depths.windows(2).all(|two| two[1] - two[0] > 0.0999),
+        "{depths:?}"
+    );
+    // No dial on the compound, none by the flank.
+    let none = solve(LATHE, r#""designation": "M12", "infeed": "flank""#);
+    assert_eq!(lacks(&none, "passes").as_deref(), Some("shop.lathe.dials.compound"));
+    // Several starts need the compound parallel: straight in, and said.
+    let two = solve(BOTH, r#""designation": "M10 × Ph3 P1.5", "infeed": "flank""#);
+    assert!(at(&two, "compound").is_none() && at(&two, "passes").is_some());
+    assert!(format!("{:?}", two.get("cautions")).contains("fed straight in"));
+}
+
+#[test]
+fn the_tool_its_flat_and_its_sides() {
+    let m10 = solve(LATHE, r#""designation": "M10", "length": "20 mm""#);
+    // 17/24 H deep between flanks that meet 1/8 H below the pitch cylinder's basic triangle: P/6.
+    assert!((number(&m10, "tool.flat_mm") - 0.25).abs() < 1e-5, "ISO 68-1: H/6 radius, P/6 flat");
+    // Helix at the root and at the crest by tan φ = lead ÷ πd, 3° clear on either side.
+    let helix = |d: f64| (1.5 / (std::f64::consts::PI * d)).atan().to_degrees();
+    assert!((number(&m10, "tool.leading_deg") - (helix(8.159_698) + 3.0)).abs() < 1e-6, "geometry");
+    assert!((number(&m10, "tool.trailing_deg") - (3.0 - helix(10.0))).abs() < 1e-6, "geometry");
+    assert_eq!(
+        fact(LATHE, r#""designation": "M10""#, "tool").as_deref(),
+        Some("60°, flat 0.250 mm, sides 6.3° and 0.3° under")
+    );
+    // A sharp tool goes 7/8 H deep, the form's own radius H/6 as deep as the form.
+    let sharp = solve(LATHE, r#""designation": "M10", "radius": "0 mm""#);
+    let h = 1.5 * 3f64.sqrt() / 2.0;
+    assert!((number(&sharp, "depth_mm") - 7.0 / 8.0 * h).abs() < 1e-5, "ISO 68-1: 7/8 H");
+    assert_eq!(text(list(&sharp, "passes").last().unwrap(), "dial"), "57", "1.137 / 0.02");
+    let own = solve(LATHE, r#""designation": "M10", "radius": "0.216507 mm""#);
+    assert!((number(&own, "depth_mm") - 0.613_434 * 1.5).abs() < 1e-5, "ISO 68-1: 17/24 H");
+    for (thread, said) in [
+        (r#""designation": "M10", "radius": "3 mm""#, "too large"),
+        (r#""designation": "Tr 16 × 4", "radius": "0.1 mm""#, "leave the nose radius out"),
+        (r#""designation": "M10", "angle": "55 deg""#, "flanks at 60°, and the entry says 55 deg"),
+        (r#""lead": "2 mm", "angle": "5 deg""#, "10 to 150"),
+    ] {
+        assert!(text(&solve(LATHE, thread), "refused").contains(said), "{thread}");
+    }
+    // A bare lead with flanks of one's own choice: a sharp V, P ÷ 2 tan α.
+    let vee = solve(LATHE, r#""lead": "2 mm", "angle": "90 deg", "diameter": "20 mm""#);
+    assert!((number(&vee, "depth_mm") - 1.0).abs() < 1e-6, "geometry of a right-angled V");
+    let sixty = solve(LATHE, r#""lead": "1.5 mm", "angle": "60 deg""#);
+    assert!((number(&sixty, "depth_mm") - 0.613_434 * 1.5).abs() < 1e-9, "ISO 68-1");
+}
+
+#[test]
+fn the_blank_has_its_chamfer_and_its_groove() {
+    let answer = solve(LATHE, r#""designation": "M10", "ending": "groove""#);
+    let blank = say(&answer, "The blank");
+    assert!(blank.contains("chamfered at 45° to below Ø 8.16 mm"), "{blank}");
+    assert!(blank.contains("groove where the thread ends: 5.25 mm wide"), "{blank}: 3.5 × 1.5");
+    // Left-handed outside: the groove is where it begins, whatever it ends in.
+    let left = solve(LATHE, r#""designation": "M10", "hand": "left""#);
+    assert!(say(&left, "The blank").contains("groove where the thread begins"));
+    assert!(say(&left, "Pass 2").contains("carriage in the groove where the thread begins"));
+}
+
+#[test]
+fn wires_that_are_owned() {
+    // 0.5 mm falls between the crests of M10, 2 mm stands on them: 0.9 mm it is.
+    let m10 = solve_with("", r#""designation": "M10", "length": "20 mm""#);
+    assert_eq!(text(&m10, "wires.owned"), "0.9 mm");
+    let fit = numbers(&m10, "wires.fit_mm");
+    assert!(
+        (fit[0] - 0.505 * 1.5).abs() < 0.001 && (fit[1] - 1.010 * 1.5).abs() < 0.001,
+        "{fit:?}: 0.505 P to 1.010 P"
+    );
+    let (best, over) = (numbers(&m10, "wires.over_mm"), numbers(&m10, "wires.over_owned_mm"));
+    // M grows by 1 + 1/sin 30° = 3 for each mm of wire (the lead angle's share by 2 %).
+    for (best, over) in best.iter().zip(&over) {
+        let grown = over - best - 3.0 * (0.9 - 0.866_025);
+        assert!(grown.abs() < 0.0002, "{grown}: Handbook H28's formula");
+    }
+    let measure = say(&m10, "Measure");
+    assert!(
+        measure.contains("three wires of 0.9 mm: 10.265 to 10.397 mm")
+            && measure.contains("one wire")
+    );
+    // None fits: said on the card, and the best is taken.
+    let file = setup(LATHE, r#""designation": "M20", "length": "20 mm""#)
+        .replace(r#""drills""#, r#""wires": ["0.5 mm"], "drills""#);
+    let card = card(&read_file(&file).unwrap());
+    let fact = card.facts.iter().find(|fact| fact.label == "over wires of 1.443 mm").unwrap();
+    assert!(
+        fact.value.contains("of yours none fits: they may be 1.263 to 2.526 mm"),
+        "{}",
+        fact.value
+    );
+}
+
+#[test]
+fn inexact_gears_and_the_marks() {
+    // 47/37 for 1.27: 20 tpi on 1 mm comes round only after 47 threads; 48 are a thread past that.
+    let lathe = r#""leadscrew": "1 mm", "change_gears": [47, 37], "pairs_max": 1, "chasing_dials": [{"wheel_teeth": 48, "marks": 4}]"#;
+    let answer = solve(lathe, r#""lead": "20 tpi""#);
+    assert_eq!(text(&answer, "half_nuts.rule"), "keep-closed");
+    // By hand: n × 37/47 turns of the spindle less the nearest whole number, × 47/37 mm.
+    for off in list(&answer, "half_nuts.off") {
+        let threads = 12.0 * number(off, "after_marks");
+        let turns = threads * 37.0 / 47.0;
+        let um = (turns - turns.round()) * 47.0 / 37.0 * 1000.0;
+        assert!((number(off, "off_um") - um).abs() < 1e-5, "{off:?}, not {um}: arithmetic");
+    }
+    assert_eq!(list(&answer, "half_nuts.off").len(), 4);
+    // 63/80 on 8 to the inch: a dial of 64 misses by one thread's share, one of 63 comes round.
+    let dial = |wheel: u32, marks: u32| {
+        let lathe = format!(
+            r#""leadscrew": "8 tpi", "change_gears": [63, 80], "pairs_max": 1, "chasing_dials": [{{"wheel_teeth": {wheel}, "marks": {marks}}}]"#
+        );
+        (
+            fact(&lathe, r#""lead": "2.5 mm""#, "half-nuts"),
+            fact(&lathe, r#""lead": "2.5 mm""#, "off the thread"),
+        )
+    };
+    let (rule, off) = dial(63, 3);
+    assert_eq!(rule.as_deref(), Some("always the same mark"));
+    // A third of 63 threads is 26 2/3 turns: a third of 2.5003 mm off either way.
+    assert_eq!(off.as_deref(), Some("mark 2 833.4 µm, mark 3 833.4 µm"), "arithmetic");
+    // An exact train: no offsets.
+    let lathe = r#""leadscrew": "3 mm", "change_gears": [25, 60], "pairs_max": 1, "chasing_dials": [{"wheel_teeth": 15, "marks": 5}]"#;
+    assert_eq!(fact(lathe, r#""lead": "1.25 mm""#, "off the thread"), None);
+    // No dial at all.
+    let none = fact(r#""leadscrew": "3 mm""#, r#""lead": "1.25 mm""#, "half-nuts").unwrap();
+    assert!(none.starts_with("no dial: keep closed, run back; or a carriage stop"), "{none}");
+}
+
+#[test]
+fn a_thread_that_is_there_is_picked_up() {
+    let answer =
+        solve(LATHE, r#""designation": "M12 × 1.25", "begun": "thread", "to": "nut-in-hand""#);
+    let titles: Vec<&str> = list(&answer, "steps").iter().map(|step| text(step, "title")).collect();
+    let place = |title: &str| {
+        titles.iter().position(|t| *t == title).unwrap_or_else(|| panic!("{titles:?}: {title}"))
+    };
+    assert!(
+        !titles
+            .iter()
+            .any(|t| t.starts_with("The blank") || *t == "A scratch" || t.starts_with("Pass "))
+    );
+    assert!(place("The tool") < place("Pick up the thread"));
+    assert!(place("Pick up the thread") < place("A pass in air"));
+    assert!(place("A pass in air") < place("Deeper by the line"));
+    assert!(place("Deeper by the line") < place("To the nut in hand"));
+    let pick = say(&answer, "Pick up");
+    let order = [
+        "supply isolated",
+        "Half-nuts closed at mark 1",
+        "forward by hand",
+        "both slides",
+        "Both dials to 0",
+    ];
+    let places: Vec<usize> = order.iter().map(|part| pick.find(part).expect(part)).collect();
+    assert!(places.is_sorted(), "{pick}");
+    // With nothing that repeats they stay closed and the carriage is run back.
+    let closed = solve(LATHE, r#""designation": "Tr 16 × 8 (P4)", "begun": "thread""#);
+    assert!(
+        say(&closed, "A pass in air").starts_with("Reverse"),
+        "{}",
+        say(&closed, "A pass in air")
+    );
+}
+
+#[test]
+fn to_the_nut_by_the_line() {
+    // 0.02 mm of infeed: 0.023 of shake and 0.04 off the pitch diameter at 60°; 0.05 wants two lines.
+    let answer = solve(LATHE, r#""designation": "M12", "to": "nut-in-hand", "shake": "0.05 mm""#);
+    let nut = say(&answer, "To the nut in hand");
+    assert!(
+        nut.contains("adds 0.023 mm of end shake and takes 0.040 mm off the pitch diameter"),
+        "2 and 1.155 for each 1 of infeed: {nut}"
+    );
+    assert!(
+        nut.contains("For 0.05 mm of shake, by an indicator") && nut.contains("at most 2 lines"),
+        "{nut}"
+    );
+}
+
+#[test]
+fn the_next_drills_up_and_down() {
+    // 6.8, 8.5 and 1/4 in owned. Percent by FED-STD-H28: (10 − d) ÷ (1.299038 × 1.5).
+    let answer = solve(LATHE, r#""designation": "M10""#);
+    let beside = list(&answer, "tap_drill.beside");
+    assert_eq!(beside.len(), 1, "nothing over 8.5 is owned");
+    assert_eq!(text(&beside[0], "drill"), "6.8 mm");
+    assert!(
+        (number(&beside[0], "percent") - 320.0 / (1.299_038 * 1.5)).abs() < 0.01,
+        "FED-STD-H28/2B 20.2.3"
+    );
+    let nut = fact(LATHE, r#""designation": "M10", "side": "inside""#, "tapping drill").unwrap();
+    assert!(nut.starts_with("8.5 mm, 77 % of thread (of 3/4 H); 6.8 mm, 164 %"), "{nut}");
+}
+
+#[test]
+fn pictures_where_they_belong() {
+    let read =
+        read_file(&setup(LATHE, r#""designation": "M12 × 1.25", "length": "20 mm""#)).unwrap();
+    let found = read.operations[0].answer(&Shop::new(read.shop.clone())).found.unwrap();
+    let steps = found.steps();
+    let picture = |title: &str| {
+        (0..steps.len())
+            .filter_map(|at| steps.get(at))
+            .find(|s| s.title.starts_with(title))
+            .unwrap()
+            .picture
+    };
+    // 1.25 on 3: every 5 threads, a wheel of 15 with 5 marks: only mark 1.
+    assert_eq!(picture("Pass 3"), Some(Picture::ChasingDial { marks: 5, usable: vec![1] }));
+    assert_eq!(picture("A scratch"), picture("Pass 3"));
+    let Some(Picture::ThreadSection(section)) = picture("Measure") else { panic!("no section") };
+    assert_eq!((section.pitch, section.included_deg), (1.25, 60.0));
+    assert!((section.crest - 1.25 / 8.0).abs() < 1e-6, "ISO 68-1: P/8 at the crest");
+    assert_eq!(section.passes.len(), 13);
+    assert_eq!(section.passes_words, "13 passes");
+    // Closing anywhere needs no dial: the section, as far as it is cut.
+    let read = read_file(&setup(LATHE, r#""designation": "M10", "side": "inside""#)).unwrap();
+    let found = read.operations[0].answer(&Shop::new(read.shop.clone())).found.unwrap();
+    let steps = found.steps();
+    let third = (0..steps.len())
+        .filter_map(|at| steps.get(at))
+        .find(|s| s.title.starts_with("Pass 3"))
+        .unwrap();
+    let Some(Picture::ThreadSection(section)) = third.picture else { panic!("no section") };
+    assert_eq!(section.passes.len(), 3);
+    assert!(
+        section.inside && (section.crest - 1.5 / 4.0).abs() < 1e-5,
+        "ISO 68-1: P/4 at the bore"
+    );
+}
+
+#[test]
+fn classes_of_the_threads_own() {
+    for (thread, first, not) in [
+        (r#""designation": "M10""#, "6g", "2A"),
+        (r#""designation": "M10", "side": "inside""#, "6H", "6g"),
+        (r#""designation": "1/4-20 UNC""#, "2A", "6g"),
+        (r#""designation": "3/8 BSF""#, "medium", "2A"),
+        (r#""designation": "Tr 16 × 4""#, "7e", "6g"),
+        (r#""designation": "1/2-10 Acme""#, "2G", "A"),
+    ] {
+        let read = read_file(&setup(LATHE, thread)).unwrap();
+        let shop = Shop::new(read.shop.clone());
+        let found = read.operations[0].suggest("class", "", &shop);
+        assert_eq!(found.first().map(String::as_str), Some(first), "{thread}: {found:?}");
+        assert!(!found.iter().any(|class| class == not), "{thread}: {found:?}");
+        // Each of them has limits.
+        for class in found {
+            let answer = solve(LATHE, &format!(r#"{thread}, "class": "{class}""#));
+            assert!(at(&answer, "limits").is_some(), "{thread} {class}");
+        }
+    }
+}
+
+#[test]
+fn what_thread_is_this() {
+    let ask = |entries: &str| {
+        let file = format!(
+            r#"{{"format": "latheside-setup", "version": 1, "name": "", "note": "", "shop": {{"name": ""}},
+            "operations": [{{"kind": "which-thread", {entries}}}]}}"#
+        );
+        read_file(&file).unwrap()
+    };
+    let answer = |entries: &str| {
+        let Node::List(all) = answers(&ask(entries)).get("answers").unwrap().clone() else {
+            panic!()
+        };
+        all.into_iter().next().unwrap()
+    };
+    let m10 = answer(r#""diameter": "9.85 mm", "spaces": 10, "over": "15 mm""#);
+    assert_eq!(text(&m10, "candidates.0.thread"), "M10");
+    assert!((number(&m10, "candidates.0.diameter_off_mm") + 0.15).abs() < 1e-9, "arithmetic");
+    assert!(number(&m10, "candidates.0.length_off_mm").abs() < 1e-9, "arithmetic");
+    let card = card(&ask(r#""diameter": "9.85 mm", "spaces": 10, "over": "15 mm""#));
+    assert_eq!(card.verdict.unwrap().1, "outside 0.15 mm under, 10 spaces right");
+    // 3/8 in, 20 to the inch: BSF before UNF, which has 24.
+    let bsf = answer(r#""diameter": "0.37 in", "spaces": 10, "over": "1/2 in""#);
+    assert_eq!(text(&bsf, "candidates.0.thread"), "3/8 BSF", "BS 84: 3/8 at 20 tpi");
+    let none = ask(r#""diameter": "500 mm", "spaces": 1, "over": "1 mm""#);
+    assert!(self::card(&none).verdict.unwrap().1.starts_with("no standard thread"));
+    let missing = answer(r#""diameter": "10 mm""#);
+    assert_eq!(lacks(&missing, "candidates").as_deref(), Some("operation.spaces"));
+}

@@ -132,6 +132,40 @@ fn half_nuts_by_the_handbooks() {
     assert_eq!(half_nuts(two.pitch.factor(), tpi(8), dial).unwrap().rule, Rule::Anywhere);
 }
 
+#[test]
+fn how_often_the_thread_comes_round() {
+    // Leadscrew and thread per inch; leadscrew threads, and travel in inches, between engagements.
+    // Source: independent computation with exact fractions.
+    for (screw, (num, den), threads, travel) in [
+        (6, (10, 1), 3, (1, 2)),
+        (6, (9, 1), 2, (1, 3)),
+        (8, (27, 1), 8, (1, 1)),
+        (8, (19, 1), 8, (1, 1)),
+        (6, (12, 1), 1, (1, 6)),
+        (6, (9, 2), 4, (2, 3)),
+    ] {
+        let lead = INCH.div(Ratio::of(num, den)).unwrap();
+        let found = half_nuts(lead, tpi(screw), None).unwrap();
+        assert_eq!(found.repeats_every, threads, "{num}/{den} on {screw}: exact fractions");
+        assert_eq!(found.spacing, INCH.mul(ratio(travel)).unwrap(), "{num}/{den} on {screw}");
+    }
+    // Eight lines half an inch apart: a wheel of 24 on 6 to the inch. Even threads at any line.
+    // Source: Jones, Turning and Boring (1914) ch. IV, thread indicator, Fig. 6.
+    let dial = Some(ChasingDial { wheel_teeth: 24, marks: 8 });
+    for n in [4, 8, 10, 14, 16, 20] {
+        let found = half_nuts(tpi(n), tpi(6), dial).unwrap();
+        assert_eq!(
+            (found.rule, found.marks.len()),
+            (Rule::AnyMark, 8),
+            "{n} tpi: any line (Jones)"
+        );
+    }
+    // 9 tpi on 6 comes round every third of an inch, and of the half-inch lines only those at whole
+    // inches are such points, as Jones has it.
+    let found = half_nuts(tpi(9), tpi(6), dial).unwrap();
+    assert_eq!((found.rule, found.marks), (Rule::EveryNthMark(2), vec![1, 3, 5, 7]));
+}
+
 /// The dial played through: the nuts can be closed on every whole leadscrew thread; a mark is good
 /// when the carriage is right every time the mark comes round.
 #[test]

@@ -1,7 +1,7 @@
 //! Threads beside the printed tables: limits of size.
 
 use latheside_core::threads::{
-    Class, Designation, Limits, LimitsError, Side, limits, named_class, parse,
+    Class, Designation, Limits, LimitsError, Series, Side, limits, named_class, parse,
 };
 
 /// Thread, tolerance, µm in grade 6, exactly. Source: ISO 965-1 Tables 3 to 6.
@@ -112,6 +112,59 @@ fn metric_tolerances_are_the_printed_ones() {
     let source = "ISO 965-1, not its formula: M3 in grade 6";
     near(of("M3", "6g").pitch_tolerance, 0.075, 1e-9, "M3 Td2", source);
     near(of("M3", "6H").pitch_tolerance, 0.100, 1e-9, "M3 TD2", source);
+}
+
+/// The standard's formulas lie behind its tables, which round them to preferred numbers.
+#[test]
+fn printed_tolerances_are_near_the_formulas() {
+    // Source: ISO 965-1 clause 13: Td2(6) = 90 P^0.4 d^0.1 with the geometric mean of the range of
+    // diameters; Td(6) = 180 P^(2/3) - 3.15/sqrt P; factors of the grades; G and g 15 + 11 P,
+    // f 30 + 11 P, e 50 + 11 P.
+    let ranges = [0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45.0, 90.0, 180.0, 355.0];
+    let mut seen = 0;
+    for thread in latheside_core::threads::standard() {
+        let Series::Metric = thread.series else { continue };
+        let (d, p) = (thread.diameter.unwrap().to_f64(), thread.pitch.to_f64());
+        let range = ranges.windows(2).find(|r| d > r[0] && d <= r[1]).unwrap();
+        let td2 = 90.0 * p.powf(0.4) * (range[0] * range[1]).sqrt().powf(0.1);
+        let td = 180.0 * p.powf(2.0 / 3.0) - 3.15 / p.sqrt();
+        let named = |class: &str, side| {
+            let thread = Designation { class: Class::parse(class), ..thread };
+            limits(&thread, side).ok().filter(|found| found.printed)
+        };
+        for (class, of_d2, of_d, stands) in [
+            ("4h", 0.63, 0.63, 0.0),
+            ("6g", 1.0, 1.0, 15.0),
+            ("6e", 1.0, 1.0, 50.0),
+            ("6f", 1.0, 1.0, 30.0),
+            ("8g", 1.6, 1.6, 15.0),
+        ] {
+            let Some(found) = named(class, Side::Outside) else { continue };
+            let um = |mm: f64| mm * 1000.0;
+            let name = format!("{thread}-{class}");
+            let within = |found: f64, rule: f64| (found - rule).abs() <= 0.06 * rule + 2.0;
+            assert!(within(um(found.pitch_tolerance), td2 * of_d2), "{name}: ISO 965-1 clause 13");
+            let width = found.major.max.unwrap() - found.major.min.unwrap();
+            assert!(within(um(width), td * of_d), "{name}: {width}: ISO 965-1 clause 13");
+            let deviation = um(d - found.major.max.unwrap());
+            let rule = if stands > 0.0 { stands + 11.0 * p } else { 0.0 };
+            // The finest pitches stand up to a tenth nearer: 50 printed for 55.5 at P = 0.5.
+            let near = deviation <= 1.06 * rule + 2.0 && deviation >= 0.9 * rule - 2.0;
+            assert!(near, "{name}: {deviation}, not {rule}: ISO 965-1 clause 13");
+            seen += 1;
+        }
+        for (class, of_d2) in [("5H", 1.06), ("6H", 1.32), ("6G", 1.32), ("7H", 1.7)] {
+            let Some(found) = named(class, Side::Inside) else { continue };
+            let tolerance = found.pitch_tolerance * 1000.0;
+            let rule = td2 * of_d2;
+            assert!(
+                (tolerance - rule).abs() <= 0.06 * rule + 2.0,
+                "{thread}-{class}: {tolerance}, not {rule}"
+            );
+            seen += 1;
+        }
+    }
+    assert!(seen > 300, "{seen}");
 }
 
 #[test]

@@ -86,6 +86,24 @@ pub(super) fn drawn(picture: &Picture) -> String {
                 drilled_words: drilled,
             })
         }
+        Picture::ChasingDial { marks, usable } => {
+            drawings::chasing_dial(&drawings::ChasingDial { marks: *marks, usable })
+        }
+        Picture::ThreadSection(section) => drawings::thread_section(&drawings::ThreadSection {
+            included_deg: section.included_deg,
+            pitch: section.pitch,
+            depth: section.depth,
+            crest: section.crest,
+            rounded: section.rounded,
+            passes: &section.passes,
+            along_flank: section.along_flank,
+            inside: section.inside,
+            pitch_words: &section.pitch_words,
+            depth_words: &section.depth_words,
+            passes_words: &section.passes_words,
+            limits: section.limits,
+            limits_words: &section.limits_words,
+        }),
         Picture::Rim { into, at, graduated } => {
             let every = if *graduated { 10 } else { 1 };
             drawings::rim(&Rim {

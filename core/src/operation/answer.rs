@@ -1,6 +1,7 @@
 //! What an operation's answer is made of, whatever the operation.
 
 use super::Found;
+use alloc::boxed::Box;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -204,6 +205,15 @@ pub enum Picture {
     },
     /// A screw in its hole, cut through.
     SeatedScrew(Seated),
+    /// A chasing dial's face.
+    ChasingDial {
+        /// Marks, numbered from 1.
+        marks: u16,
+        /// Those at which the half-nuts may be closed.
+        usable: Vec<u16>,
+    },
+    /// A thread cut through along its axis.
+    ThreadSection(Box<Section>),
     /// The work's rim, its divisions done and to do.
     Rim {
         /// How many.
@@ -259,6 +269,37 @@ pub struct Seated {
     /// Words for the head, the seat, the clearing hole, the tapped hole and its depth; empty ones
     /// are left out.
     pub words: [String; 5],
+}
+
+/// A thread's section, lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section {
+    /// Angle between the flanks, degrees.
+    pub included_deg: f64,
+    /// From crest to crest.
+    pub pitch: f64,
+    /// From the surface to the root.
+    pub depth: f64,
+    /// Width that is left between two grooves at the surface.
+    pub crest: f64,
+    /// Whether crests and roots are rounded.
+    pub rounded: bool,
+    /// Depths after each pass.
+    pub passes: Vec<f64>,
+    /// Whether the tool goes in along a flank.
+    pub along_flank: bool,
+    /// In a hole.
+    pub inside: bool,
+    /// Least and greatest depth by the limits of the root.
+    pub limits: Option<(f64, f64)>,
+    /// The pitch in words.
+    pub pitch_words: String,
+    /// The depth in words.
+    pub depth_words: String,
+    /// The passes in words.
+    pub passes_words: String,
+    /// The limits in words.
+    pub limits_words: String,
 }
 
 /// What Bench shows at one time.

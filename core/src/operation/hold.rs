@@ -37,7 +37,7 @@ pub(super) static KIND: Kind = Kind {
 
 pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
-fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
+fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "in" { names_in(shop, "holding") } else { Vec::new() }
 }
 

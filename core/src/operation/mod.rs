@@ -13,10 +13,11 @@ mod size;
 mod spindle;
 mod taper;
 mod thread;
+mod which_thread;
 
 pub use answer::{
-    Answer, Card, Fact, Lacking, Line, Other, Picture, Seat, Seated, Span, Step, Steps, Tone, Why,
-    Zone, line,
+    Answer, Card, Fact, Lacking, Line, Other, Picture, Seat, Seated, Section, Span, Step, Steps,
+    Tone, Why, Zone, line,
 };
 
 pub(crate) use crate::shop::CUTTER_MATERIALS;
@@ -69,15 +70,16 @@ pub static KINDS: &[&Kind] = &[
     &fit::KIND,
     &part_off::KIND,
     &hold::KIND,
+    &which_thread::KIND,
 ];
 
 /// How a kind is worked out: apart from what it asks for, so that a page can show the sentence
 /// before it holds the works.
 pub struct Works {
     kind: &'static Kind,
-    /// What could stand in a blank, given its key and what is typed so far: designations, names in
-    /// the shop.
-    suggest: fn(&str, &str, &Shop) -> Vec<String>,
+    /// What could stand in a blank, given the entries, its key and what is typed so far:
+    /// designations, names in the shop.
+    suggest: fn(&Record, &str, &str, &Shop) -> Vec<String>,
     answer: fn(&Record, &Shop) -> Answer,
 }
 
@@ -98,6 +100,7 @@ static WORKS: &[&Works] = &[
     &fit::WORKS,
     &part_off::WORKS,
     &hold::WORKS,
+    &which_thread::WORKS,
 ];
 
 /// The kind of that name.
@@ -152,7 +155,9 @@ impl Operation {
     /// What could stand in a blank, given what is typed so far.
     #[must_use]
     pub fn suggest(&self, key: &str, text: &str, shop: &Shop) -> Vec<String> {
-        self.works().map(|works| (works.suggest)(key, text, shop)).unwrap_or_default()
+        self.works()
+            .map(|works| (works.suggest)(&self.entries, key, text, shop))
+            .unwrap_or_default()
     }
 
     /// Works it out in a shop.
@@ -255,10 +260,11 @@ found! {
     PartOff(part_off::Parting),
     Hole(hole::Hole),
     Thread(thread::Thread),
+    WhichThread(which_thread::WhichThread),
 }
 
 /// The suggestions of a kind that has none.
-pub(crate) fn no_suggestions(_: &str, _: &str, _: &Shop) -> Vec<String> {
+pub(crate) fn no_suggestions(_: &Record, _: &str, _: &str, _: &Shop) -> Vec<String> {
     Vec::new()
 }
 

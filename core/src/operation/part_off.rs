@@ -49,7 +49,7 @@ pub(super) static KIND: Kind = Kind {
 
 pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
-fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
+fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     let named = |form: &Record| form.text("name").map(ToOwned::to_owned);
     if key == "blade" {
         shop.cutters("parting-blade").filter_map(named).collect()

@@ -37,7 +37,7 @@ pub static SECTIONS: &[Section] = &[
         sentences: &[("", "A wheel of {wheel_teeth} teeth and a face of {marks} marks.")],
         one_more: "a chasing dial",
     },
-    once("Spindle speeds", "lathe", &[("", "{spindle_speeds} rpm.")]),
+    once("Spindle speeds", "lathe", &[("", "{spindle_speeds} rpm. At a thread's end I let go within {reaction_seconds} s.")]),
     once("Cross slide dial", "lathe.dials.cross", DIAL),
     once("Compound slide dial", "lathe.dials.compound", DIAL),
     once("Carriage dial", "lathe.dials.carriage", DIAL),
@@ -57,6 +57,7 @@ pub static SECTIONS: &[Section] = &[
         one_more: "a cutter",
     },
     once("Drills", "", &[("", "{drills}.")]),
+    once("Measuring wires", "", &[("", "{wires}.")]),
     Section {
         title: "Indicators",
         path: "indicators",

@@ -18,6 +18,7 @@ pub const SHOP: Spec = Spec {
         ),
         field("drills", 6, "drills", Shape::List(&LENGTH, 300, "drills")),
         field("cutters", 7, "cutters", Shape::List(&Shape::Record(&CUTTER), 100, "cutters")),
+        field("wires", 8, "measuring wires", Shape::List(&LENGTH, 100, "wires")),
     ],
 };
 
@@ -59,6 +60,7 @@ pub const LATHE: Spec = Spec {
         field("reverse", 14, "spindle reverse", Shape::Flag),
         field("hand_crank", 15, "hand crank", Shape::Flag),
         field("dials", 16, "dials", Shape::Record(&DIALS)),
+        field("reaction_seconds", 17, "seconds to let go of a thread", RATIO),
     ],
 };
 

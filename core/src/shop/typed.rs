@@ -179,7 +179,16 @@ impl Shop {
 
     /// The drills owned.
     pub fn drills(&self) -> impl Iterator<Item = &Quantity> {
-        self.record.list("drills").iter().filter_map(|value| match value.bare() {
+        self.sizes("drills")
+    }
+
+    /// The measuring wires owned, a size once.
+    pub fn wires(&self) -> impl Iterator<Item = &Quantity> {
+        self.sizes("wires")
+    }
+
+    fn sizes(&self, key: &str) -> impl Iterator<Item = &Quantity> {
+        self.record.list(key).iter().filter_map(|value| match value.bare() {
             Value::Quantity(q) => Some(q),
             _ => None,
         })

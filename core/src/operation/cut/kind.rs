@@ -2,7 +2,7 @@
 
 use super::job;
 use crate::operation::{CUTTER_MATERIALS, Kind, STOCKS, Works, names_in};
-use crate::record::{Choice, LENGTH, NAME, Shape, Spec, choice, field};
+use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
 use crate::shop::Shop;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -64,6 +64,6 @@ pub(in crate::operation) static KIND: Kind = Kind {
 
 pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer: job::answer };
 
-fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
+fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }
 }

@@ -43,7 +43,7 @@ pub(super) static KIND: Kind = Kind {
 
 pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
-fn suggest(key: &str, text: &str, _: &Shop) -> Vec<String> {
+fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key != "code" {
         return Vec::new();
     }

@@ -2,7 +2,7 @@
 
 use super::super::{Kind, STOCKS, Works};
 use super::work::answer;
-use crate::record::{Choice, LENGTH, LENGTH_OR_NONE, Shape, Spec, choice, field};
+use crate::record::{Choice, LENGTH, LENGTH_OR_NONE, Record, Shape, Spec, choice, field};
 use crate::shop::Shop;
 use crate::threads;
 use alloc::string::{String, ToString};
@@ -76,7 +76,7 @@ pub(in super::super) static KIND: Kind = Kind {
 
 pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
-fn suggest(key: &str, text: &str, _: &Shop) -> Vec<String> {
+fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key == "designation" {
         threads::suggest(text.trim()).iter().map(ToString::to_string).collect()
     } else {

@@ -61,7 +61,7 @@ pub(super) static KIND: Kind = Kind {
 
 pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
 
-fn suggest(key: &str, _: &str, shop: &Shop) -> Vec<String> {
+fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }
 }
 

@@ -5,15 +5,16 @@ use super::cut::{Cut, NoCut};
 use super::gauge::{OverWires, TapDrill, helix, judged};
 use super::gears::{Gears, NoGears, leadscrew};
 use super::nuts::Nuts;
+use super::pace::{Pace, said};
 use super::sizes::Sizes;
 use super::steps::Stage;
+use super::tool::Tool;
 use super::wanted::Wanted;
 use super::{card, json, steps, why};
 use crate::record::{Node, Record};
 use crate::shop::{Dial, Shop};
 use crate::threads::{Hand, Lead, LeadError, LimitsError, Series, Side, TapHole};
 use alloc::boxed::Box;
-use alloc::format;
 use alloc::string::String;
 use alloc::vec;
 use alloc::vec::Vec;
@@ -29,6 +30,8 @@ pub struct Thread {
     pub(super) cut: Option<Result<Cut, NoCut>>,
     pub(super) wires: Option<OverWires>,
     pub(super) helix: Option<f64>,
+    pub(super) tool: Option<Tool>,
+    pub(super) pace: Option<Pace>,
     pub(super) judged: Option<LeadError>,
     pub(super) tap: Option<(TapHole, Option<TapDrill>)>,
     pub(super) lathe: Lathe,
@@ -54,10 +57,7 @@ pub(super) struct Lathe {
 impl Lathe {
     fn of(shop: &Shop) -> Lathe {
         let lathe = shop.lathe();
-        let slowest = shop.speeds().into_iter().next().map(|speed| match speed.how {
-            Some(how) => format!("*{}* rpm, {how}", speed.rpm),
-            None => format!("*{}* rpm", speed.rpm),
-        });
+        let slowest = shop.speeds().first().map(said);
         Lathe {
             screwed: lathe.choice("nose") == Some("screwed"),
             reverse: lathe.flag("reverse"),
@@ -75,15 +75,17 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     };
     let sizes = match Sizes::of(&wanted) {
         Ok(sizes) => sizes,
-        Err(why) => return Answer::refused(format!("{why}")),
+        Err(why) => return Answer::refused(why),
     };
     let gears = Gears::search(&wanted, shop);
     let screw = leadscrew(shop);
     let nuts = screw.and_then(|screw| Nuts::of(wanted.lead, screw, gears.as_ref().ok(), shop).ok());
     let of_sizes = sizes.as_ref();
     let mut thread = Thread {
-        cut: of_sizes.map(|sizes| Cut::plan(&wanted, sizes, shop)),
-        wires: of_sizes.and_then(|sizes| OverWires::of(&wanted, sizes)),
+        cut: of_sizes.map(|sizes| Cut::plan(entries, &wanted, sizes, shop)),
+        wires: of_sizes.and_then(|sizes| OverWires::of(&wanted, sizes, shop)),
+        tool: of_sizes.map(|sizes| Tool::of(&wanted, sizes)),
+        pace: Pace::of(&wanted, shop).filter(|_| nuts.as_ref().is_some_and(|nuts| !nuts.closed())),
         helix: of_sizes.and_then(|sizes| helix(&wanted, sizes)),
         judged: of_sizes.zip(gears.as_ref().ok()).and_then(|(s, g)| judged(&wanted, s, g)),
         tap: of_sizes.and_then(|sizes| TapDrill::of(&wanted, sizes, shop).ok().flatten()),
@@ -136,6 +138,9 @@ impl Thread {
         }
         if self.nuts.is_none() {
             lacks("half_nuts", screw);
+        }
+        if self.pace.as_ref().is_some_and(|pace| pace.speed.is_none()) {
+            lacks("spindle_rpm", "shop.lathe.spindle_speeds");
         }
         let Some(sizes) = &self.sizes else {
             for key in [
@@ -190,6 +195,7 @@ impl Thread {
         }
         match &self.cut {
             Some(Err(NoCut::Dial)) => lacks("passes", "shop.lathe.dials.cross"),
+            Some(Err(NoCut::Compound)) => lacks("passes", "shop.lathe.dials.compound"),
             Some(Err(NoCut::Because(_))) => lacks("passes", "shop.lathe.dials.cross.division"),
             _ => {}
         }
@@ -214,6 +220,16 @@ impl Thread {
         if self.wanted.thread.hand == Hand::Left && self.wanted.side == Side::Outside {
             cautions
                 .push("A left-hand thread is cut towards the tailstock: it starts in a groove.");
+        }
+        if self.pace.as_ref().is_some_and(Pace::too_fast) {
+            cautions.push("Even the slowest speed leaves no time to let go: turn the spindle by hand, supply isolated, or make the groove wider.");
+        }
+        if let Some(Ok(cut)) = &self.cut
+            && cut.parallel
+        {
+            cautions.push(
+                "For several starts the compound stands parallel to the work: fed straight in.",
+            );
         }
         if self.wanted.class_of_other_side() {
             cautions.push("The class in the name is for the other side; the usual one is taken.");

@@ -3,7 +3,7 @@
 use super::super::Step;
 use super::answer::Thread;
 use super::card::range;
-use crate::threads::Side;
+use crate::threads::{Hand, Side};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::vec;
@@ -32,12 +32,12 @@ pub(super) fn blank(thread: &Thread) -> Option<Step> {
     if let Some(root) = if inside { sizes.major } else { sizes.minor } {
         let root = wanted.length_text(root);
         let (end, past) = if inside { ("Mouth", "above") } else { ("End", "below") };
-        say.push(format!("{end} chamfered to {past} Ø *{root}*."));
-        if wanted.ending == Some("groove") {
-            let lead = wanted.length_text(wanted.lead.mm().ok()?);
-            say.push(format!(
-                "A groove where the thread ends, {past} Ø *{root}*, wider than *{lead}*."
-            ));
+        say.push(format!("{end} chamfered at 45° to {past} Ø *{root}*."));
+        let left = wanted.thread.hand == Hand::Left;
+        if wanted.ending == Some("groove") || (left && !inside) {
+            let wide = wanted.length_text(wanted.groove());
+            let at = if left { "begins" } else { "ends" };
+            say.push(format!("A groove where the thread {at}: *{wide}* wide, {past} Ø *{root}*."));
         }
     }
     Some(Step {

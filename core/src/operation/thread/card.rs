@@ -4,6 +4,7 @@ use super::super::{Card, Fact, Other, Picture, Tone, line};
 use super::answer::Thread;
 use super::cut::Cut;
 use super::gears::{Gears, NoGears};
+use super::section::section;
 use super::sizes::Sizes;
 use super::words;
 use crate::exact::Ratio;
@@ -25,6 +26,7 @@ pub(super) fn card(thread: &Thread) -> Card {
         Ok(gears) => with_gears(thread, gears, &mut card),
         Err(NoGears::Because(why)) => card.verdict = Some((Tone::Mind, why.clone())),
         Err(_) => {
+            card.picture = section(thread, None);
             card.lines.push(line(&format!("a lead of *{}*", thread.wanted.lead_text())));
         }
     }
@@ -88,7 +90,12 @@ fn eaten(thread: &Thread, share: f64) -> Option<String> {
         p if p < 0.5 => "less than 1".to_owned(),
         p => show::float(p, 0),
     };
-    Some(format!("the gears eat {percent} % of what {class} allows"))
+    let eaten = format!("the gears eat {percent} % of what {class} allows");
+    Some(match &thread.wanted.engaged {
+        Some(nut) if share < 1.0 => format!("fits a nut of {}: {eaten}", nut.text()),
+        Some(nut) => format!("binds in a nut of {}: {eaten}", nut.text()),
+        None => eaten,
+    })
 }
 
 fn facts(thread: &Thread) -> Vec<Fact> {
@@ -101,6 +108,10 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     }
     if let Some(nuts) = &thread.nuts {
         facts.push(Fact::new("half-nuts", nuts.words()));
+        facts.extend(nuts.off_words().map(|off| Fact::new("off the thread", off)));
+    }
+    if let Some(pace) = &thread.pace {
+        facts.push(Fact::new("spindle", pace.words()));
     }
     if let Some(class) = &thread.wanted.no_class {
         facts.push(Fact::new("class", format!("“{class}” isn't one of this thread's")));
@@ -126,8 +137,13 @@ fn facts(thread: &Thread) -> Vec<Fact> {
             facts.extend(tapping(thread));
         }
     }
-    if let Some(helix) = thread.helix {
-        facts.push(Fact::new("helix", format!("{}°", show::float(helix, 1))));
+    if let Some(tool) = &thread.tool {
+        let mut said = tool.point(thread, sizes);
+        if let Some(sides) = tool.sides() {
+            said.push_str(", ");
+            said.push_str(&sides);
+        }
+        facts.push(Fact::new("tool", said));
     }
     facts
 }
@@ -140,8 +156,8 @@ fn full_depth(cut: &Cut) -> String {
     if cut.backwards {
         text.push_str(&format!(", {} lines back", last.lines));
     }
-    if let Some(deg) = cut.compound_deg {
-        text.push_str(&format!(", set over {}°", show::float_trimmed(deg, 2)));
+    if let Some(set_over) = cut.set_over("") {
+        text.push_str(&format!(", set over {set_over}"));
     }
     let short = cut.passes.short;
     // What a tenth of a line is can't be set by eye.
@@ -183,16 +199,23 @@ fn pitch_diameter(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
 
 fn over_wires(thread: &Thread) -> Option<Fact> {
     let wires = thread.wires.as_ref()?;
-    let (min, max) = wires.over?;
-    let best = length(thread, wires.best);
-    Some(Fact::new(format!("over wires of {best}"), range(thread, min, max)))
+    let (wire, (min, max)) = wires.taken(thread)?;
+    let mut text = range(thread, min, max);
+    if wires.any_owned && wires.owned.is_none() {
+        let fit = range(thread, wires.fit.least, wires.fit.greatest);
+        text.push_str(&format!("; of yours none fits: they may be {fit}"));
+    }
+    Some(Fact::new(format!("over wires of {wire}"), text))
 }
 
 /// The owned drill for it, where it leaves a thread worth having.
 fn tapping(thread: &Thread) -> Option<Fact> {
     let tap = thread.tap.as_ref()?.1.as_ref()?;
     let percent = tap.percent.of_chart;
-    let text = format!("{}, {} % of thread", tap.drill, show::float(percent, 0));
+    let mut text = format!("{}, {} % of thread (of 3/4 H)", tap.drill, show::float(percent, 0));
+    for (drill, percent) in &tap.beside {
+        text.push_str(&format!("; {drill}, {} %", show::float(*percent, 0)));
+    }
     (40.0..100.0).contains(&percent).then(|| Fact::new("tapping drill", text))
 }
 

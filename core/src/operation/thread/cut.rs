@@ -1,12 +1,14 @@
 //! The passes, as readings of this lathe's own dial.
 
 use super::sizes::Sizes;
+use super::starts::marked;
 use super::wanted::Wanted;
 use crate::exact::Ratio;
-use crate::quantity::Unit;
+use crate::quantity::{Unit, show};
+use crate::record::Record;
 use crate::shop::Shop;
 use crate::threads::{
-    Count, Dial, Feed, Passes, PassesError, Plan, Reads, Sharing, Side, compound_setting, passes,
+    Count, Dial, Feed, Passes, PassesError, Plan, Sharing, Side, compound_setting, passes,
 };
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -20,9 +22,15 @@ pub(super) struct Cut {
     pub(super) unit: Unit,
     /// Degrees from the cross slide's direction, where the compound feeds.
     pub(super) compound_deg: Option<f64>,
+    /// Whether the tool stands aside, one way and the other in turn.
+    pub(super) alternating: bool,
+    /// Whether the flank was asked for, and the starts need the compound parallel to the work.
+    pub(super) parallel: bool,
     /// Whether the numbers run down as the tool goes deeper: in a hole, on a dial that grows
     /// inwards.
     pub(super) backwards: bool,
+    /// Passes at full depth after the last.
+    pub(super) springs: u32,
 }
 
 /// Why there are no passes.
@@ -30,6 +38,8 @@ pub(super) struct Cut {
 pub(super) enum NoCut {
     /// Neither the cross slide nor the compound has a dial.
     Dial,
+    /// The compound is to feed and has none.
+    Compound,
     /// The passes can't be shared out so.
     Because(PassesError),
 }
@@ -45,34 +55,62 @@ fn count(pitch: Ratio) -> u16 {
 }
 
 impl Cut {
-    /// Straight in by the cross slide's dial; where it has none, along the flank by the compound's.
-    pub(super) fn plan(wanted: &Wanted, sizes: &Sizes, shop: &Shop) -> Result<Cut, NoCut> {
-        let (owned, compound_deg) = match (shop.dial("cross"), shop.dial("compound")) {
-            (Some(dial), _) => (dial, None),
-            (None, Some(dial)) => {
-                let included = sizes.profile.included_deg.to_f64();
-                (dial, Some(compound_setting(included).0))
-            }
-            (None, None) => return Err(NoCut::Dial),
+    /// By the entries; where they say nothing, straight in by the cross slide's dial, or along the
+    /// flank by the compound's where that is the only one.
+    pub(super) fn plan(
+        entries: &Record,
+        wanted: &Wanted,
+        sizes: &Sizes,
+        shop: &Shop,
+    ) -> Result<Cut, NoCut> {
+        let included = sizes.profile.included_deg.to_f64();
+        let set_over = entries.ratio("set_over").map(Ratio::to_f64);
+        let (cross, compound) = (shop.dial("cross"), shop.dial("compound"));
+        let infeed = entries.choice("infeed");
+        let flank = match infeed {
+            // From start to start the compound goes on along the work: it can't be set over too.
+            Some("flank") if wanted.thread.starts > 1 && cross.is_some() => false,
+            Some(infeed) => infeed == "flank",
+            None => set_over.is_some() || cross.is_none(),
         };
-        let reads = if owned.reads_diameter { Reads::Diameter } else { Reads::Radius };
-        // Where the lines of a turn aren't known they are simply counted on.
-        let lines = owned.divisions.unwrap_or(u32::MAX);
+        let alternating = infeed == Some("alternating");
+        let owned = match (flank, cross, compound) {
+            (true, _, Some(dial)) | (false, Some(dial), _) => dial,
+            (true, Some(_), None) => return Err(NoCut::Compound),
+            _ => return Err(NoCut::Dial),
+        };
+        let compound_deg = flank.then(|| set_over.unwrap_or_else(|| compound_setting(included).0));
         let because = |why| NoCut::Because(why);
-        let dial = Dial::marked(owned.division, lines, reads)
-            .map_err(|why| because(PassesError::TooLarge(why)))?;
+        let dial = marked(&owned).ok_or(because(PassesError::NoDial))?;
+        let asked = entries.count("passes").and_then(|n| u16::try_from(n).ok());
         let plan = Plan {
             depth: sizes.depth,
-            feed: compound_deg.map_or(Feed::Straight, Feed::Flank),
-            sharing: Sharing::Area,
-            count: Count::Passes(count(sizes.profile.pitch)),
-            least_cut: LEAST_CUT,
+            feed: match compound_deg {
+                Some(degrees) => Feed::Flank(degrees),
+                None if alternating => Feed::Alternate(included / 2.0),
+                None => Feed::Straight,
+            },
+            sharing: match entries.choice("sharing") {
+                Some("depth") => Sharing::Depth,
+                _ => Sharing::Area,
+            },
+            count: Count::Passes(asked.unwrap_or_else(|| count(sizes.profile.pitch))),
+            least_cut: entries.ratio("least_cut").unwrap_or(LEAST_CUT),
             springs: 0,
         };
         let passes = passes(&plan, &dial).map_err(because)?;
         let inside = wanted.side == Side::Inside;
         let backwards = inside != (owned.grows == Some("outwards"));
-        Ok(Cut { passes, dial, unit: owned.unit, compound_deg, backwards })
+        Ok(Cut {
+            passes,
+            dial,
+            unit: owned.unit,
+            compound_deg,
+            alternating,
+            parallel: infeed == Some("flank") && !flank,
+            backwards,
+            springs: entries.count("springs").unwrap_or(1),
+        })
     }
 
     /// The slide whose dial is read.
@@ -99,6 +137,17 @@ impl Cut {
             1 => format!("1 turn back, {at}"),
             turns => format!("{turns} turns back, {at}"),
         }
+    }
+
+    /// "29.5° from the cross slide's direction, 60.5° from the work's axis".
+    pub(super) fn set_over(&self, stars: &str) -> Option<String> {
+        let degrees = self.compound_deg?;
+        let shown = |degrees| show::float_trimmed(degrees, 2);
+        Some(format!(
+            "{stars}{}°{stars} from the cross slide's direction, {stars}{}°{stars} from the work's axis",
+            shown(degrees),
+            shown(90.0 - degrees)
+        ))
     }
 
     /// How many of the passes are cut before a nut is first tried: those that leave a tenth of the

@@ -1,5 +1,7 @@
 //! How the thread is measured, what its lead does to it, and the hole under its tap.
 
+use super::answer::Thread;
+use super::card::length;
 use super::gears::Gears;
 use super::sizes::Sizes;
 use super::wanted::Wanted;
@@ -8,32 +10,60 @@ use crate::holes::nearest;
 use crate::quantity::Quantity;
 use crate::shop::Shop;
 use crate::threads::{
-    LeadError, Percent, Side, TapHole, helix_deg, lead_error, over_wires, percent, tap_hole, wires,
+    LeadError, Percent, Side, TapHole, Wires, helix_deg, lead_error, over_wires, percent, tap_hole,
+    wires,
 };
 use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Three wires and the size over them.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct OverWires {
-    /// The best wire, mm.
-    pub(super) best: f64,
-    /// Least and greatest over three of them, mm, where the pitch diameter has limits.
+    /// The best wire and those that can be used, mm.
+    pub(super) fit: Wires,
+    /// The owned one nearest to the best among them, as entered in the shop and in mm.
+    pub(super) owned: Option<(String, f64)>,
+    /// Whether wires are owned, fitting or not.
+    pub(super) any_owned: bool,
+    /// Least and greatest over three of the best, mm, where the pitch diameter has limits.
     pub(super) over: Option<(f64, f64)>,
+    /// The same over three of the owned.
+    pub(super) over_owned: Option<(f64, f64)>,
 }
 
 impl OverWires {
     /// Wires for a screw; none for a nut.
-    pub(super) fn of(wanted: &Wanted, sizes: &Sizes) -> Option<OverWires> {
+    pub(super) fn of(wanted: &Wanted, sizes: &Sizes, shop: &Shop) -> Option<OverWires> {
         if wanted.side == Side::Inside {
             return None;
         }
-        let best = wires(&sizes.profile).best;
-        let over = sizes.limits.as_ref().ok().and_then(|limits| {
-            let over = |pitch: f64| over_wires(&sizes.profile, wanted.lead, pitch, best);
-            Some((over(limits.pitch.min?), over(limits.pitch.max?)))
-        });
-        Some(OverWires { best, over })
+        let fit = wires(&sizes.profile);
+        let over = |wire: f64| {
+            let pitch = sizes.limits.as_ref().ok()?.pitch;
+            let over = |pitch: f64| over_wires(&sizes.profile, wanted.lead, pitch, wire);
+            Some((over(pitch.min?), over(pitch.max?)))
+        };
+        let off = |wire: &Quantity| (wire.to_f64() - fit.best).abs();
+        let owned = shop
+            .wires()
+            .filter(|wire| fit.fits(wire.to_f64()))
+            .min_by(|a, b| off(a).total_cmp(&off(b)))
+            .map(|wire| (String::from(wire.text()), wire.to_f64()));
+        Some(OverWires {
+            over: over(fit.best),
+            over_owned: owned.as_ref().and_then(|(_, wire)| over(*wire)),
+            any_owned: shop.wires().next().is_some(),
+            fit,
+            owned,
+        })
+    }
+
+    /// The wire to take, in the thread's own system or as entered, and the limits over three.
+    pub(super) fn taken(&self, thread: &Thread) -> Option<(String, (f64, f64))> {
+        match &self.owned {
+            Some((name, _)) => Some((name.clone(), self.over_owned?)),
+            None => Some((length(thread, self.fit.best), self.over?)),
+        }
     }
 }
 
@@ -57,6 +87,8 @@ pub(super) struct TapDrill {
     /// As entered in the shop.
     pub(super) drill: String,
     pub(super) percent: Percent,
+    /// The owned ones next under and over it, and percent of 3/4 H that each leaves.
+    pub(super) beside: Vec<(String, f64)>,
 }
 
 impl TapDrill {
@@ -71,9 +103,19 @@ impl TapDrill {
         let owned: Vec<&Quantity> = shop.drills().collect();
         let sizes_owned: Vec<Ratio> = owned.iter().map(|drill| drill.value()).collect();
         let drill = nearest(hole.diameter, &sizes_owned).and_then(|at| owned.get(at));
-        let drill = drill.map(|drill| TapDrill {
-            drill: String::from(drill.text()),
-            percent: percent(&sizes.profile, nominal.to_f64(), drill.to_f64()),
+        let leaves = |drill: &Quantity| percent(&sizes.profile, nominal.to_f64(), drill.to_f64());
+        let drill = drill.map(|drill| {
+            let size = |drill: &&&Quantity| drill.value();
+            let under = owned.iter().filter(|other| other.value() < drill.value()).max_by_key(size);
+            let over = owned.iter().filter(|other| other.value() > drill.value()).min_by_key(size);
+            let beside = under.into_iter().chain(over);
+            TapDrill {
+                drill: String::from(drill.text()),
+                percent: leaves(drill),
+                beside: beside
+                    .map(|drill| (String::from(drill.text()), leaves(drill).of_chart))
+                    .collect(),
+            }
         });
         Ok(Some((hole, drill)))
     }

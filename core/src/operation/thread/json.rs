@@ -43,7 +43,22 @@ pub(super) fn json(thread: &Thread) -> Pairs {
         of.push(("rule".to_owned(), Node::from(nuts.rule.key())));
         let marks: Vec<u32> = nuts.marks.iter().map(|mark| u32::from(*mark)).collect();
         of.push(("marks".to_owned(), Node::from(marks)));
+        if !nuts.off.is_empty() {
+            let off = nuts.off.iter().map(|(steps, um)| {
+                Node::Object(vec![
+                    ("after_marks".to_owned(), Node::from(u32::from(*steps))),
+                    ("off_um".to_owned(), Node::from(nanometres(*um))),
+                ])
+            });
+            of.push(("off".to_owned(), Node::List(off.collect())));
+        }
         put("half_nuts", Node::Object(of));
+    }
+    if let Some(pace) = &thread.pace {
+        put("spindle_rpm_most", Node::from(pace.most()));
+        if let Some(speed) = &pace.speed {
+            put("spindle_rpm", Node::from(speed.rpm));
+        }
     }
     if let Some(sizes) = &thread.sizes {
         sizes_json(thread, sizes, &mut put);
@@ -113,36 +128,72 @@ fn sizes_json(thread: &Thread, sizes: &Sizes, put: &mut impl FnMut(&str, Node)) 
         put("limits", self::limits(limits));
     }
     if let Some((_, Some(tap))) = &thread.tap {
-        put(
-            "tap_drill",
-            Node::Object(vec![
-                ("drill".to_owned(), Node::from(tap.drill.as_str())),
-                ("percent".to_owned(), Node::from(tap.percent.of_chart)),
-            ]),
-        );
+        let beside = tap.beside.iter().map(|(name, percent)| Node::Object(drill(name, *percent)));
+        let mut of = drill(&tap.drill, tap.percent.of_chart);
+        of.push(("beside".to_owned(), Node::List(beside.collect())));
+        put("tap_drill", Node::Object(of));
     }
     if let Some(wires) = &thread.wires {
-        let mut of = vec![("best_mm".to_owned(), Node::from(wires.best))];
+        let fit = &wires.fit;
+        let mut of = vec![
+            ("best_mm".to_owned(), Node::from(fit.best)),
+            ("fit_mm".to_owned(), Node::from(vec![fit.least, fit.greatest])),
+        ];
         if let Some((least, most)) = wires.over {
             of.push(("over_mm".to_owned(), Node::from(vec![least, most])));
+        }
+        if let Some((name, _)) = &wires.owned {
+            of.push(("owned".to_owned(), Node::from(name.as_str())));
+        }
+        if let Some((least, most)) = wires.over_owned {
+            of.push(("over_owned_mm".to_owned(), Node::from(vec![least, most])));
         }
         put("wires", Node::Object(of));
     }
     if let Some(helix) = thread.helix {
         put("helix_deg", Node::from(helix));
     }
+    if let Some(tool) = &thread.tool {
+        let mut of = vec![
+            ("included_deg".to_owned(), Node::from(tool.included)),
+            ("flat_mm".to_owned(), Node::from(nanometres(tool.flat))),
+        ];
+        if let Some(helix) = &tool.helix {
+            of.push(("leading_deg".to_owned(), Node::from(helix.leading_side_deg)));
+            of.push(("trailing_deg".to_owned(), Node::from(helix.trailing_side_deg)));
+        }
+        put("tool", Node::Object(of));
+    }
     if let Some(share) = thread.share() {
         put("lead_error_share", Node::from(share));
     }
     if let Some(Ok(cut)) = &thread.cut {
         let passes = cut.passes.passes.iter().map(|pass| {
-            Node::Object(vec![
+            let mut of = vec![
                 ("dial".to_owned(), Node::from(format!("{}", pass.reading))),
                 ("depth_mm".to_owned(), Node::from(nanometres(pass.depth_mm))),
-            ])
+            ];
+            if cut.alternating {
+                of.push(("aside_mm".to_owned(), Node::from(nanometres(pass.aside_mm))));
+            }
+            Node::Object(of)
         });
         put("passes", Node::List(passes.collect()));
+        if let Some(degrees) = cut.compound_deg {
+            put(
+                "compound",
+                Node::Object(vec![
+                    ("from_cross_deg".to_owned(), Node::from(degrees)),
+                    ("from_axis_deg".to_owned(), Node::from(90.0 - degrees)),
+                    ("travel_mm".to_owned(), Node::from(cut.passes.travel.to_f64())),
+                ]),
+            );
+        }
     }
+}
+
+fn drill(name: &str, percent: f64) -> Pairs {
+    vec![("drill".to_owned(), Node::from(name)), ("percent".to_owned(), Node::from(percent))]
 }
 
 /// The nearest nanometre, in mm: so many lines of a dial come out as they are said.

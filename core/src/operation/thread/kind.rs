@@ -2,9 +2,12 @@
 
 use super::super::{Kind, Works};
 use super::answer::answer;
-use crate::record::{Choice, LEAD, LENGTH, Shape, Spec, choice, field};
+use crate::quantity::Measure;
+use crate::record::{
+    ANGLE, Bound, Choice, LEAD, LENGTH, LENGTH_OR_NONE, Record, Shape, Spec, choice, field,
+};
 use crate::shop::Shop;
-use crate::threads;
+use crate::threads::{self, LimitsError, Side, limits, named_class};
 use alloc::borrow::ToOwned;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -16,9 +19,32 @@ const ENDINGS: &[Choice] = &[
     choice("shoulder", 1, "before a shoulder"),
     choice("runs-out", 2, "running out"),
 ];
+const INFEEDS: &[Choice] = &[
+    choice("straight", 0, "straight in"),
+    choice("flank", 1, "along a flank"),
+    choice("alternating", 2, "one flank and the other in turn"),
+];
+const SHARINGS: &[Choice] = &[choice("area", 0, "equal chips"), choice("depth", 1, "equal depths")];
+const BEGUN: &[Choice] = &[
+    choice("blank", 0, "from the blank"),
+    choice("thread", 1, "picking up the thread that is there"),
+];
 
 /// What stands in `to` when the thread is to fit the nut that it is for.
 pub(super) const NUT_IN_HAND: &str = "nut-in-hand";
+
+/// A sentence that begins so, and goes on alike for a name and for a lead.
+macro_rules! sentence {
+    ($begins:literal) => {
+        concat!(
+            $begins,
+            ", {length} long[, {ending}][, groove {groove} wide][, class {class}][, in a nut of {engaged}]",
+            "[, to {to}][, end shake {shake}][, {begun}][, {infeed}][, set over {set_over}]",
+            "[, {sharing}][, in {passes} passes][, none under {least_cut}]",
+            "[, {springs} spring passes][, nose radius {radius}]."
+        )
+    };
+}
 
 pub(in super::super) static KIND: Kind = Kind {
     name: "thread",
@@ -38,20 +64,40 @@ pub(in super::super) static KIND: Kind = Kind {
             field("ending", 9, "ending", Shape::Choice(ENDINGS)),
             field("to", 10, "to fit", Shape::Text(30)),
             field("diameter", 11, "diameter", LENGTH),
+            field(
+                "angle",
+                18,
+                "angle of the flanks",
+                Shape::Quantity(Measure::Angle, Bound::Positive),
+            ),
+            field("groove", 19, "width of the groove", LENGTH),
+            field("infeed", 12, "infeed", Shape::Choice(INFEEDS)),
+            field("set_over", 13, "compound set over", ANGLE),
+            field("sharing", 14, "depth of the passes", Shape::Choice(SHARINGS)),
+            field("passes", 15, "passes", Shape::Count(1, 999)),
+            field("least_cut", 16, "least cut", LENGTH),
+            field("springs", 17, "spring passes", Shape::Count(0, 20)),
+            field("radius", 22, "tool's nose radius", LENGTH_OR_NONE),
+            field("shake", 21, "end shake wanted", LENGTH),
+            field("begun", 20, "begun", Shape::Choice(BEGUN)),
         ],
     },
     sentences: &[
         (
             "lead",
-            "Screw-cut a lead of {lead}[, {side}][, {hand}][, {starts} starts][, Ø {diameter}], {length} long[, {ending}][, class {class}][, in a nut of {engaged}][, to {to}].",
+            sentence!(
+                "Screw-cut a lead of {lead}[, flanks at {angle}][, {side}][, {hand}][, {starts} starts][, Ø {diameter}]"
+            ),
         ),
         (
             "",
-            "Screw-cut {designation}, {side}[, {hand}][, {starts} starts], {length} long[, {ending}][, class {class}][, in a nut of {engaged}][, to {to}].",
+            sentence!(
+                "Screw-cut {designation}[, flanks at {angle}], {side}[, {hand}][, {starts} starts]"
+            ),
         ),
     ],
     instead: &[("lead", "designation"), ("designation", "lead")],
-    from_shop: &["lathe", "drills"],
+    from_shop: &["lathe", "drills", "wires"],
 };
 
 pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer };
@@ -62,20 +108,44 @@ const CLASSES: &[&str] = &[
     "1A", "1B", "3A", "3B", "7e", "2G", "3G", "4G", "A", "B",
 ];
 
-fn suggest(key: &str, text: &str, _: &Shop) -> Vec<String> {
+/// The classes that this thread has on this side; all of them while it isn't known.
+fn classes(entries: &Record, typed: &str) -> Vec<String> {
+    let thread = entries.text("designation").and_then(|name| threads::parse(name).ok());
+    let side = if entries.choice("side") == Some("inside") { Side::Inside } else { Side::Outside };
+    let belongs = |name: &&&str| {
+        let Some(mut thread) = thread else { return true };
+        let class = named_class(thread.series, side, name);
+        if class.is_none_or(|class| class.side().is_some_and(|of| of != side)) {
+            return false;
+        }
+        thread.class = class;
+        matches!(limits(&thread, side), Ok(_) | Err(LimitsError::NoDiameter))
+    };
+    CLASSES
+        .iter()
+        .filter(|name| begins(name, typed))
+        .filter(belongs)
+        .take(8)
+        .map(|name| (*name).to_owned())
+        .collect()
+}
+
+fn begins(name: &str, typed: &str) -> bool {
+    name.get(..typed.len()).is_some_and(|head| head.eq_ignore_ascii_case(typed))
+}
+
+fn suggest(entries: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     let typed = text.trim();
-    let begins =
-        |name: &&&str| name.get(..typed.len()).is_some_and(|head| head.eq_ignore_ascii_case(typed));
-    let classes = CLASSES.iter().filter(begins).take(8).map(|name| (*name).to_owned());
     match key {
         "designation" => threads::suggest(typed).iter().map(ToString::to_string).collect(),
-        "class" => classes.collect(),
-        "to" => [NUT_IN_HAND]
-            .iter()
-            .filter(begins)
-            .map(|name| (*name).to_owned())
-            .chain(classes)
-            .collect(),
+        "class" => classes(entries, typed),
+        "to" => {
+            let mut found = classes(entries, typed);
+            if begins(NUT_IN_HAND, typed) {
+                found.insert(0, NUT_IN_HAND.to_owned());
+            }
+            found
+        }
         _ => Vec::new(),
     }
 }

@@ -2,6 +2,7 @@
 
 use super::gears::{Gears, target};
 use crate::exact::RatioError;
+use crate::quantity::show;
 use crate::shop::{self, Shop};
 use crate::threads::{ChasingDial, HalfNuts, Lead, Rule, half_nuts};
 use alloc::format;
@@ -23,6 +24,9 @@ pub(super) struct Nuts {
     pub(super) dial: Option<ChasingDial>,
     /// Whether there are others that do less well.
     several: bool,
+    /// Where these gears don't cut the lead asked for: marks passed, and how far off the thread the
+    /// tool then stands, µm, nearest first.
+    pub(super) off: Vec<(u16, f64)>,
 }
 
 impl Nuts {
@@ -42,7 +46,8 @@ impl Nuts {
         let dials = shop.chasing_dials();
         if !repeats {
             let (rule, marks) = (Rule::KeepClosed, Vec::new());
-            return Ok(Nuts { rule, marks, spacing: None, ratio, dial: None, several: false });
+            let off = Vec::new();
+            return Ok(Nuts { rule, marks, spacing: None, ratio, dial: None, several: false, off });
         }
         let lead = ratio.mul(screw.factor())?;
         let on = |dial| half_nuts(lead, screw.factor(), dial);
@@ -65,6 +70,14 @@ impl Nuts {
             ratio,
             dial,
             several,
+            off: match (dial, found.rule) {
+                (Some(dial), Rule::EveryNthMark(_) | Rule::OneMark | Rule::KeepClosed)
+                    if target(wanted, screw)? != ratio =>
+                {
+                    off(dial, ratio.to_f64(), lead.to_f64())
+                }
+                _ => Vec::new(),
+            },
         })
     }
 
@@ -72,6 +85,11 @@ impl Nuts {
     pub(super) fn words(&self) -> String {
         let words = match self.rule {
             Rule::Anywhere => return String::from("close anywhere"),
+            Rule::KeepClosed if self.dial.is_none() && self.spacing.is_some() => {
+                return String::from(
+                    "no dial: keep closed, run back; or a carriage stop, and chalk marks on spindle and leadscrew that must meet again",
+                );
+            }
             Rule::KeepClosed => return String::from("keep closed, run back"),
             Rule::AnyMark => String::from("any mark"),
             Rule::OneMark => String::from("always the same mark"),
@@ -83,6 +101,20 @@ impl Nuts {
             }
             _ => words,
         }
+    }
+
+    /// How far off the thread other marks are, where the gears are: "mark 1 again 2 µm, mark 3 5 µm".
+    pub(super) fn off_words(&self) -> Option<String> {
+        let marks = self.dial?.marks;
+        let said = self.off.iter().take(3).map(|(steps, um)| {
+            let um = show::float_trimmed(um.abs(), 1);
+            if *steps == marks {
+                format!("mark 1 again {um} µm a turn")
+            } else {
+                format!("mark {} {um} µm", steps.saturating_add(1))
+            }
+        });
+        Some(said.collect::<Vec<_>>().join(", ")).filter(|said| !said.is_empty())
     }
 
     /// `1, 3, 5`.
@@ -102,6 +134,27 @@ fn chasing_dial(dial: &shop::ChasingDial) -> Option<ChasingDial> {
         wheel_teeth: u16::try_from(dial.wheel_teeth).ok()?,
         marks: u16::try_from(dial.marks).ok()?,
     })
+}
+
+/// After so many marks, how far the tool stands off the thread, µm: nearest first. Only marks that
+/// the nuts can be closed at, on a whole leadscrew thread, are there.
+fn off(dial: ChasingDial, ratio: f64, lead: f64) -> Vec<(u16, f64)> {
+    let wheel = u32::from(dial.wheel_teeth);
+    let at = |steps: u16| {
+        let passed = wheel.saturating_mul(u32::from(steps));
+        let threads = passed.checked_div(u32::from(dial.marks))?;
+        (passed.checked_rem(u32::from(dial.marks)) == Some(0)).then(|| {
+            let turns = f64::from(threads) / ratio;
+            (steps, (turns - libm::round(turns)) * lead * 1000.0)
+        })
+    };
+    let mut found: Vec<(u16, f64)> = Vec::new();
+    // What can't be measured is no matter.
+    for (steps, um) in (1..=dial.marks).filter_map(at).filter(|(_, um)| um.abs() > 0.005) {
+        let place = found.iter().position(|other| other.1.abs() > um.abs());
+        found.insert(place.unwrap_or(found.len()), (steps, um));
+    }
+    found
 }
 
 /// The freest rule first, then the most marks.

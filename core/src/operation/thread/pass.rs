@@ -2,11 +2,14 @@
 
 use super::super::Step;
 use super::answer::Thread;
+use super::card::length;
 use super::cut::Cut;
 use super::run::{along, approach, caution, to_the_start};
+use super::section::of_pass;
+use super::starts::marked;
 use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 
 fn cut(thread: &Thread) -> Option<&Cut> {
     thread.cut.as_ref()?.as_ref().ok()
@@ -27,6 +30,9 @@ pub(super) fn pass(thread: &Thread, at: u16) -> Option<Step> {
     let shown = cut.shown(pass.lines);
     let mut say = to_the_start(thread);
     say.push(approach(thread, pass.lines, &shown));
+    if cut.alternating {
+        say.push(aside(thread, pass.aside_mm));
+    }
     say.extend(along(thread));
     Some(Step {
         title: format!("Pass {} of {}", at.saturating_add(1), count(thread)),
@@ -36,8 +42,21 @@ pub(super) fn pass(thread: &Thread, at: u16) -> Option<Step> {
         caution: Some(caution(thread)),
         done: "Cut",
         cuts: true,
-        ..Step::default()
+        picture: of_pass(thread, Some(at)),
     })
+}
+
+/// Where the compound, parallel to the work, stands for this flank.
+fn aside(thread: &Thread, mm: f64) -> String {
+    let owned = thread.lathe.compound.as_ref();
+    let dial = owned.and_then(|owned| {
+        let dial = marked(owned)?;
+        let lines = libm::round(mm / dial.travel.to_f64());
+        // Saturates far beyond any dial.
+        Some(dial.reading(lines.max(0.0) as u32).to_string())
+    });
+    let to = dial.unwrap_or_else(|| length(thread, mm));
+    format!("Compound back past by half a turn, then towards the headstock to *{to}*.")
 }
 
 /// Once more at the same reading.
@@ -62,6 +81,6 @@ pub(super) fn deepen(thread: &Thread) -> Step {
         caution: Some(caution(thread)),
         done: "Cut",
         cuts: true,
-        ..Step::default()
+        picture: of_pass(thread, None),
     }
 }

@@ -2,10 +2,11 @@
 
 use super::super::Step;
 use super::answer::Thread;
-use super::card::{length, range};
+use super::card::range;
 use super::run::TURNING;
+use super::section::section;
 use crate::quantity::{MM_PER_INCH, show};
-use crate::threads::{Side, infeed};
+use crate::threads::{Side, infeed, infeed_to_shake};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
@@ -13,15 +14,27 @@ use alloc::vec;
 
 const CLEAN: &str = "Spindle stopped, tool clear. Clean the thread with a brush.";
 
-/// What one more line of infeed adds to the end shake, in the thread's own system.
-fn shake(thread: &Thread) -> Option<String> {
-    let cut = thread.cut.as_ref()?.as_ref().ok()?;
-    let shake = infeed(&thread.sizes.as_ref()?.profile).end_shake * cut.line();
-    Some(if thread.wanted.inch {
-        format!("{} thou", show::float(shake / MM_PER_INCH.to_f64() * 1000.0, 1))
+/// A small length in the thread's own system.
+fn small(thread: &Thread, mm: f64) -> String {
+    if thread.wanted.inch {
+        format!("{} thou", show::float(mm / MM_PER_INCH.to_f64() * 1000.0, 1))
     } else {
-        format!("{} mm", show::float(shake, 3))
-    })
+        format!("{} mm", show::float(mm, 3))
+    }
+}
+
+/// What one more line of infeed adds to the end shake and takes off the pitch diameter, mm, and how
+/// many lines bring the shake that is wanted.
+fn line(thread: &Thread) -> Option<(f64, f64, Option<f64>)> {
+    let cut = thread.cut.as_ref()?.as_ref().ok()?;
+    let profile = &thread.sizes.as_ref()?.profile;
+    let (each, line) = (infeed(profile), cut.line());
+    let wanted = thread
+        .wanted
+        .shake
+        .as_ref()
+        .map(|shake| libm::floor(infeed_to_shake(profile, 0.0, shake.to_f64()) / line + 1e-9));
+    Some((each.end_shake * line, each.off_pitch_diameter * line, wanted))
 }
 
 /// The nut (or, in a hole, the screw) in hand tried.
@@ -30,17 +43,30 @@ pub(super) fn nut(thread: &Thread) -> Step {
         Side::Outside => "nut",
         Side::Inside => "screw",
     };
-    let shake = shake(thread);
+    let line = line(thread);
+    let shake = line.map(|(shake, ..)| small(thread, shake));
     let mut say = vec![
         CLEAN.to_owned(),
         format!(
             "Try the {mate}. If it doesn't go on: *one* line deeper, the same run again, and try."
         ),
     ];
-    if let Some(shake) = &shake {
-        say.push(format!("Once it goes, each line more adds *{shake}* of end shake."));
+    if let (Some(shake), Some((_, off, lines))) = (&shake, line) {
+        let off = small(thread, off);
+        say.push(format!(
+            "Once it goes, each line more adds *{shake}* of end shake and takes {off} off the pitch diameter."
+        ));
+        if let (Some(lines), Some(wanted)) = (lines, &thread.wanted.shake) {
+            say.push(format!(
+                "For {} of shake, by an indicator against the {mate} pushed and pulled: at most *{}* lines after it just goes.",
+                wanted.text(),
+                show::float(lines, 0)
+            ));
+        }
     }
-    say.push("It goes all the way by hand, with no shake that you can feel: done.".to_owned());
+    if thread.wanted.shake.is_none() {
+        say.push("It goes all the way by hand, with no shake that you can feel: done.".to_owned());
+    }
     Step {
         title: format!("To the {mate} in hand"),
         say,
@@ -55,11 +81,12 @@ pub(super) fn nut(thread: &Thread) -> Step {
 /// Measured over wires, or tried with its mate.
 pub(super) fn measure(thread: &Thread) -> Step {
     let mut say = vec![CLEAN.to_owned()];
-    let over = thread.wires.as_ref().and_then(|wires| Some((wires.best, wires.over?)));
+    let over = thread.wires.as_ref().and_then(|wires| wires.taken(thread));
     let (label, figure) = match over {
-        Some((best, (min, max))) => {
+        Some((wire, (min, max))) => {
             let figure = range(thread, min, max);
-            say.push(format!("Over three wires of *{}*: *{figure}*.", length(thread, best)));
+            say.push(format!("Over three wires of *{wire}*: *{figure}*."));
+            say.push("With one wire: over it and the crests, half of that and the outside diameter together.".to_owned());
             ("over wires", figure)
         }
         None => {
@@ -67,7 +94,10 @@ pub(super) fn measure(thread: &Thread) -> Step {
             ("", String::new())
         }
     };
-    say.push("Metal left: *one* line deeper, the same run again, and measure.".to_owned());
+    // The last cuts straight in, on both flanks: NAVEDTRA 14345 p. 179.
+    let flank = matches!(&thread.cut, Some(Ok(cut)) if cut.compound_deg.is_some());
+    let straight = if flank { " by the cross slide, straight in" } else { "" };
+    say.push(format!("Metal left: *one* line deeper{straight}, the same run again, and measure."));
     Step {
         title: format!("Measure {}", thread.wanted.name),
         say,
@@ -75,6 +105,7 @@ pub(super) fn measure(thread: &Thread) -> Step {
         figure,
         caution: Some(TURNING),
         done: "To size",
+        picture: section(thread, None),
         ..Step::default()
     }
 }

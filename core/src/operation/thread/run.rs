@@ -3,6 +3,7 @@
 
 use super::answer::Thread;
 use super::nuts::Nuts;
+use super::pace::{Pace, said};
 use crate::threads::{Hand, Rule, Side};
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -30,6 +31,7 @@ pub(super) fn closed(thread: &Thread) -> bool {
 pub(super) fn start(thread: &Thread) -> &'static str {
     match (thread.wanted.thread.hand, thread.wanted.side) {
         (Hand::Left, Side::Outside) => "in the groove where the thread begins",
+        (Hand::Left, Side::Inside) => "past the far end of the thread",
         _ => "past the start",
     }
 }
@@ -53,38 +55,64 @@ pub(super) fn to_the_start(thread: &Thread) -> Vec<String> {
     }
 }
 
+/// The spindle started, at the speed that leaves time to let go, or by hand where none does.
+fn forward(thread: &Thread) -> String {
+    let slowest = thread.lathe.slowest.as_deref();
+    match &thread.pace {
+        _ if closed(thread) => match slowest {
+            Some(slowest) => format!("Spindle forward at {slowest}"),
+            None => "Spindle forward".to_owned(),
+        },
+        Some(pace) if pace.too_fast() && thread.lathe.crank => {
+            "Supply isolated: spindle forward by the hand crank".to_owned()
+        }
+        Some(pace) if pace.too_fast() => {
+            "Supply isolated: spindle forward by hand at the chuck".to_owned()
+        }
+        Some(Pace { speed: Some(speed), .. }) => format!("Spindle forward at {}", said(speed)),
+        _ => "Spindle forward".to_owned(),
+    }
+}
+
 /// Up to a reading from one side.
 pub(super) fn approach(thread: &Thread, lines: u32, shown: &str) -> String {
     let (deeper, clear) = ways(thread.wanted.side);
     let out = if clear == "out" { "Out" } else { "In" };
-    let back = thread.cut.as_ref().and_then(|cut| cut.as_ref().ok()).is_some_and(|c| c.backwards);
+    let cut = thread.cut.as_ref().and_then(|cut| cut.as_ref().ok());
+    let back = cut.is_some_and(|cut| cut.backwards);
     let back = if back { format!(", which is {lines} back from 0") } else { String::new() };
-    format!("{out} past by half a turn, then {deeper} to *{shown}*{back}.")
+    let to = format!("past by half a turn, then {deeper} to *{shown}*{back}.");
+    if cut.is_some_and(|cut| cut.compound_deg.is_some()) {
+        return format!("Compound {} {to} Cross slide {deeper} again to *0*.", out.to_lowercase());
+    }
+    format!("{out} {to}")
 }
 
 /// When the half-nuts are closed, and what happens at the end.
 pub(super) fn along(thread: &Thread) -> Vec<String> {
+    along_with(thread, &forward(thread))
+}
+
+/// The same with the spindle started otherwise.
+pub(super) fn along_with(thread: &Thread, forward: &str) -> Vec<String> {
     let (_, clear) = ways(thread.wanted.side);
     if closed(thread) {
         return vec![
             "Half-nuts *closed*, and closed they stay to the last pass.".to_owned(),
-            "Spindle forward; stop it before the end of the thread.".to_owned(),
+            format!("{forward}; stop it before the end of the thread."),
             format!("Tool {clear}, clear of the work."),
             back(thread),
         ];
     }
     let mut say = Vec::new();
     if let Some(nuts) = &thread.nuts {
-        say.push(match nuts.rule {
-            Rule::Anywhere => "Spindle forward. Close the half-nuts *anywhere*.".to_owned(),
-            Rule::AnyMark => "Spindle forward. Close the half-nuts at *any* mark.".to_owned(),
-            Rule::EveryNthMark(_) => {
-                format!("Spindle forward. Close the half-nuts at mark *{}*, no other.", nuts.list())
-            }
-            Rule::OneMark | Rule::KeepClosed => {
-                "Spindle forward. Close the half-nuts at mark *1*, no other.".to_owned()
-            }
-        });
+        let at = match nuts.rule {
+            Rule::Anywhere => "*anywhere*".to_owned(),
+            Rule::AnyMark => "at *any* mark".to_owned(),
+            Rule::EveryNthMark(_) => format!("at mark *{}*, no other", nuts.list()),
+            Rule::OneMark | Rule::KeepClosed => "at mark *1*, no other".to_owned(),
+        };
+        say.push(format!("{forward}. Close the half-nuts {at}."));
     }
     say.push(match thread.wanted.ending {
         Some("groove") => format!("In the groove at the end: half-nuts open, then tool {clear}."),
@@ -97,7 +125,7 @@ pub(super) fn along(thread: &Thread) -> Vec<String> {
 }
 
 /// How the carriage gets back with the half-nuts closed.
-fn back(thread: &Thread) -> String {
+pub(super) fn back(thread: &Thread) -> String {
     let start = start(thread);
     match (thread.lathe.reverse, thread.lathe.crank) {
         (Some(true), _) => {

@@ -2,7 +2,9 @@
 
 use super::super::Step;
 use super::answer::Thread;
-use super::run::{TURNING, along, approach, caution, start, ways};
+use super::pace::said;
+use super::run::{TURNING, along_with, approach, caution, start, ways};
+use super::section::of_pass;
 use crate::exact::Ratio;
 use crate::quantity::{MM_PER_INCH, Quantity, show};
 use alloc::borrow::ToOwned;
@@ -17,24 +19,24 @@ pub(super) fn scratch(thread: &Thread) -> Step {
     let mut say: Vec<String> = Vec::new();
     let cut = thread.cut.as_ref().and_then(|cut| cut.as_ref().ok());
     let slide = cut.map_or("cross dial", |cut| cut.slide());
-    if let Some(deg) = cut.and_then(|cut| cut.compound_deg) {
-        let deg = show::float_trimmed(deg, 2);
-        say.push(format!("Compound set over *{deg}°* from the cross slide's direction."));
-    }
     say.push("Half-nuts open. Nobody's sleeve, hair or rag near the work.".to_owned());
-    if let Some(slowest) = &thread.lathe.slowest {
-        say.push(format!("Spindle forward at {slowest}."));
-    } else {
-        say.push("Spindle forward, at its slowest.".to_owned());
-    }
-    say.push(format!("Tool {deeper} until it just marks the work; {slide} to *0*."));
+    let forward = match &thread.lathe.slowest {
+        Some(slowest) => format!("Spindle forward at {slowest}"),
+        None => "Spindle forward, at its slowest".to_owned(),
+    };
+    say.push(format!("{forward}."));
+    let zero = match cut {
+        Some(cut) if cut.compound_deg.is_some() => "both dials",
+        _ => slide,
+    };
+    say.push(format!("Tool {deeper} until it just marks the work; {zero} to *0*."));
     say.push(format!(
         "Tool {clear}, clear of the work; carriage {}. Spindle stopped.",
         start(thread)
     ));
     let one = cut.map_or_else(|| "1".to_owned(), |cut| cut.shown(1));
     say.push(approach(thread, 1, &one));
-    say.extend(along(thread));
+    say.extend(along_with(thread, &forward));
     say.push("Spindle stopped.".to_owned());
     Step {
         title: "A scratch".to_owned(),
@@ -44,7 +46,7 @@ pub(super) fn scratch(thread: &Thread) -> Step {
         caution: Some(caution(thread)),
         done: "Scratched",
         cuts: true,
-        ..Step::default()
+        picture: of_pass(thread, None),
     }
 }
 
@@ -90,6 +92,11 @@ pub(super) fn check(thread: &Thread) -> Step {
         say.push("This is the lead of one start; the others come between.".to_owned());
     }
     say.push("If not: supply isolated again, and look at the gears and the lever.".to_owned());
+    if let Some(pace) = &thread.pace
+        && let Some(speed) = pace.speed.as_ref().filter(|_| !pace.too_fast())
+    {
+        say.push(format!("Still stopped: {} for the passes.", said(speed)));
+    }
     Step {
         title: "Is the lead right?".to_owned(),
         say,

@@ -6,6 +6,7 @@ use super::card::picture;
 use super::gears::Gears;
 use crate::exact::Ratio;
 use crate::gearing::Train;
+use crate::shop;
 use crate::threads::{Dial, Reads};
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -77,11 +78,15 @@ pub(super) fn next(thread: &Thread, start: u16) -> Step {
     }
 }
 
+/// A slide's dial as the passes take it; where the lines of a turn aren't known they are counted on.
+pub(super) fn marked(owned: &shop::Dial) -> Option<Dial> {
+    let reads = if owned.reads_diameter { Reads::Diameter } else { Reads::Radius };
+    Dial::marked(owned.division, owned.divisions.unwrap_or(u32::MAX), reads).ok()
+}
+
 /// One pitch on the compound's dial, to the nearest line.
 fn compound(thread: &Thread) -> Option<String> {
-    let owned = thread.lathe.compound.as_ref()?;
-    let reads = if owned.reads_diameter { Reads::Diameter } else { Reads::Radius };
-    let dial = Dial::marked(owned.division, owned.divisions.unwrap_or(u32::MAX), reads).ok()?;
+    let dial = marked(thread.lathe.compound.as_ref()?)?;
     let lines = thread.wanted.thread.pitch.mm().ok()?.div(dial.travel).ok()?.round();
     Some(dial.reading(u32::try_from(lines).ok()?).to_string())
 }

@@ -3,7 +3,7 @@
 use super::super::Step;
 use super::answer::Thread;
 use super::gears::{Gears, NoGears};
-use super::{blank, mount, pass, proof, scratch, starts};
+use super::{blank, mount, pass, pick_up, proof, scratch, starts, tool};
 use alloc::vec::Vec;
 
 /// What Bench walks through.
@@ -25,6 +25,12 @@ pub(super) enum Stage {
     Guard,
     /// Without change gears: the lathe's own means.
     SetLead,
+    /// The tool ground and set.
+    Tool,
+    /// The tool led into a thread that is there.
+    PickUp,
+    /// A pass in air.
+    InAir,
     /// A scratch on the blank.
     Scratch,
     /// A rule laid along the scratch.
@@ -56,23 +62,27 @@ pub(super) fn plan(thread: &Thread) -> Vec<Stage> {
         Err(NoGears::Because(_)) => return plan,
         Err(NoGears::Leadscrew | NoGears::Drawer) => None,
     };
-    if thread.sizes.as_ref().is_some_and(|sizes| sizes.major.is_some()) {
+    let there = thread.wanted.there;
+    if !there && thread.sizes.as_ref().is_some_and(|sizes| sizes.major.is_some()) {
         plan.push(Stage::Blank);
     }
     match gears {
         Some(gears) => on_the_banjo(gears, &mut plan),
         None => plan.push(Stage::SetLead),
     }
-    plan.extend([Stage::Scratch, Stage::Check]);
+    if thread.tool.is_some() {
+        plan.push(Stage::Tool);
+    }
+    plan.extend(if there { [Stage::PickUp, Stage::InAir] } else { [Stage::Scratch, Stage::Check] });
     for start in 0..thread.wanted.thread.starts {
         if start > 0 {
             plan.push(Stage::NextStart(start));
         }
         match &thread.cut {
-            Some(Ok(_)) => {
+            Some(Ok(cut)) if !there => {
                 plan.extend((0..pass::count(thread)).map(Stage::Pass));
                 if !thread.wanted.to_nut {
-                    plan.push(Stage::Spring);
+                    plan.extend((0..cut.springs).map(|_| Stage::Spring));
                 }
             }
             _ => plan.push(Stage::Deepen),
@@ -105,6 +115,10 @@ pub(super) fn step(thread: &Thread, stage: Stage) -> Option<Step> {
         Stage::Free => mount::free(thread),
         Stage::Guard => Some(mount::guard(thread)),
         Stage::SetLead => Some(mount::set_lead(thread)),
+        Stage::Tool => tool::tool(thread),
+        Stage::PickUp => Some(pick_up::pick_up(thread)),
+        Stage::InAir => Some(pick_up::in_air(thread)),
+        Stage::Deepen if thread.wanted.there => Some(pick_up::deepen(thread)),
         Stage::Scratch => Some(scratch::scratch(thread)),
         Stage::Check => Some(scratch::check(thread)),
         Stage::Pass(at) => pass::pass(thread, at),

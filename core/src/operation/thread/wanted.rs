@@ -1,10 +1,13 @@
 //! Which thread is asked for: by its name or its lead, on which side, of which hand.
 
 use super::kind::NUT_IN_HAND;
+use super::pace::GROOVE;
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::Record;
-use crate::threads::{Class, Designation, Hand, INCH, Lead, Series, Side, named_class, parse};
+use crate::threads::{
+    Class, Designation, Hand, INCH, Lead, Profile, Series, Side, named_class, parse,
+};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -28,6 +31,14 @@ pub(super) struct Wanted {
     pub(super) engaged: Option<Quantity>,
     /// How it ends, as in the file.
     pub(super) ending: Option<&'static str>,
+    /// Width of the groove that it ends in, as entered.
+    groove: Option<Ratio>,
+    /// The tool's nose radius, mm; none for the form's own flat.
+    pub(super) radius: Option<Ratio>,
+    /// End shake wanted, mm.
+    pub(super) shake: Option<Quantity>,
+    /// Whether a thread is there already and is to be picked up.
+    pub(super) there: bool,
     /// Whether it is cut until the nut in hand goes on.
     pub(super) to_nut: bool,
     /// A class that isn't one, as entered.
@@ -67,6 +78,9 @@ impl Wanted {
                 inch = diameter.unit().is_inch();
             }
         }
+        if let Some(angle) = entries.quantity("angle") {
+            set_angle(&mut thread, angle)?;
+        }
         let to = entries.text("to").map(str::trim).filter(|to| !to.is_empty());
         let to_nut = to.is_some_and(|to| to.replace(' ', "-").eq_ignore_ascii_case(NUT_IN_HAND));
         let class = entries.text("class").map(str::trim).filter(|class| !class.is_empty());
@@ -79,6 +93,7 @@ impl Wanted {
                 None => no_class = Some(name.to_owned()),
             }
         }
+        let groove = entries.ratio("groove");
         let lead = thread.lead().map_err(|why| why.to_string())?;
         let name = named.unwrap_or_else(|| thread.to_string());
         Ok(Wanted {
@@ -89,7 +104,11 @@ impl Wanted {
             inch,
             length: entries.quantity("length").cloned(),
             engaged: entries.quantity("engaged").cloned(),
-            ending: entries.choice("ending"),
+            ending: entries.choice("ending").or(groove.map(|_| "groove")),
+            groove,
+            radius: entries.ratio("radius"),
+            shake: entries.quantity("shake").cloned(),
+            there: entries.choice("begun") == Some("thread"),
             to_nut,
             no_class,
         })
@@ -103,6 +122,12 @@ impl Wanted {
     /// Whether the name has a class that is for the other side.
     pub(super) fn class_of_other_side(&self) -> bool {
         self.thread.class.is_some() && self.own_class().is_none()
+    }
+
+    /// Width of the groove that it ends in, mm: as entered, else three and a half pitches.
+    pub(super) fn groove(&self) -> Ratio {
+        let pitch = || self.thread.pitch.mm().and_then(|pitch| pitch.mul(GROOVE));
+        self.groove.or_else(|| pitch().ok()).unwrap_or(Ratio::ZERO)
     }
 
     /// A length of this thread in its own system.
@@ -128,6 +153,26 @@ pub(super) fn lead_text(lead: Lead, inch: bool) -> String {
         }
         _ if inch => show::inches(mm),
         _ => show::mm(mm),
+    }
+}
+
+/// The angle between the flanks of a worm or a bare lead; any other has its own.
+fn set_angle(thread: &mut Designation, angle: &Quantity) -> Result<(), String> {
+    let degrees = angle.value();
+    if degrees < Ratio::whole(10) || degrees > Ratio::whole(150) {
+        return Err(format!("flanks stand at 10 to 150 degrees, not at {}", angle.text()));
+    }
+    if matches!(thread.series, Series::Plain | Series::Module | Series::DiametralPitch) {
+        thread.angle = Some(degrees);
+        return Ok(());
+    }
+    match Profile::of(thread) {
+        Ok(Some(profile)) if profile.included_deg != degrees => Err(format!(
+            "{thread} has flanks at {}°, and the entry says {}",
+            show::trimmed(profile.included_deg, 1),
+            angle.text()
+        )),
+        _ => Ok(()),
     }
 }
 

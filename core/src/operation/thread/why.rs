@@ -3,7 +3,9 @@
 use super::super::Why;
 use super::answer::Thread;
 use super::gears::Gears;
+use super::pace::Pace;
 use super::sizes::Sizes;
+use super::tool::CLEARANCE;
 use super::wanted::lead_text;
 use super::words::fraction;
 use crate::exact::Ratio;
@@ -36,6 +38,7 @@ pub(super) fn why(thread: &Thread) -> Vec<Why> {
         why.extend(idlers(gears, train));
     }
     why.extend(half_nuts(thread));
+    why.extend(thread.pace.as_ref().map(Pace::why));
     if let Some(sizes) = &thread.sizes {
         why.push(depth(thread, sizes));
         why.extend(pitch_diameter(thread, sizes));
@@ -43,6 +46,7 @@ pub(super) fn why(thread: &Thread) -> Vec<Why> {
         why.extend(share(thread));
         why.extend(wires(thread, sizes));
         why.extend(helix(thread, sizes));
+        why.extend(sides(thread));
         why.extend(tap(thread));
     }
     why
@@ -260,7 +264,7 @@ fn wires(thread: &Thread, sizes: &Sizes) -> Option<Why> {
         format!(
             "α = {}°: w = {} mm",
             show::float_trimmed(sizes.profile.included_deg.to_f64() / 2.0, 2),
-            show::float(wires.best, 4)
+            show::float(wires.fit.best, 4)
         ),
         "geometry of a symmetric thread; the lead angle's share after Handbook H28, from memory",
     ))
@@ -276,6 +280,17 @@ fn helix(thread: &Thread, sizes: &Sizes) -> Option<Why> {
             show::float(thread.helix?, 2),
         ),
         "geometry",
+    ))
+}
+
+fn sides(thread: &Thread) -> Option<Why> {
+    let helix = thread.tool.as_ref()?.helix.as_ref()?;
+    let one = |degrees| show::float(degrees, 2);
+    let clear = show::float(CLEARANCE, 0);
+    Some(Why::new(
+        "sides of the tool = helix at the root + clearance, clearance − helix at the crest",
+        format!("{}° + {clear}°, {clear}° − {}°", one(helix.minor_deg), one(helix.major_deg)),
+        "geometry; the clearance is common practice, no source",
     ))
 }
 
