@@ -3,6 +3,19 @@
 use crate::platform;
 use leptos::prelude::*;
 
+/// A sheet's HTML, worked again when what it reads has changed; all of one type, so that one memo's
+/// machinery serves them.
+pub(crate) fn drawn(sheet: impl Fn() -> String + Send + Sync + 'static) -> Memo<String> {
+    let sheet: Box<dyn Fn() -> String + Send + Sync> = Box::new(sheet);
+    Memo::new(move |_| sheet())
+}
+
+/// Does something now, and again whenever what it reads has changed.
+pub(crate) fn follow(what: impl Fn() + 'static) {
+    let what: Box<dyn Fn()> = Box::new(what);
+    Effect::new(move |_| what());
+}
+
 /// An element that holds a sheet's HTML. The focus stays on what it was on.
 #[component]
 pub(crate) fn Live(
@@ -14,6 +27,6 @@ pub(crate) fn Live(
     sheet: Memo<String>,
 ) -> impl IntoView {
     let name = id.clone();
-    Effect::new(move |_| platform::draw(&name, &sheet.read()));
+    follow(move || platform::draw(&name, &sheet.read()));
     view! { <div class=class id=id></div> }
 }

@@ -14,7 +14,7 @@ use latheside_core::setup;
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
-use live::Live;
+use live::{Live, drawn, follow};
 use place::Place;
 use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom};
 use sheets::act::Act;
@@ -42,7 +42,7 @@ fn Page() -> impl IntoView {
     provide_context(folds);
     listen(Hand { library, desk, here, said, notices, folds });
 
-    Effect::new(move |_| {
+    follow(move || {
         let theme = library.theme();
         platform::set_root("data-theme", (theme != Theme::Device).then_some(theme.word()));
     });
@@ -57,7 +57,7 @@ fn Page() -> impl IntoView {
         }
         place
     });
-    let notice_bar = Memo::new(move |_| {
+    let notice_bar = drawn(move || {
         let up = notices.0.get().into_iter();
         let up: Vec<_> = up
             .map(|notice| sheets::Notice {
@@ -67,7 +67,7 @@ fn Page() -> impl IntoView {
             .collect();
         sheets::notices(&up).into_string()
     });
-    let block = Memo::new(move |_| title_block(library, &here.0.get()));
+    let block = drawn(move || title_block(library, &here.0.get()));
     let sheet = move || match here.0.get() {
         Place::Shop => shop_room(library, desk).into_any(),
         Place::Setups => setups_room(library, said, folds).into_any(),
@@ -183,12 +183,12 @@ fn room(place: &Place) -> &'static str {
 
 fn shop_room(library: Library, desk: Desk) -> impl IntoView {
     // The name is typed in the head itself: drawing it again would take the caret away.
-    let head = Memo::new(move |_| {
+    let head = drawn(move || {
         library.cleared();
         let name = untrack(|| library.shop()).text("name").unwrap_or_default().to_owned();
         sheets::shop_head(&name).into_string()
     });
-    let body = Memo::new(move |_| {
+    let body = drawn(move || {
         let shop: Record = library.shop();
         let editing = desk.editing.get().map(|editing| (editing.target.form(), editing.key));
         let drafts = |form: &str| library.drafts(&Target::Shop(form.to_owned()));
@@ -207,7 +207,7 @@ fn shop_room(library: Library, desk: Desk) -> impl IntoView {
 }
 
 fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
-    let sheet = Memo::new(move |_| {
+    let sheet = drawn(move || {
         let lines: Vec<sheets::SetupLine> = library
             .setups()
             .into_iter()
@@ -228,7 +228,7 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
 }
 
 fn paper_room(library: Library, said: Said, id: String) -> impl IntoView {
-    let sheet = Memo::new(move |_| {
+    let sheet = drawn(move || {
         let back = Place::Setup(id.clone()).to_string();
         let Some(setup) = library.whole(&id) else {
             let why = "Open a setup to put it on paper.";
@@ -247,7 +247,7 @@ fn paper_room(library: Library, said: Said, id: String) -> impl IntoView {
 
 /// The keypad: its keys are drawn once a blank, what is said beside them at each key.
 fn keypad(library: Library, desk: Desk) -> impl IntoView {
-    let keys = Memo::new(move |_| {
+    let keys = drawn(move || {
         desk.editing.get().map_or(String::new(), |editing| {
             let text = desk.text.get_untracked();
             sheets::keys(editing.label, editing.shape, &text).into_string()

@@ -1,5 +1,5 @@
 use super::setup::{CAME_TO_GRIEF, WORKING};
-use crate::live::Live;
+use crate::live::{Live, drawn};
 use crate::place::Place;
 use crate::platform::{self, WakeLock};
 use crate::state::{Library, Run, Said};
@@ -39,7 +39,7 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let lit = RwSignal::new("");
     stay_awake(said, lit);
     let found = saved.is_some();
-    let sheet = Memo::new(move |_| {
+    let sheet = drawn(move || {
         let nothing = |why, to: &str, words| {
             let title = if found { sheets::name_of(&name) } else { "Nothing on the bench" };
             sheets::nothing_on(title, why, to, words).into_string()

@@ -1,5 +1,5 @@
 use super::setup::{CAME_TO_GRIEF, WORKING};
-use crate::live::Live;
+use crate::live::{Live, drawn};
 use crate::platform;
 use crate::state::{Folds, Library, Said, one_file};
 use latheside_core::setup::{self, Setup};
@@ -15,7 +15,7 @@ pub(crate) fn LinkRoom(link: String) -> impl IntoView {
     let folds = expect_context::<Folds>();
     let opened = StoredValue::new(setup::read_link(&link));
     said.own.set(false);
-    let sheet = Memo::new(move |_| {
+    let sheet = drawn(move || {
         opened.with_value(|opened| match opened {
             Ok(setup) => shown(setup, library, said, folds),
             Err(why) => sheets::no_link(&why.to_string()).into_string(),

@@ -1,4 +1,4 @@
-use crate::live::Live;
+use crate::live::{Live, drawn};
 use crate::place::Place;
 use crate::platform;
 use crate::state::{Desk, Folds, Library, Said, Saved, Target, one_file};
@@ -19,7 +19,7 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
     let shop = Memo::new(move |_| library.shop_of(&here.get_value()));
     let there = Memo::new(move |_| saved.read().is_some());
     // The name is typed in the head itself: drawing it again would take the caret away.
-    let head = Memo::new(move |_| {
+    let head = drawn(move || {
         if !there.get() {
             return sheets::nothing_on(
                 "No such setup here",
@@ -32,7 +32,7 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         let name = saved.read_untracked().as_ref().map(|saved| saved.setup.name.clone());
         sheets::setup_head(&name.unwrap_or_default()).into_string()
     });
-    let above = Memo::new(move |_| {
+    let above = drawn(move || {
         let mut html = String::new();
         let theirs = saved.read().as_ref().map(|saved| (saved.setup.shop.clone(), saved.own));
         if let Some((shop, own)) = theirs.filter(|(shop, _)| !shop.is_empty()) {
@@ -43,7 +43,7 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
     });
     let count =
         Memo::new(move |_| saved.read().as_ref().map_or(0, |saved| saved.setup.operations.len()));
-    let foot = Memo::new(move |_| {
+    let foot = drawn(move || {
         if !there.get() {
             return String::new();
         }
@@ -91,7 +91,7 @@ fn OperationRoom(at: usize, saved: Memo<Option<Saved>>, shop: Memo<Record>) -> i
     let id =
         Memo::new(move |_| saved.read().as_ref().map(|saved| saved.id.clone()).unwrap_or_default());
     let drafts = Memo::new(move |_| library.drafts(&Target::Operation { setup: id.get(), at }));
-    let sentence = Memo::new(move |_| {
+    let sentence = drawn(move || {
         let Some(operation) = operation.get() else { return String::new() };
         let editing = desk.editing.get().filter(|editing| {
             matches!(&editing.target, Target::Operation { at: other, .. } if *other == at)
@@ -105,7 +105,7 @@ fn OperationRoom(at: usize, saved: Memo<Option<Saved>>, shop: Memo<Record>) -> i
         })
         .into_string()
     });
-    let answer = Memo::new(move |_| {
+    let answer = drawn(move || {
         let Some(operation) = operation.get() else { return String::new() };
         if !said.works.get() {
             return WORKING.to_owned();

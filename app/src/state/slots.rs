@@ -19,7 +19,7 @@ pub(crate) trait Keeper {
 const VERSION: u32 = 1;
 const PREFIX: &str = "latheside.";
 const ASIDE: &str = "latheside.aside.";
-const CRC: crc::Crc<u32> = crc::Crc::<u32>::new(&crc::CRC_32_ISO_HDLC);
+const CRC: crc::Crc<u32, crc::NoTable> = crc::Crc::<u32, crc::NoTable>::new(&crc::CRC_32_ISO_HDLC);
 
 /// Why a record was not kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -65,7 +65,7 @@ impl Hold {
 
     /// A finished thread in hard jaws.
     fn jaws_on_thread(&self) -> bool {
-        let thread = self.on.as_ref().is_some_and(|on| on.to_lowercase().contains("thread"));
+        let thread = self.on.as_ref().is_some_and(|on| on.to_ascii_lowercase().contains("thread"));
         thread && self.kind == Some("chuck")
     }
 

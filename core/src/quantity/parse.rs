@@ -168,7 +168,7 @@ fn plain(text: &str) -> String {
             'º' | '˚' => out.push('°'),
             'Ø' | 'ø' | '⌀' if out.is_empty() => {}
             c if c.is_whitespace() => out.push(' '),
-            c => out.extend(c.to_lowercase()),
+            c => out.push(c.to_ascii_lowercase()),
         }
     }
     out

@@ -21,7 +21,7 @@ const MOST_BREAKS: usize = 200;
 /// direction, byte order mark.
 const UNSEEN: &[char] =
     &['\u{ad}', '\u{200b}', '\u{200c}', '\u{200d}', '\u{200e}', '\u{200f}', '\u{2060}', '\u{feff}'];
-const CRC: crc::Crc<u32> = crc::Crc::<u32>::new(&crc::CRC_32_ISO_HDLC);
+const CRC: crc::Crc<u32, crc::NoTable> = crc::Crc::<u32, crc::NoTable>::new(&crc::CRC_32_ISO_HDLC);
 
 /// Why a link can't be opened.
 #[derive(Clone, Debug, PartialEq, Eq)]

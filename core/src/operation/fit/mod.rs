@@ -47,8 +47,8 @@ fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key != "code" {
         return Vec::new();
     }
-    let typed = text.trim().to_lowercase();
-    let like = |candidate: &&str| candidate.to_lowercase().contains(&typed);
+    let typed = text.trim().to_ascii_lowercase();
+    let like = |candidate: &&str| candidate.to_ascii_lowercase().contains(&typed);
     let words = FITS_IN_WORDS.iter().map(|row| row.words).filter(like);
     let codes = FITS_IN_WORDS.iter().map(|row| row.code).filter(like);
     words.chain(codes).map(String::from).collect()

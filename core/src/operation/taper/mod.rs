@@ -83,7 +83,7 @@ fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key != "named" {
         return Vec::new();
     }
-    let bare = |text: &str| text.to_lowercase().replace(|c: char| !c.is_alphanumeric(), "");
+    let bare = |text: &str| text.to_ascii_lowercase().replace(|c: char| !c.is_alphanumeric(), "");
     let typed = bare(text);
     let found = find(text).into_iter();
     let like = NAMED.iter().filter(|row| bare(row.id).contains(&typed));

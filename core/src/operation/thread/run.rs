@@ -83,7 +83,10 @@ pub(super) fn approach(thread: &Thread, lines: u32, shown: &str) -> String {
     let back = if back { format!(", which is {lines} back from 0") } else { String::new() };
     let to = format!("past by half a turn, then {deeper} to *{shown}*{back}.");
     if cut.is_some_and(|cut| cut.compound_deg.is_some()) {
-        return format!("Compound {} {to} Cross slide {deeper} again to *0*.", out.to_lowercase());
+        return format!(
+            "Compound {} {to} Cross slide {deeper} again to *0*.",
+            out.to_ascii_lowercase()
+        );
     }
     format!("{out} {to}")
 }

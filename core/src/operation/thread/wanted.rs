@@ -188,7 +188,7 @@ fn named(entries: &Record) -> Result<(Designation, Option<String>, bool), String
         let thread = parse(name).map_err(|why| why.to_string())?;
         let inch = match thread.series {
             Series::Metric | Series::Trapezoidal | Series::Ba | Series::Module => false,
-            Series::Plain => !name.to_lowercase().contains("mm"),
+            Series::Plain => !name.to_ascii_lowercase().contains("mm"),
             _ => true,
         };
         return Ok((thread, None, inch));
