@@ -3,6 +3,9 @@
 #![allow(unreachable_pub)]
 
 mod demo;
+mod drawings;
+#[cfg(all(test, target_arch = "wasm32"))]
+mod in_browser;
 mod live;
 mod place;
 mod platform;

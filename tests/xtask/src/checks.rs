@@ -1,6 +1,6 @@
 //! Every check, in the order in which a fault is cheapest to find.
 
-use crate::command::{self, Outcome, cargo};
+use crate::command::{self, Outcome, Run, cargo};
 use crate::{page, tools, weigh};
 use std::time::Instant;
 use xtask::folder::files;
@@ -20,8 +20,8 @@ const CHECKS: [Check; 9] = [
     Check { name: "core without an operating system", quick: true, run: bare },
     Check { name: "the app's own tests in a browser", quick: false, run: in_browser },
     Check { name: "the page", quick: false, run: built },
-    Check { name: "its weight", quick: false, run: weighed },
     Check { name: "journeys through the page", quick: false, run: journeys },
+    Check { name: "the page's weight", quick: false, run: weighed },
 ];
 
 /// Runs the checks, stops at the first that fails, and closes as `cargo test` does.
@@ -103,8 +103,18 @@ fn clippy_wasm() -> Outcome<u32> {
 }
 
 fn host() -> Outcome<u32> {
+    tests().tests()
+}
+
+/// The tests, all built alike: the journeys among them are left out where no page is named.
+fn tests() -> Run {
     let packages = ["test", "--locked", "-p", "latheside-core", "-p", "latheside-app"];
-    cargo(packages).arg("-p").arg("latheside-tests").arg("-p").arg("xtask").tests()
+    cargo(packages)
+        .arg("-p")
+        .arg("latheside-tests")
+        .arg("-p")
+        .arg("xtask")
+        .arg("--features=latheside-tests/browser")
 }
 
 fn bare() -> Outcome<u32> {
@@ -137,20 +147,14 @@ fn weighed() -> Outcome<u32> {
 
 fn journeys() -> Outcome<u32> {
     let browser = tools::browser()?;
-    let passed = cargo([
-        "test",
-        "--locked",
-        "-p",
-        "latheside-tests",
-        "--features=browser",
-        "--test=browser",
-    ])
-    .env("LATHESIDE_DIST", command::root().join("dist"))
-    .env("LATHESIDE_SHOTS", command::target().join("shots"))
-    .env("LATHESIDE_AXE", tools::axe()?)
-    .env("CHROME", browser.browser)
-    .env("CHROMEDRIVER", browser.driver)
-    .tests()?;
+    let passed = tests()
+        .arg("--test=browser")
+        .env("LATHESIDE_DIST", command::root().join("dist"))
+        .env("LATHESIDE_SHOTS", command::target().join("shots"))
+        .env("LATHESIDE_AXE", tools::axe()?)
+        .env("CHROME", browser.browser)
+        .env("CHROMEDRIVER", browser.driver)
+        .tests()?;
     if passed == 0 {
         return Err("not one journey was made".to_owned());
     }
