@@ -230,10 +230,8 @@ fn an_error_is_said_in_arc_and_at_the_rim() {
     // 301.22/1 296 000 × π × 32 = 0.0234.
     let words = "5′01″ off at worst: 0.023 mm at the rim of Ø 32 mm";
     assert_eq!(card.verdict.as_ref().unwrap().1, words);
-    assert_eq!(
-        lines(&card),
-        ["on the 49 circle", "0°: turn + hole 0 + 0", "6′: turn + hole 0 + 1"]
-    );
+    assert_eq!(lines(&card), ["on the 49 circle", "0° at 0 + 0", "6′ at 0 + 1"]);
+    assert_eq!(fact(&card, "told as"), "turn + hole");
 }
 
 /// Angle, worm ratio, turns, holes, circle of the best way for 0 and that angle.
@@ -394,7 +392,7 @@ fn a_train_is_told_gear_by_gear_and_why_it_helps() {
     assert!(why.starts_with("40 − 127 × ("), "{why}");
     assert!(why.contains("drives") && why.contains("the crank"), "{why}");
     let card = card(HEAD, r#"{"kind":"divide","into":127,"diameter":"32 mm"}"#);
-    assert!(matches!(card.picture, Some(Picture::Train { .. })));
+    assert!(matches!(card.picture, Some(Picture::HeadTrain { .. })));
     assert_eq!(fact(&card, "way"), "differential");
     assert!(card.others.len() <= 40 && !card.others.is_empty());
 }

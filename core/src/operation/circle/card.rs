@@ -21,6 +21,7 @@ impl Circle {
         if !self.uneven() {
             return words::lines(&way.setting).iter().map(|words| line(words)).collect();
         }
+        let moved = words::lines(&way.setting);
         let on = match way.setting {
             Setting::Direct { positions, .. } | Setting::HalfTooth { positions, .. } => {
                 format!("on the *{positions}*")
@@ -30,8 +31,8 @@ impl Circle {
         };
         let mut lines = Vec::from([line(&on)]);
         if !self.irregular() {
-            let about = words::lines(&way.setting).join(" ");
-            lines.push(line(&format!("the nearest places, about {about}")));
+            lines.push(line("to the nearest, about"));
+            lines.extend(moved.first().map(|moved| line(moved)));
             return lines;
         }
         for number in 0..self.into.min(TOLD) {
@@ -39,13 +40,12 @@ impl Circle {
                 && let Some(degrees) = self.degrees(&place)
             {
                 let (angle, (_, figure)) = (show::angle(degrees), words::figure(&place.at, 1));
-                let label = words::counted(&place.at);
-                lines.push(line(&format!("{angle}: {label} *{figure}*")));
+                lines.push(line(&format!("{angle} at *{figure}*")));
             }
         }
         if self.into > TOLD {
             let more = self.into.saturating_sub(TOLD);
-            lines.push(line(&format!("and *{more}* more on the bench")));
+            lines.push(line(&format!("and *{more}* more")));
         }
         lines
     }
@@ -54,6 +54,12 @@ impl Circle {
     pub(in crate::operation) fn facts(&self, diameter: Option<&Quantity>) -> Vec<Fact> {
         let Some(way) = self.best() else { return Vec::new() };
         let mut facts = Vec::from([Fact::new("way", words::method(&way.setting))]);
+        if let Some(asked) = self.asked.filter(|asked| *asked > self.listed()) {
+            facts.push(Fact::new("way asked for", format!("{asked}, of {} here", self.listed())));
+        }
+        if let (true, Some(place)) = (self.irregular(), self.place(0)) {
+            facts.push(Fact::new("told as", words::counted(&place.at)));
+        }
         let number = |circles: &[u16]| {
             let has = |plate: &Vec<u16>| circles.iter().all(|circle| plate.contains(circle));
             let at = self.plates.iter().position(has).filter(|_| self.plates.len() > 1);
@@ -94,7 +100,15 @@ impl Circle {
             ));
         }
         if let (false, Some(diameter)) = (way.exact, diameter) {
-            facts.push(Fact::new("off at the rim", words::rim(way.worst, diameter)));
+            let share = show::float(way.worst_share() * 100.0, 1);
+            let rim = words::rim(way.worst, diameter);
+            facts.push(Fact::new(
+                "off at the rim",
+                match self.irregular() {
+                    true => rim,
+                    false => format!("{rim}, {share} % of a space"),
+                },
+            ));
             if !way.closing.is_zero() {
                 facts.push(Fact::new("last space off by", words::rim(way.closing, diameter)));
             }
@@ -105,21 +119,23 @@ impl Circle {
         facts
     }
 
-    /// The ways after the best.
+    /// How many ways are listed.
+    fn listed(&self) -> u32 {
+        u32::try_from(self.ways.len()).unwrap_or(u32::MAX)
+    }
+
+    /// The ways but the one that is carried out, by the numbers under which they are asked for.
     pub(in crate::operation) fn others(&self, diameter: Option<&Quantity>) -> Vec<Other> {
-        let ways = self.ways.iter().skip(1).take(LISTED);
-        ways.map(|way| {
+        let ways = self.rest().take(LISTED);
+        ways.map(|(number, way)| {
             let stands = self.stands(way, diameter);
             let short = match way.setting {
                 Setting::Differential { train, .. } => train.idlers_lacking(),
                 _ => 0,
             };
-            let note = match short {
-                0 => format!("{}, {stands}", words::method(&way.setting)),
-                _ => {
-                    format!("{}, {stands}, short of gears for idlers", words::method(&way.setting))
-                }
-            };
+            let idlers = if short > 0 { ", short of gears for idlers" } else { "" };
+            let method = words::method(&way.setting);
+            let note = format!("way {number}: {method}, {stands}{idlers}");
             Other { line: words::short(&way.setting), note, usable: short == 0 }
         })
         .collect()
@@ -128,7 +144,7 @@ impl Circle {
     /// The plate or gear, or the train that turns it.
     pub(in crate::operation) fn card_picture(&self) -> Option<Picture> {
         match self.best()?.setting {
-            Setting::Differential { train, .. } => Some(Picture::Train {
+            Setting::Differential { train, .. } => Some(Picture::HeadTrain {
                 pairs: train.pairs().to_vec(),
                 idlers: train.idlers().into(),
             }),
