@@ -12,9 +12,9 @@ use alloc::vec::Vec;
 /// How many differential and compound ways a pattern lists at most.
 const LISTED: usize = 20;
 
-/// As near as this, in turns of the work, a hole is as good as the exact place: a minute of arc,
-/// for a worm and its wheel are seldom truer. Common practice, no source.
-pub const AS_GOOD: Ratio = Ratio::of(1, 21_600);
+/// As near as this, in turns of the work, a hole is as good as the exact place: three minutes of
+/// arc, half of what a type II protractor may be out by in all (MIL-P-288B, 3.6.1.1).
+pub const AS_GOOD: Ratio = Ratio::of(1, 7200);
 
 /// The ways of making a pattern of angles.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -152,7 +152,7 @@ impl Circle {
 
     /// Which place this is, told by a caliper from the first cut.
     fn lost(&self, after: u32, place: &Place, work: &Work<'_>) -> Option<String> {
-        let diameter = work.diameter.filter(|_| after > 0)?;
+        let diameter = work.diameter.filter(|_| after > 0 && work.mark != Mark::Flat)?;
         let chord = self.chord(place, diameter.value())?;
         let chord = starred(&show::float_like(chord, diameter.unit()));
         Some(format!("Lost the count? From the first cut to this, straight across: {chord}."))
@@ -160,7 +160,7 @@ impl Circle {
 
     /// Which cut is wrong, told by a caliper from each to the next.
     fn neighbours(&self, work: &Work<'_>) -> Option<String> {
-        let diameter = work.diameter.filter(|_| !self.irregular())?;
+        let diameter = work.diameter.filter(|_| !self.irregular() && work.mark != Mark::Flat)?;
         let chord = diameter.to_f64() * libm::sin(PI / f64::from(self.into.max(1)));
         let chord = starred(&show::float_like(chord, diameter.unit()));
         Some(format!(
@@ -274,7 +274,7 @@ impl Circle {
             label: label.to_owned(),
             figure,
             done: "Seen",
-            picture: self.picture(Some(&place), self.into),
+            picture: self.place_picture(&place, self.into, work),
             ..Step::default()
         })
     }

@@ -26,10 +26,19 @@ impl Circle {
             Setting::Direct { positions, .. } | Setting::HalfTooth { positions, .. } => {
                 format!("on the *{positions}*")
             }
-            Setting::Plain { circle: Some(circle), .. } => format!("on the *{circle}* circle"),
+            Setting::Plain { circle: Some(circle), .. }
+            | Setting::Differential { circle: Some(circle), .. } => {
+                format!("on the *{circle}* circle")
+            }
+            Setting::Compound { first, second, .. } => {
+                format!("on the *{}* and *{}*", first.circle, second.circle)
+            }
             _ => "whole turns".to_string(),
         };
         let mut lines = Vec::from([line(&on)]);
+        if let Setting::Differential { train, .. } = way.setting {
+            lines.extend(train.pairs().iter().map(|pair| line(&words::drives(pair, "*"))));
+        }
         if !self.irregular() {
             lines.push(line("to the nearest, about"));
             lines.extend(moved.first().map(|moved| line(moved)));
@@ -112,6 +121,12 @@ impl Circle {
             if !way.closing.is_zero() {
                 facts.push(Fact::new("last space off by", words::rim(way.closing, diameter)));
             }
+        }
+        if let (false, Some((number, exact))) =
+            (way.exact, self.rest().find(|(_, other)| other.exact))
+        {
+            let method = words::method(&exact.setting);
+            facts.push(Fact::new("exact by gears or two moves", format!("way {number}: {method}")));
         }
         if !self.complete {
             facts.push(Fact::new("looked at", "not every train: too many gears"));

@@ -25,7 +25,7 @@ pub(in crate::operation) struct Circle {
     /// Places on the work.
     pub(in crate::operation) into: u32,
     /// Which of the ways is carried out.
-    chosen: usize,
+    pub(super) chosen: usize,
     /// The way that was asked for, counted from 1.
     pub(super) asked: Option<u32>,
     /// Angles of one's own in turns of the work, in the order asked for; none for even divisions.

@@ -1,7 +1,7 @@
 //! Ways and places in the words of the bench.
 
 use super::divided::Circle;
-use crate::dividing::{At, Holes, Pin, Setting, Train, Way, misplaced, sector_arms};
+use crate::dividing::{AS_GOOD, At, Holes, Pin, Setting, Train, Way, misplaced, sector_arms};
 use crate::exact::Ratio;
 use crate::operation::Tone;
 use crate::quantity::{Quantity, show};
@@ -49,7 +49,7 @@ pub(super) fn gears(train: &Train, star: &str) -> String {
     train.pairs().iter().map(|pair| drives(pair, star)).collect::<Vec<_>>().join(", ")
 }
 
-fn drives((driver, driven): &(u16, u16), star: &str) -> String {
+pub(super) fn drives((driver, driven): &(u16, u16), star: &str) -> String {
     format!("{star}{driver}{star} drives {star}{driven}{star}")
 }
 
@@ -263,7 +263,11 @@ impl Circle {
             Some(d) => format!("{stands} at the rim of Ø {}", d.text()),
             None => stands,
         };
-        let tone = if way.worst_share() > SHOWS { Tone::Mind } else { Tone::Note };
+        let shows = match self.irregular() {
+            true => way.worst > AS_GOOD,
+            false => way.worst_share() > SHOWS,
+        };
+        let tone = if shows { Tone::Mind } else { Tone::Note };
         Some((tone, words))
     }
 }

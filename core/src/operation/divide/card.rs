@@ -128,7 +128,7 @@ impl Worked for Divide {
             card.facts.push(Fact::new("spacing at the rim", self.like(spacing)));
         }
         card.facts.extend(self.cut_facts());
-        if let Some(chord) = self.chord() {
+        if let (Some(chord), None) = (self.chord(), &self.flats) {
             let next = format!("each to the next {} across", self.like(chord));
             card.facts.push(Fact::new("lost the count?", next));
         }
@@ -164,7 +164,7 @@ impl Divide {
             // The first flat alone tells the depth.
             if let Some(diameter) = &self.diameter {
                 let left = starred(&self.like(diameter.to_f64() - flats.depth));
-                say.push(format!("From this flat over to the round it must measure {left}."));
+                say.push(format!("Once cut, over this flat and the round: {left}."));
             }
         }
         say

@@ -3,7 +3,7 @@
 use super::Graduate;
 use super::keys::run;
 use crate::graduation::Line;
-use crate::operation::circle::{Circle, Work, slide, starred};
+use crate::operation::circle::{Circle, Work, reading, slide, starred};
 use crate::operation::{Card, Mark, Step, Worked};
 use crate::quantity::show;
 use crate::record::Node;
@@ -62,7 +62,7 @@ impl Graduate {
         let to = self.lengths.as_ref().and_then(|lengths| lengths.get(at)).map_or_else(
             String::new,
             |mm| {
-                let to = starred(&show::length_like(*mm, self.drawn_like));
+                let to = reading(self.drawn_dial.as_ref(), self.drawn_like, mm.to_f64());
                 format!(": {} to {to}", slide(self.drawn_by))
             },
         );

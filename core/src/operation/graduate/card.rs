@@ -126,8 +126,11 @@ impl Graduate {
             facts.push(Fact::new("drawn to", lengths));
         }
         if let Some(pitch) = self.pitch() {
-            let on = if self.on_face { "line to line, inner ends" } else { "line to line" };
-            facts.push(Fact::new(on, self.like(pitch)));
+            facts.push(Fact::new("line to line", self.like(pitch)));
+        }
+        if let (true, Some(closest), Some(scale)) = (self.on_face, self.closest(), &self.scale) {
+            let pitch = self.like(spacing::pitch(closest, scale.lines));
+            facts.push(Fact::new("the same, inner ends", pitch));
         }
         if let Some(gap) = self.gap() {
             facts.push(Fact::new("gap", self.like(gap)));

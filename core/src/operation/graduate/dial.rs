@@ -88,6 +88,7 @@ pub struct Graduate {
     /// The slide that draws them, and the unit of its dial.
     pub(super) drawn_by: &'static str,
     pub(super) drawn_like: Unit,
+    pub(super) drawn_dial: Option<Dial>,
 }
 
 pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -188,6 +189,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         lengths,
         drawn_by,
         drawn_like,
+        drawn_dial: dial,
     };
     let mut cautions = arrangement.cautions();
     cautions.extend(graduate.tool.caution());

@@ -57,7 +57,8 @@ impl Graduate {
             let at: Vec<String> = at
                 .iter()
                 .map(|degrees| {
-                    let size = show::arc(degrees * 3600.0);
+                    // To the minute: nobody stamps closer.
+                    let size = show::arc(libm::round(degrees * 60.0) * 60.0);
                     match *degrees {
                         degrees if degrees.abs() < 1e-9 => "on the line".to_owned(),
                         degrees if degrees < 0.0 => format!("{size} before"),
