@@ -230,10 +230,8 @@ fn an_error_is_said_in_arc_and_at_the_rim() {
     // 301.22/1 296 000 × π × 32 = 0.0234.
     let words = "5′01″ off at worst: 0.023 mm at the rim of Ø 32 mm";
     assert_eq!(card.verdict.as_ref().unwrap().1, words);
-    assert_eq!(
-        lines(&card),
-        ["on the 49 circle", "0°: turn + hole 0 + 0", "6′: turn + hole 0 + 1"]
-    );
+    assert_eq!(lines(&card), ["on the 49 circle", "0° at 0 + 0", "6′ at 0 + 1"]);
+    assert_eq!(fact(&card, "told as"), "turn + hole");
 }
 
 /// Angle, worm ratio, turns, holes, circle of the best way for 0 and that angle.
@@ -394,7 +392,7 @@ fn a_train_is_told_gear_by_gear_and_why_it_helps() {
     assert!(why.starts_with("40 − 127 × ("), "{why}");
     assert!(why.contains("drives") && why.contains("the crank"), "{why}");
     let card = card(HEAD, r#"{"kind":"divide","into":127,"diameter":"32 mm"}"#);
-    assert!(matches!(card.picture, Some(Picture::Train { .. })));
+    assert!(matches!(card.picture, Some(Picture::HeadTrain { .. })));
     assert_eq!(fact(&card, "way"), "differential");
     assert!(card.others.len() <= 40 && !card.others.is_empty());
 }
@@ -468,4 +466,298 @@ proptest! {
         prop_assert!(all.iter().all(|step| !step.title.is_empty() && !step.say.is_empty() && !step.done.is_empty()));
         prop_assert!(!found.card().lines.is_empty());
     }
+}
+
+/// A shop with dials, a drill chuck that runs out and a slot drill.
+const FULL: &str = r#"{"name":"full",
+  "lathe":{"dials":{"cross":{"division":"0.02 mm","divisions":125,"reads":"radius"},
+                    "carriage":{"division":"0.1 mm","divisions":180}}},
+  "holding":[{"name":"drill chuck","kind":"chuck","to":"10 mm","run_out":"0.08 mm"},
+             {"name":"collet","kind":"collet","to":"10 mm"}],
+  "cutters":[{"name":"slot drill","kind":"end-mill","diameter":"3 mm","teeth":2,"material":"hss"},
+             {"name":"saw","kind":"slitting-saw","diameter":"50 mm","width":"1 mm","material":"hss"},
+             {"name":"fly","kind":"form-tool","width":"1 mm","teeth":1,"material":"hss"}],
+  "dividing":{"direct":[72,24],"head":{"worm_ratio":40,
+    "plates":[[15,16,17,18,19,20],[21,23,27,29,31,33],[37,39,41,43,47,49]],
+    "gears":[24,24,28,32,40,44,48,56,64,72,86,100],"pairs_max":2}}}"#;
+
+fn steps_of(shop: &str, operation: &str) -> Vec<Step> {
+    let found = found(shop, operation);
+    let steps = found.steps();
+    (0..steps.len()).map(|at| steps.get(at).unwrap()).collect()
+}
+
+#[test]
+fn flats_are_told_by_depth_and_by_the_corner_left() {
+    const POLYGON: &str = "arithmetic of regular polygons: across flats over across corners is \
+        0.866025 for a hexagon, 0.707107 for a square, 0.923880 for an octagon";
+    #[rustfmt::skip]
+    let rows = [
+        // flats, across flats over the diameter
+        (6, 0.866_025), (4, 0.707_107), (8, 0.923_880),
+    ];
+    for (into, across) in rows {
+        let operation =
+            format!(r#"{{"kind":"divide","into":{into},"diameter":"20 mm","marks":"flats"}}"#);
+        let found = answer(FULL, &operation);
+        let near = |key: &str, mm: f64| (number(&found, key) - mm).abs() < 1e-5 * 20.0;
+        assert!(near("across_flats_mm", across * 20.0), "{into}: {POLYGON}");
+        assert!(near("depth_mm", (1.0 - across) * 10.0), "{into}: {POLYGON}");
+        assert!(near("corner_left_mm", 0.0) && near("across_corners_mm", 20.0), "{into}");
+        let steps = steps_of(FULL, &operation);
+        let depth = steps.iter().find(|step| step.title == "Set the depth").unwrap();
+        // To the nearest line of 0.02 mm.
+        let lines = ((1.0 - across) * 10.0 / 0.02).round() as u32;
+        let counted = match (lines / 125, lines % 125) {
+            (0, lines) => format!("{lines} lines ("),
+            (_, lines) => format!("1 turn + {lines} ("),
+        };
+        assert!(depth.figure.starts_with(&counted), "{}", depth.figure);
+        assert_eq!(steps.iter().filter(|step| step.title.starts_with("flat ")).count(), into);
+    }
+    // A square of 16 on 20: the triangle of 3, 4 and 5; round is left at the corners.
+    let square =
+        r#"{"kind":"divide","into":4,"diameter":"20 mm","marks":"flats","across":"16 mm"}"#;
+    let found = answer(FULL, square);
+    assert!((number(&found, "depth_mm") - 2.0).abs() < 1e-12);
+    assert!((number(&found, "flat_width_mm") - 12.0).abs() < 1e-12);
+    assert!(number(&found, "corner_left_mm") > 0.0);
+    assert!(!fact(&card(FULL, square), "round left at a corner").is_empty());
+    let first = steps_of(FULL, square).into_iter().find(|step| step.cuts).unwrap();
+    assert!(said(&first).contains("over this flat and the round: 18 mm"), "{:?}", first.say);
+    assert!(matches!(first.picture, Some(Picture::Direct { .. })));
+    for (entries, refused) in [
+        (r#""into":2"#, "say how far it is across the flats on Ø 20 mm"),
+        (r#""into":6,"across":"21 mm""#, "21 mm across flats is no less than Ø 20 mm"),
+    ] {
+        let operation =
+            format!(r#"{{"kind":"divide",{entries},"diameter":"20 mm","marks":"flats"}}"#);
+        assert!(text(&answer(FULL, &operation), "refused").starts_with(refused));
+    }
+    let no_size = answer(FULL, r#"{"kind":"divide","into":6,"marks":"flats"}"#);
+    assert_eq!(needs(&no_size, "depth_mm"), "operation.diameter");
+}
+
+#[test]
+fn holes_have_co_ordinates_from_a_touched_edge() {
+    // Six on Ø 40, 30 mm from the edge to the middle, touched with a 3 mm cutter: 60° triangles
+    // of sides 20, 10 and 10√3.
+    let operation = r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"holes","cutter":"slot drill","edge":"30 mm"}"#;
+    let found = answer(FULL, operation);
+    let third = 10.0 * 3.0_f64.sqrt();
+    #[rustfmt::skip]
+    let places = [
+        (20.0, 0.0), (10.0, third), (-10.0, third), (-20.0, 0.0), (-10.0, -third), (10.0, -third),
+    ];
+    for (hole, (across, up)) in places.iter().enumerate() {
+        let at = |key: &str| number(&found, &format!("coordinates.{hole}.{key}"));
+        assert!((at("across_mm") - (31.5 + across)).abs() < 1e-9, "{hole}");
+        assert!((at("up_mm") - (31.5 + up)).abs() < 1e-9, "{hole}");
+    }
+    // The chord of a hexagon is its radius; 3 mm of it is hole.
+    assert!((number(&found, "left_mm") - 17.0).abs() < 1e-9);
+    let steps = steps_of(FULL, operation);
+    let holes: Vec<&Step> = steps.iter().filter(|step| step.cuts).collect();
+    // 51.5 mm by lines of 0.02 mm, 125 a turn: 20 turns and 75.
+    assert!(
+        said(holes[0]).contains("From the edges: across 20 turns + 75 (51.5 mm), up 31.5 mm."),
+        "{:?}",
+        holes[0].say
+    );
+    assert_eq!(text(&found, "depth_by"), "carriage", "holes go into the face");
+    // The other edge may stand at another distance.
+    let other = operation.replace(r#""edge":"#, r#""other_edge":"20 mm","edge":"#);
+    let found = answer(FULL, &other);
+    assert!((number(&found, "coordinates.0.up_mm") - 21.5).abs() < 1e-9);
+    // With nothing that divides, the co-ordinates are the way.
+    let bare = r#"{"name":"bare"}"#;
+    let plain = r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"holes"}"#;
+    let steps = steps_of(bare, plain);
+    assert_eq!(steps.iter().filter(|step| step.cuts).count(), 6);
+    assert!(said(&steps[0]).contains("over the middle"), "{:?}", steps[0].say);
+    assert_eq!(steps[2].figure, "10, 17.32");
+    let own = r#"{"kind":"divide","angles":["0 deg","90 deg"],"diameter":"40 mm","marks":"holes"}"#;
+    assert_eq!(steps_of(bare, own)[2].figure, "0, 20");
+}
+
+#[test]
+fn a_cutter_that_runs_out_cuts_wider() {
+    let slots = |more: &str| {
+        format!(r#"{{"kind":"divide","into":6,"diameter":"40 mm","marks":"slots"{more}}}"#)
+    };
+    let held = slots(r#","cutter":"slot drill","holder":"drill chuck""#);
+    let found = answer(FULL, &held);
+    // Off centre by 0.04 to each side.
+    assert!((number(&found, "cut_width_mm") - 3.08).abs() < 1e-12);
+    let spacing = std::f64::consts::PI * 40.0 / 6.0;
+    assert!((number(&found, "left_mm") - (spacing - 3.08)).abs() < 1e-9);
+    assert_eq!(fact(&card(FULL, &held), "cuts"), "up to 3.08 mm wide, perhaps with one tooth");
+    let cautions = at(&found, "cautions");
+    let says =
+        |words: &str| items(cautions).iter().any(|one| one.as_text().unwrap().contains(words));
+    assert!(says("one tooth only") && says("drill chuck isn't made for side load"));
+    // A fly cutter has one tooth anyway; a saw is as wide as it is thick.
+    let fly = slots(r#","cutter":"fly","holder":"drill chuck""#);
+    assert_eq!(fact(&card(FULL, &fly), "cuts"), "up to 1.08 mm wide");
+    let saw = answer(FULL, &slots(r#","cutter":"saw""#));
+    assert!((number(&saw, "cut_width_mm") - 1.0).abs() < 1e-12);
+    let unknown = answer(FULL, &slots(r#","cutter":"saw","holder":"collet""#));
+    assert_eq!(needs(&unknown, "cut_width_mm"), "shop.holding");
+    assert_eq!(needs(&answer(FULL, &slots("")), "left_mm"), "operation.width");
+    let wide = card(FULL, &slots(r#","width":"22 mm""#));
+    assert_eq!(wide.verdict, Some((Tone::Mind, "the cuts run together".to_owned())));
+}
+
+#[test]
+fn the_depth_is_set_by_touching_off() {
+    let operation =
+        r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"slots","depth":"2 mm"}"#;
+    let steps = steps_of(FULL, operation);
+    let depth = steps.iter().position(|step| step.title == "Set the depth").unwrap();
+    let order = ["Touch", "Zero its dial", "Back off", "100 lines (2 mm)", "Lock the cross slide"];
+    assert!(in_order(&said(&steps[depth]), &order), "{:?}", steps[depth].say);
+    assert!(steps[..depth].iter().all(|step| !step.cuts) && steps[depth + 1].cuts);
+    // A head on the cross slide: the compound off, square and on centre, depth by the carriage.
+    let head = operation.replace(r#""depth""#, r#""work_in":"head-on-cross-slide","depth""#);
+    let steps = steps_of(FULL, &head);
+    let ready = steps.iter().find(|step| step.title == "Make ready").unwrap();
+    assert!(in_order(&said(ready), &["compound is off", "square", "centre height"]));
+    let depth = steps.iter().find(|step| step.title == "Set the depth").unwrap();
+    assert!(said(depth).contains("The carriage in to 20 lines (2 mm)"), "{:?}", depth.say);
+    // Without a dial, an indicator.
+    let steps = steps_of(HEAD, &head);
+    let depth = steps.iter().find(|step| step.title == "Set the depth").unwrap();
+    assert!(said(depth).contains("an indicator against it"), "{:?}", depth.say);
+}
+
+#[test]
+fn another_way_is_carried_out_when_it_is_asked_for() {
+    let operation =
+        |more: &str| format!(r#"{{"kind":"divide","into":24,"diameter":"32 mm"{more}}}"#);
+    let first = answer(FULL, &operation(""));
+    let third = answer(FULL, &operation(r#","way":3"#));
+    assert_eq!(at(&first, "ways"), at(&third, "ways"), "the list stays as it is");
+    assert_eq!((whole(&first, "way"), whole(&third, "way")), (1, 3));
+    assert_eq!(text(&third, "ways.2.method"), "plain");
+    let circle = whole(&third, "ways.2.circle");
+    let steps = steps_of(FULL, &operation(r#","way":3"#));
+    assert_eq!(steps[0].figure, circle.to_string());
+    let card = card(FULL, &operation(r#","way":3"#));
+    assert_eq!(lines(&card)[1], format!("of {circle}"));
+    // The first is among the others now, each under its number.
+    assert!(card.others[0].note.starts_with("way 1: direct"), "{}", card.others[0].note);
+    assert!(card.others[2].note.starts_with("way 4: "), "{}", card.others[2].note);
+    let none = self::card(FULL, &operation(r#","way":9999"#));
+    assert!(fact(&none, "way asked for").starts_with("9999, of "));
+    assert_eq!(lines(&none), lines(&self::card(FULL, &operation(""))));
+}
+
+#[test]
+fn a_lost_count_is_found_by_a_caliper() {
+    // The chords of a hexagon on 40: a side, √3 sides, two.
+    let operation = r#"{"kind":"divide","into":6,"diameter":"40 mm"}"#;
+    let steps = steps_of(FULL, operation);
+    let cuts: Vec<&Step> = steps.iter().filter(|step| step.cuts).collect();
+    for (cut, mm) in [(1, "20"), (2, "34.641"), (3, "40"), (4, "34.641"), (5, "20")] {
+        let words = format!("From the first cut to this, straight across: {mm} mm.");
+        assert!(said(cuts[cut]).contains(&words), "{:?}", cuts[cut].say);
+    }
+    assert!(!said(cuts[0]).contains("Lost"));
+    let check = steps.iter().find(|step| step.title == "Half-way check").unwrap();
+    assert!(said(check).contains("from each cut to the next, straight across: 20 mm."));
+    assert_eq!(fact(&card(FULL, operation), "lost the count?"), "each to the next 20 mm across");
+}
+
+#[test]
+fn the_nearest_circle_stands_beside_an_odd_exact_way() {
+    #[rustfmt::skip]
+    let rows = [
+        // worm, angle, turns, holes, circle, seconds off
+        (40, "0.1 deg",     0,  1, 49, 301.22),
+        (40, "13.45 deg",   1, 24, 49, 150.61),
+        (60, "137.508 deg", 22, 45, 49, 7.9347),
+    ];
+    for (worm, angle, turns, holes, circle, arcsec) in rows {
+        let shop = HEAD.replace(r#""worm_ratio":40"#, &format!(r#""worm_ratio":{worm}"#));
+        let operation = format!(r#"{{"kind":"divide","angles":["0 deg","{angle}"]}}"#);
+        let found = answer(&shop, &operation);
+        let way = items(at(&found, "ways")).iter().find(|way| text(way, "method") == "plain");
+        let way = way.unwrap();
+        let said = (whole(way, "turns"), whole(way, "holes"), whole(way, "circle"));
+        assert_eq!(said, (turns, holes, circle), "{angle}: {COMPUTED}");
+        let off = number(way, "worst_error_arcsec");
+        assert!((off - arcsec).abs() < 0.005, "{angle}: {off}: {COMPUTED}");
+    }
+    // 2′10″ off on one circle goes before two pairs of gears: half a protractor's 6′ is 3′
+    // (MIL-P-288B, 3.6.1.1).
+    let three = r#"{"kind":"divide","angles":["0 deg","17 deg 30 min","52 deg 20 min"],"diameter":"30 mm"}"#;
+    let found = answer(HEAD, three);
+    assert_eq!(text(&found, "ways.0.method"), "plain");
+    assert_eq!(at(&found, "ways.1.exact"), &Node::Flag(true));
+    let three = card(HEAD, three);
+    assert_eq!(three.verdict.as_ref().unwrap().0, Tone::Note);
+    assert_eq!(fact(&three, "exact by gears or two moves"), "way 2: differential");
+    // Of a quarter of a degree it would be a tenth: there the gears go first.
+    let quarter = answer(HEAD, r#"{"kind":"divide","angles":["0 deg","15 min"]}"#);
+    assert_eq!(text(&quarter, "ways.0.method"), "differential", "{TREATISE}");
+}
+
+#[test]
+fn what_is_not_exact_is_told_in_arc_at_the_rim_and_as_a_share() {
+    let found = divide(HEAD, 383);
+    for way in items(at(&found, "ways")) {
+        let share = number(way, "worst_error_arcsec") / 1_296_000.0 * 383.0;
+        assert!((number(way, "worst_error_share") - share).abs() < 1e-12, "arithmetic");
+    }
+    let card = card(HEAD, r#"{"kind":"divide","into":383,"diameter":"32 mm"}"#);
+    // 10.8″ of 3 384″, and of 100.5 mm round.
+    assert_eq!(fact(&card, "off at the rim"), "0.001 mm, 0.3 % of a space");
+    assert!(!fact(&card, "last space off by").is_empty());
+}
+
+/// How wide a line of the card is, in letters: a figure is as wide as three of them.
+fn wide(line: &[latheside_core::operation::Span]) -> usize {
+    use latheside_core::operation::Span;
+    let width = |span: &Span| match span {
+        Span::Figure(text) => text.chars().count() * 3,
+        Span::Word(text) => text.chars().count(),
+    };
+    line.iter().map(width).sum()
+}
+
+#[test]
+fn each_line_of_the_card_is_short() {
+    for shop in [FULL, NO_GEARS, GEAR] {
+        for into in (2..130).step_by(3).chain([254, 383, 9973]) {
+            let operation = format!(r#"{{"kind":"divide","into":{into},"diameter":"32 mm"}}"#);
+            if !text(&answer(shop, &operation), "refused").is_empty() {
+                continue;
+            }
+            for line in card(shop, &operation).lines {
+                assert!(wide(&line) <= 32, "{into}: {line:?}");
+            }
+        }
+        let own = r#"{"kind":"divide","angles":["17 deg 30 min","152 deg 20 min"]}"#;
+        assert!(card(shop, own).lines.iter().all(|line| wide(line) <= 32));
+    }
+}
+
+#[test]
+fn gears_and_plate_are_drawn_where_they_are_used() {
+    let steps = steps_of(HEAD, r#"{"kind":"divide","into":127,"diameter":"32 mm"}"#);
+    let gears = steps.iter().find(|step| step.title.starts_with("Gear the plate")).unwrap();
+    assert!(matches!(gears.picture, Some(Picture::HeadTrain { .. })));
+    let cuts: Vec<&Step> = steps.iter().filter(|step| step.cuts).collect();
+    let (mut used, mut holes) = (0, Vec::new());
+    for cut in &cuts {
+        let Some(Picture::Plate { circle, spaces, hole, .. }) = &cut.picture else { panic!() };
+        assert!(*spaces > 0 && hole < circle);
+        used = usize::from(*circle);
+        holes.push(usize::from(*hole));
+    }
+    // The pin goes on by the arms' spaces each time, round the plate.
+    let step = holes[1];
+    assert!(holes.iter().enumerate().all(|(k, hole)| *hole == k * step % used));
+    let ready = steps.iter().find(|step| step.title == "Make ready").unwrap();
+    assert!(matches!(ready.picture, Some(Picture::Rim { into: 127, at: 0, .. })));
 }

@@ -1,6 +1,6 @@
 //! Graduated dials from a setup file to their answers, beside what is printed.
 
-use latheside_core::operation::{Picture, Step, Tone};
+use latheside_core::operation::{Mark, Picture, Step, Tone};
 use latheside_core::record::Node;
 use latheside_tests::solved::{answer, at, card, fact, found, items, lines, needs, number, text};
 
@@ -107,11 +107,11 @@ fn each_line_says_how_long_it_is_and_what_it_reads() {
         assert_eq!(step.title, format!("line {line} of 40"));
         let said = step.say.join(" ").replace('*', "");
         // The cross slide draws them: 4 mm, and 15/19 and 11/19 of it, on lines of 0.02 mm
-        // (MIL-P-288B, 3.5.2: 0.19, 0.15 and 0.11 in).
+        // (MIL-P-288B, 3.5.2: 0.19, 0.15 and 0.11 in), 125 of them a turn.
         let length = match (line % 10, line % 5) {
-            (0, _) => "Long line: the cross slide to 4 mm.",
-            (_, 0) => "Middle line: the cross slide to 3.16 mm.",
-            _ => "Short line: the cross slide to 2.32 mm.",
+            (0, _) => "Long line: the cross slide to 1 turn + 75 (4 mm).",
+            (_, 0) => "Middle line: the cross slide to 1 turn + 33 (3.16 mm).",
+            _ => "Short line: the cross slide to 116 lines (2.32 mm).",
         };
         assert!(said.contains(length), "{line}: {said}");
         let number = match line {
@@ -124,8 +124,9 @@ fn each_line_says_how_long_it_is_and_what_it_reads() {
             Some(number) => assert!(said.contains(number), "{line}: {said}"),
             None => assert!(line == 20 || !said.contains("numbered"), "{line}: {said}"),
         }
+        // One turn of the crank each: no hole to show, so the rim.
         let at = u32::try_from(line).unwrap();
-        assert_eq!(step.picture, Some(Picture::Rim { into: 40, at, graduated: true }));
+        assert_eq!(step.picture, Some(Picture::Rim { into: 40, at, mark: Mark::Graduation }));
         // Locked before the cut, and the lathe spindle stopped before the move.
         let order = ["stopped", "Lock the head's spindle", "Lathe spindle on, cut"];
         let places: Vec<_> = order.iter().map(|part| said.find(part).unwrap()).collect();
@@ -141,7 +142,7 @@ fn a_dial_of_127_lines_is_divided_through_gears() {
     let found = answer(SHOP, operation);
     assert_eq!(text(&found, "ways.0.method"), "differential", "{COMPUTED}");
     let card = card(SHOP, operation);
-    assert_eq!(lines(&card)[0], "127 lines of 0.05 mm");
+    assert_eq!(lines(&card)[..2], ["127 lines", "of 0.05 mm"]);
     assert_eq!(card.verdict, Some((Tone::Good, "exact".to_owned())));
     assert_eq!(fact(&card, "last number to 0"), "7 lines");
 }
@@ -197,4 +198,218 @@ fn too_few_positions_leave_the_lines_standing() {
         tone == Tone::Mind && words.starts_with("100 divisions need more positions"),
         "{words}"
     );
+}
+
+/// The entries of a dial of 127 lines for an inch screw in millimetres.
+const INCH_SCREW: &str = r#""lead":"4 tpi","least_count":"0.05 mm","diameter":"60 mm""#;
+
+fn dial(more: &str) -> String {
+    format!(r#"{{"kind":"graduate",{INCH_SCREW}{more}}}"#)
+}
+
+#[test]
+fn other_scales_for_an_inch_screw_have_127_lines_or_go_by_the_thou() {
+    let found = answer(SHOP, &dial(""));
+    let scales: Vec<(f64, &str)> = items(at(&found, "other_scales"))
+        .iter()
+        .map(|scale| (number(scale, "lines"), text(scale, "value")))
+        .collect();
+    // 6.35 mm a turn: 254 lines of 0.025 mm; a quarter of an inch: 250 thou.
+    assert!(scales.contains(&(254.0, "0.025 mm")), "{scales:?}: {COMPUTED}");
+    assert!(scales.contains(&(250.0, "0.0254 mm")), "{scales:?}: {COMPUTED}");
+    assert!(scales.contains(&(125.0, "0.0508 mm")), "{scales:?}: {COMPUTED}");
+    assert!(scales.iter().all(|(lines, _)| *lines != 127.0), "the one asked for isn't another");
+    let card = card(SHOP, &dial(""));
+    let named = |line: &str| card.others.iter().any(|other| other.line == line);
+    assert!(named("254 lines of 0.025 mm") && named("125 lines of 2 thou"), "{:?}", card.others);
+    assert!(card.others.len() <= 40);
+    // An inch dial on a metric screw: 5 mm is 196.85 thou, and no whole number of anything in inches.
+    let metric = answer(SHOP, r#"{"kind":"graduate","lead":"5 mm","least_count":"1 thou"}"#);
+    assert_eq!(at(&metric, "exact"), &Node::Flag(false));
+    let whole = items(at(&metric, "other_scales"));
+    assert!(whole.iter().any(|scale| number(scale, "lines") == 250.0), "0.02 mm: {COMPUTED}");
+}
+
+#[test]
+fn a_vernier_of_its_own() {
+    // 10 over 9 tells a tenth: Measuring Tools, Machinery's Reference Series 21, vernier chapter.
+    let operation = r#"{"kind":"graduate","lead":"5 mm","least_count":"0.1 mm","diameter":"60 mm","vernier":"0.01 mm"}"#;
+    let found = answer(SHOP, operation);
+    assert_eq!(number(&found, "vernier.divisions"), 10.0, "{TOOLS}");
+    assert_eq!(number(&found, "vernier.over"), 9.0, "{TOOLS}");
+    assert_eq!(text(&found, "vernier.least_count"), "0.01 mm", "{TOOLS}");
+    // 360° / 50 lines × 9 / 10.
+    assert_eq!(text(&found, "vernier.angle"), "6.48 deg", "arithmetic");
+    let found = self::found(SHOP, operation);
+    let steps = found.steps();
+    let vernier = steps.get(steps.len() - 2).unwrap();
+    assert_eq!((vernier.title.as_str(), vernier.figure.as_str()), ("The vernier", "6°28′48″"));
+    let odd = operation.replace("0.01 mm", "0.03 mm");
+    assert!(text(&answer(SHOP, &odd), "refused").contains("isn't a whole number of"));
+}
+
+#[test]
+fn figures_are_stamped_astride_their_lines() {
+    let found = answer(SHOP, &dial(r#","stamp":"1.5 mm""#));
+    let numbers = items(at(&found, "numbers"));
+    assert_eq!(numbers.len(), 13);
+    let figures: Vec<&str> = numbers.iter().map(|number| text(number, "figures")).collect();
+    assert_eq!(figures[..4], ["0", "0.5", "1", "1.5"]);
+    for entry in numbers {
+        let places = items(at(entry, "stamped_deg"));
+        assert_eq!(places.len(), text(entry, "figures").len());
+        // Astride the line, and a chord of 1.5 mm on Ø 60 from each to the next.
+        let at: Vec<f64> =
+            (0..places.len()).map(|n| number(entry, &format!("stamped_deg.{n}"))).collect();
+        assert!(at.iter().sum::<f64>().abs() < 1e-9);
+        for pair in at.windows(2) {
+            let chord = 60.0 * ((pair[1] - pair[0]) / 2.0).to_radians().sin();
+            assert!((chord - 1.5).abs() < 1e-9, "arithmetic: {chord}");
+        }
+    }
+    // Numbers that have no room are told.
+    let close = card(SHOP, &dial(r#","stamp":"5.5 mm""#));
+    assert!(fact(&close, "numbers too long").starts_with("16.5 mm in 14.842 mm"));
+}
+
+#[test]
+fn the_gap_goes_by_the_cutter_its_holder_and_ones_own_least() {
+    let around = std::f64::consts::PI * 60.0;
+    let shop = SHOP.replace(
+        r#""dividing""#,
+        r#""holding":[{"name":"chuck","kind":"chuck","run_out":"0.1 mm"}],
+           "cutters":[{"name":"point","kind":"engraver","angle":"60 deg"}],"dividing""#,
+    );
+    #[rustfmt::skip]
+    let rows = [
+        // entries, line as cut, gap that must be left
+        (r#","line_width":"0.3 mm""#, 0.3, 0.3),
+        (r#","line_width":"0.3 mm","holder":"chuck""#, 0.4, 0.4),
+        (r#","line_width":"0.3 mm","least_gap":"0.5 mm""#, 0.3, 0.5),
+        (r#","line_width":"0.3 mm","least_gap":"0.2 mm""#, 0.3, 0.3),
+    ];
+    for (entries, line, gap) in rows {
+        let found = answer(&shop, &dial(entries));
+        assert!((number(&found, "cut_width_mm") - line).abs() < 1e-12, "{entries}");
+        assert!((number(&found, "gap_mm") - (around / 127.0 - line)).abs() < 1e-9, "{entries}");
+        let finest = (around / (line + gap)).floor();
+        assert_eq!(number(&found, "finest_lines"), finest, "{entries}: {COMMON}");
+    }
+    let card = card(&shop, &dial(r#","line_width":"0.3 mm","depth":"0.1 mm""#));
+    // 2 × 0.1 × tan 30° = 0.1155 wide: π·60 / 0.231 = 816 lines; to a micron, 819.
+    assert_eq!(fact(&card, "a 60° point, 0.1 mm deep"), "0.115 mm wide: 819 lines");
+    assert_eq!(fact(&card, "lines no wider than"), "0.742 mm", "half of line to line");
+}
+
+#[test]
+fn on_a_face_the_inner_ends_decide() {
+    let rim = answer(SHOP, &dial(r#","line_width":"0.3 mm""#));
+    let face = answer(SHOP, &dial(r#","line_width":"0.3 mm","lines_on":"face""#));
+    let short: f64 = text(&face, "line_lengths.2").trim_end_matches(" mm").parse().unwrap();
+    let inner = std::f64::consts::PI * (60.0 - 2.0 * short);
+    assert_eq!(number(&rim, "pitch_mm"), number(&face, "pitch_mm"));
+    assert!((number(&face, "inner_pitch_mm") - inner / 127.0).abs() < 1e-9);
+    assert!((number(&face, "gap_mm") - (inner / 127.0 - 0.3)).abs() < 1e-9);
+    assert_eq!(number(&face, "finest_lines"), (inner / 0.6).floor());
+    assert!(number(&face, "finest_lines") < number(&rim, "finest_lines"));
+}
+
+#[test]
+fn what_one_line_is_really_worth() {
+    let pitch = std::f64::consts::PI * 60.0 / 127.0;
+    let by_eye = 0.05 * 0.2 / pitch;
+    #[rustfmt::skip]
+    let rows = [
+        // entries, out by in mm, what it is trusted for
+        ("", by_eye, "half-line"),
+        (r#","lead_error":"0.01 mm""#, by_eye + 0.01, "line"),
+        (r#","lead_error":"0.03 mm""#, by_eye + 0.03, "indicator"),
+        (r#","lead_error":"0.01 mm","shake":"0.2 mm""#, by_eye + 0.01, "line"),
+    ];
+    for (entries, out_by, trust) in rows {
+        let found = answer(SHOP, &dial(entries));
+        assert!((number(&found, "out_by_mm") - out_by).abs() < 1e-9, "{entries}: {COMMON}");
+        assert_eq!(text(&found, "trust"), trust, "{entries}: {COMMON}");
+    }
+    // On the diameter the screw's error and the shake count twice.
+    let diameter = r#"{"kind":"graduate","lead":"2 mm","least_count":"0.04 mm","reads":"diameter","diameter":"60 mm","lead_error":"0.01 mm","shake":"0.2 mm"}"#;
+    let pitch = std::f64::consts::PI * 60.0 / 100.0;
+    let out_by = 0.04 * 0.2 / pitch + 0.02;
+    assert!((number(&answer(SHOP, diameter), "out_by_mm") - out_by).abs() < 1e-9);
+    assert_eq!(fact(&card(SHOP, diameter), "if reversed"), "0.4 mm more");
+    // A division that isn't exact is added too: 383 lines have no exact way here.
+    let odd = r#"{"kind":"graduate","lead":"3.83 mm","least_count":"0.01 mm","diameter":"200 mm"}"#;
+    let found = answer(SHOP, odd);
+    let share = number(&found, "ways.0.worst_error_share");
+    let by_eye = 0.2 / (std::f64::consts::PI * 200.0 / 383.0);
+    assert!(share > 0.0);
+    assert!((number(&found, "out_by_mm") - 0.01 * (by_eye + share)).abs() < 1e-9, "{COMMON}");
+}
+
+#[test]
+fn the_strip_has_what_it_takes_to_print_it() {
+    let picture = card(SHOP, &dial(r#","line_width":"0.3 mm""#)).picture;
+    let Some(Picture::Collar { lines, every, number, leftwards, diameter_mm, line_mm, .. }) =
+        picture
+    else {
+        panic!("{picture:?}")
+    };
+    assert_eq!((lines, every, number), (127, (10, 5), (5, 1)), "0.5 mm a number");
+    assert!((diameter_mm - 60.0).abs() < 1e-12 && (line_mm - 0.3).abs() < 1e-12);
+    // Right-hand: anticlockwise from the handle is to the right with the handle's end upwards.
+    assert!(!leftwards);
+    let left = card(SHOP, &dial(r#","hand":"left""#)).picture;
+    assert!(matches!(left, Some(Picture::Collar { leftwards: true, .. })));
+    let thou = r#"{"kind":"graduate","lead":"10 tpi","least_count":"2.5 thou","diameter":"32 mm"}"#;
+    let thou = card(SHOP, thou).picture;
+    assert!(matches!(thou, Some(Picture::Collar { number: (25, 0), .. })));
+    let face = card(SHOP, &dial(r#","lines_on":"face""#)).picture;
+    assert!(matches!(face, Some(Picture::Rim { mark: Mark::Graduation, .. })));
+}
+
+#[test]
+fn the_card_says_units_beside_figures_and_stays_short() {
+    use latheside_core::operation::Span;
+    let card = card(
+        SHOP,
+        r#"{"kind":"graduate","lead":"10 tpi","least_count":"2.5 thou","diameter":"32 mm"}"#,
+    );
+    let [figure, words, value, unit] = card.lines[0].as_slice() else { panic!("{:?}", card.lines) };
+    assert_eq!(
+        (figure, words, value, unit),
+        (
+            &Span::Figure("40".to_owned()),
+            &Span::Word(" lines of ".to_owned()),
+            &Span::Figure("2.5".to_owned()),
+            &Span::Word(" thou".to_owned())
+        )
+    );
+    for operation in [dial(""), dial(r#","line_width":"0.3 mm""#)] {
+        for line in self::card(SHOP, &operation).lines {
+            let width = |span: &Span| match span {
+                Span::Figure(text) => text.chars().count() * 3,
+                Span::Word(text) => text.chars().count(),
+            };
+            assert!(line.iter().map(width).sum::<usize>() <= 32, "{line:?}");
+        }
+    }
+}
+
+#[test]
+fn a_plate_is_drawn_at_each_line_and_the_depth_is_touched_off() {
+    let found = found(SHOP, &dial(r#","depth":"0.2 mm""#));
+    let steps = found.steps();
+    let all: Vec<Step> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
+    let cuts: Vec<&Step> = all.iter().filter(|step| step.cuts).collect();
+    assert_eq!(cuts.len(), 127);
+    assert!(
+        cuts.iter().all(|step| matches!(step.picture, Some(Picture::Plate { spaces: 1.., .. })))
+    );
+    let depth = all.iter().find(|step| step.title == "Set the depth").unwrap();
+    let said = depth.say.join(" ");
+    let order = ["Touch", "Zero", "Back off", "*10 lines* (0.2 mm)", "Lock the cross slide"];
+    let places: Vec<_> = order.iter().map(|part| said.find(part).unwrap()).collect();
+    assert!(places.is_sorted(), "{said}");
+    let way = self::found(SHOP, &dial(r#","way":2"#));
+    assert_ne!(way.steps().get(0), found.steps().get(0), "another way asked for");
 }

@@ -1,7 +1,7 @@
 //! A setup on paper: sentences, settings, drawings, lists to tick, cautions, and its link as a square.
 
 use super::answer::lines;
-use super::picture::drawn;
+use super::picture::{drawn, printed};
 use super::{key, name_of, qr};
 use crate::act::Act;
 use latheside_core::operation::{Answer, Step, line};
@@ -76,6 +76,9 @@ fn operation(number: usize, sentence: &str, answer: &Answer) -> Markup {
                     @if let Some(picture) = &card.picture {
                         div class="drawing" { (PreEscaped(drawn(picture))) }
                     }
+                }
+                @for piece in card.picture.iter().flat_map(printed) {
+                    div class="strip" { (PreEscaped(piece)) }
                 }
             }
             @if !answer.cautions.is_empty() {

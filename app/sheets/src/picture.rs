@@ -1,24 +1,18 @@
 //! An answer's picture, drawn.
 
 use crate::drawings::{
-    self, DirectGear, FitZones, Lengths, Mark, Numbers, Plate, Rim, Seat, SeatedScrew, Speed,
-    SpeedLadder, Taper, Zone,
+    self, Collar, DirectGear, FitZones, Lengths, Mark, Numbers, Plate, Rim, Seat, SeatedScrew,
+    Speed, SpeedLadder, Taper, Zone,
 };
 use latheside_core::operation::{self, Picture};
 
 /// The drawing as SVG.
 pub(super) fn drawn(picture: &Picture) -> String {
     match picture {
-        Picture::Train { pairs, idlers } => {
-            // Idlers only turn the direction: they stand in the last pair, where there is room.
-            let pair = pairs.len().saturating_sub(1);
-            let idlers = vec![drawings::Idler { pair, teeth: None }; *idlers as usize];
-            drawings::train(&drawings::Train {
-                pairs,
-                idlers: &idlers,
-                from: "spindle",
-                to: "leadscrew",
-            })
+        Picture::Train { pairs, idlers } => train(pairs, *idlers, "leadscrew"),
+        Picture::HeadTrain { pairs, idlers } => train(pairs, *idlers, "plate"),
+        Picture::Collar { .. } => {
+            collar(picture).as_ref().map(drawings::collar).unwrap_or_default()
         }
         Picture::Plate { circles, circle, spaces, hole } => drawings::plate(&Plate {
             circles,
@@ -104,20 +98,50 @@ pub(super) fn drawn(picture: &Picture) -> String {
             limits: section.limits,
             limits_words: &section.limits_words,
         }),
-        Picture::Rim { into, at, graduated } => {
-            let every = if *graduated { 10 } else { 1 };
+        Picture::Rim { into, at, mark } => {
+            let every = if *mark == operation::Mark::Graduation { 10 } else { 1 };
             drawings::rim(&Rim {
                 divisions: *into,
                 present: *at,
-                mark: Mark::Line(if *graduated {
-                    Lengths { long: 10, middle: 5 }
-                } else {
-                    Lengths { long: 0, middle: 0 }
-                }),
+                mark: match mark {
+                    operation::Mark::Hole => Mark::Hole,
+                    operation::Mark::Flat => Mark::Flat,
+                    operation::Mark::Graduation => Mark::Line(Lengths { long: 10, middle: 5 }),
+                    operation::Mark::Line => Mark::Line(Lengths { long: 0, middle: 0 }),
+                },
                 numbers: Numbers { every, worth: every, places: 0 },
             })
         }
     }
+}
+
+/// What is printed at full size, in pieces; nothing for most pictures.
+pub(super) fn printed(picture: &Picture) -> Vec<String> {
+    collar(picture).as_ref().map(drawings::strip).unwrap_or_default()
+}
+
+fn train(pairs: &[(u16, u16)], idlers: u32, to: &'static str) -> String {
+    // Idlers only turn the direction: they stand in the last pair, where there is room.
+    let pair = pairs.len().saturating_sub(1);
+    let idlers = vec![drawings::Idler { pair, teeth: None }; idlers as usize];
+    drawings::train(&drawings::Train { pairs, idlers: &idlers, from: "spindle", to })
+}
+
+fn collar(picture: &Picture) -> Option<Collar> {
+    let Picture::Collar { lines, every, number, leftwards, diameter_mm, long_mm, line_mm } =
+        picture
+    else {
+        return None;
+    };
+    Some(Collar {
+        lines: *lines,
+        lengths: Lengths { long: every.0, middle: every.1 },
+        numbers: Numbers { every: every.0, worth: number.0, places: number.1 },
+        leftwards: *leftwards,
+        diameter_mm: *diameter_mm,
+        long_mm: *long_mm,
+        line_mm: *line_mm,
+    })
 }
 
 fn zone(zone: &operation::Zone) -> Zone<'_> {

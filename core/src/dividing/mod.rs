@@ -23,7 +23,7 @@ mod whole;
 
 pub use error::DividingError;
 pub use kit::{Head, Kit, MOST_ANGLES, MOST_CIRCLES, MOST_DIVISIONS, MOST_GEARS, MOST_TEETH};
-pub use pattern::{Pattern, pattern};
+pub use pattern::{AS_GOOD, Pattern, pattern};
 pub use place::{At, Pin, Place, back_at_nought, closing, half_way, place, place_at};
 pub use sector::{SectorArms, sector_arms};
 pub use train::Train;

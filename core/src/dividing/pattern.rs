@@ -12,13 +12,19 @@ use alloc::vec::Vec;
 /// How many differential and compound ways a pattern lists at most.
 const LISTED: usize = 20;
 
+/// As near as this, in turns of the work, a hole is as good as the exact place: three minutes of
+/// arc, half of what a type II protractor may be out by in all (MIL-P-288B, 3.6.1.1).
+pub const AS_GOOD: Ratio = Ratio::of(1, 7200);
+
 /// The ways of making a pattern of angles.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pattern {
     /// The angles in the order asked for, in turns of the work from division 0.
     pub angles: Vec<Ratio>,
     /// Exact ways, the least to get wrong first, else the nearest of each kind, the least error
-    /// first. A direct or plain way's setting is the move to the first angle that isn't nought;
+    /// first. Where only gears or two moves make it exactly, the nearest of the other kinds stand
+    /// beside those: within [`AS_GOOD`] and a hundredth of the smallest angle before them, for
+    /// there is so much less to get wrong, else after them. A direct or plain way's setting is the move to the first angle that isn't nought;
     /// the places of all are what counts.
     pub ways: Vec<Way>,
 }
@@ -97,7 +103,8 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
             nearest.push(way);
         }
     }
-    if exact.is_empty()
+    let odd = exact.is_empty();
+    if odd
         && let Some(divisions) = common
         && let Ok(found) = ways(divisions, kit)
     {
@@ -106,9 +113,22 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
         });
         exact.extend(others.take(LISTED));
     }
-    let mut ways = if exact.is_empty() { nearest } else { exact };
+    let mut ways = exact;
+    let found = !ways.is_empty();
+    if odd {
+        ways.extend(nearest);
+    }
+    let smallest = angles.iter().copied().filter(|angle| !angle.is_zero()).min();
+    let as_good = smallest.and_then(|angle| angle.div(Ratio::whole(100)).ok());
+    let as_good = as_good.map_or(AS_GOOD, |hundredth| hundredth.min(AS_GOOD));
+    let rank = |way: &Way| match (found, way.exact) {
+        (true, false) if way.worst <= as_good => 0,
+        (_, true) => 1,
+        _ => 2_u8,
+    };
     ways.sort_by(|one, other| {
-        one.worst.cmp(&other.worst).then(one.setting.burden().cmp(&other.setting.burden()))
+        let burdens = || one.setting.burden().cmp(&other.setting.burden());
+        rank(one).cmp(&rank(other)).then(one.worst.cmp(&other.worst)).then_with(burdens)
     });
     Ok(Pattern { angles: angles.to_vec(), ways })
 }

@@ -220,9 +220,47 @@ pub enum Picture {
         into: u32,
         /// The present one, from 0.
         at: u32,
-        /// Whether they are graduations: long, middle and short.
-        graduated: bool,
+        /// What is cut there.
+        mark: Mark,
     },
+    /// Gears between a head's spindle and its plate, spindle end first, with so many idlers.
+    HeadTrain {
+        /// Driver and driven of each pair.
+        pairs: Vec<(u16, u16)>,
+        /// Idlers, of teeth that don't matter.
+        idlers: u32,
+    },
+    /// A graduated collar: unrolled on a screen, a strip of full size on paper.
+    Collar {
+        /// Lines round it, from 0.
+        lines: u32,
+        /// Every so many are long, and numbered; every so many middle.
+        every: (u32, u32),
+        /// What each number adds, in units of its last decimal place, and how many places.
+        number: (u32, u8),
+        /// Whether the numbers grow to the left, the handle's end upwards.
+        leftwards: bool,
+        /// At the lines, mm.
+        diameter_mm: f64,
+        /// A long line, mm.
+        long_mm: f64,
+        /// How wide a line is, mm.
+        line_mm: f64,
+    },
+}
+
+/// What is cut at each place of a circle.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Mark {
+    /// A line or a slot.
+    #[default]
+    Line,
+    /// Long, middle and short lines.
+    Graduation,
+    /// A hole.
+    Hole,
+    /// A flat.
+    Flat,
 }
 
 /// One part's zone in a fit.

@@ -8,6 +8,7 @@ mod fit;
 mod graduate;
 mod hold;
 mod hole;
+mod make_plate;
 mod part_off;
 mod size;
 mod spindle;
@@ -16,8 +17,8 @@ mod thread;
 mod which_thread;
 
 pub use answer::{
-    Answer, Card, Fact, Lacking, Line, Other, Picture, Seat, Seated, Section, Span, Step, Steps,
-    Tone, Why, Zone, line,
+    Answer, Card, Fact, Lacking, Line, Mark, Other, Picture, Seat, Seated, Section, Span, Step,
+    Steps, Tone, Why, Zone, line,
 };
 
 pub(crate) use crate::shop::CUTTER_MATERIALS;
@@ -63,6 +64,7 @@ pub static KINDS: &[&Kind] = &[
     &thread::KIND,
     &divide::KIND,
     &graduate::KIND,
+    &make_plate::KIND,
     &size::KIND,
     &cut::KIND,
     &hole::KIND,
@@ -93,6 +95,7 @@ static WORKS: &[&Works] = &[
     &thread::WORKS,
     &divide::WORKS,
     &graduate::WORKS,
+    &make_plate::WORKS,
     &size::WORKS,
     &cut::WORKS,
     &hole::WORKS,
@@ -254,6 +257,7 @@ found! {
     Divide(divide::Divide),
     Graduate(graduate::Graduate),
     Hold(hold::Hold),
+    MakePlate(make_plate::MakePlate),
     Size(size::Size),
     Fit(fit::Fitted),
     Taper(taper::Tapered),

@@ -3,14 +3,16 @@
 
 use super::arrangement::{Arrangement, WorkIn};
 use super::divided::Circle;
+use super::reading::starred;
 use super::{mount, words};
 use crate::dividing::{At, Place, Setting, Way};
-use crate::operation::Step;
-use crate::quantity::show;
+use crate::operation::{Mark, Step};
+use crate::quantity::{Quantity, show};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
+use core::f64::consts::PI;
 
 /// What is made at each place, as far as it isn't the same for every circle.
 pub(in crate::operation) struct Work<'a> {
@@ -18,14 +20,18 @@ pub(in crate::operation) struct Work<'a> {
     pub(in crate::operation) noun: &'static str,
     /// The number of the first place.
     pub(in crate::operation) first: u32,
-    /// Whether the places are graduations.
-    pub(in crate::operation) graduated: bool,
+    /// What is cut there.
+    pub(in crate::operation) mark: Mark,
     /// Whether the cuts are on a face, not on the rim.
     pub(in crate::operation) on_face: bool,
     /// What to add when a place is cut, by its number from 0.
     pub(in crate::operation) at_place: &'a dyn Fn(u32) -> Vec<String>,
-    /// What shows which place is wrong once the count is lost.
-    pub(in crate::operation) lost: Option<String>,
+    /// Across the cuts, for a caliper to tell them by.
+    pub(in crate::operation) diameter: Option<&'a Quantity>,
+    /// How deep they are, as read on the slide that sets it; empty where it isn't known.
+    pub(in crate::operation) depth: &'a str,
+    /// Whether that slide has a dial.
+    pub(in crate::operation) dial: bool,
 }
 
 #[derive(Clone, Copy)]
@@ -34,6 +40,7 @@ enum Stage {
     Gears,
     Slack,
     Ready,
+    Depth,
     Cut(u32),
     HalfWay,
     Round,
@@ -57,7 +64,11 @@ impl Circle {
             Stage::Mount => Some(self.mount(way)),
             Stage::Gears => self.gears_on(way),
             Stage::Slack => Some(mount::slack(way)),
-            Stage::Ready => Some(mount::ready(self.arrangement, work)),
+            Stage::Ready => Some(Step {
+                picture: Some(self.rim(0, work.mark)),
+                ..mount::ready(self.arrangement, work)
+            }),
+            Stage::Depth => Some(mount::depth(self.arrangement, work)),
             Stage::Cut(after) => self.cut(way, after, work),
             Stage::HalfWay => self.half_way_check(way, work),
             Stage::Round => self.round_check(way, work),
@@ -73,7 +84,7 @@ impl Circle {
             Some(Setting::Differential { .. }) => stages.extend([Stage::Gears, Stage::Slack]),
             Some(_) => stages.push(Stage::Slack),
         }
-        stages.push(Stage::Ready);
+        stages.extend([Stage::Ready, Stage::Depth]);
         stages
     }
 
@@ -125,6 +136,7 @@ impl Circle {
         }
         say.extend((work.at_place)(after));
         say.push(self.arrangement.cut().to_owned());
+        say.extend(self.lost(after, &place, work));
         let still = self.arrangement.work == WorkIn::Head;
         Some(Step {
             title: self.title(after, &place, work),
@@ -136,6 +148,24 @@ impl Circle {
             cuts: true,
             picture: self.place_picture(&place, after, work),
         })
+    }
+
+    /// Which place this is, told by a caliper from the first cut.
+    fn lost(&self, after: u32, place: &Place, work: &Work<'_>) -> Option<String> {
+        let diameter = work.diameter.filter(|_| after > 0 && work.mark != Mark::Flat)?;
+        let chord = self.chord(place, diameter.value())?;
+        let chord = starred(&show::float_like(chord, diameter.unit()));
+        Some(format!("Lost the count? From the first cut to this, straight across: {chord}."))
+    }
+
+    /// Which cut is wrong, told by a caliper from each to the next.
+    fn neighbours(&self, work: &Work<'_>) -> Option<String> {
+        let diameter = work.diameter.filter(|_| !self.irregular() && work.mark != Mark::Flat)?;
+        let chord = diameter.to_f64() * libm::sin(PI / f64::from(self.into.max(1)));
+        let chord = starred(&show::float_like(chord, diameter.unit()));
+        Some(format!(
+            "Lost the count? Caliper from each cut to the next, straight across: {chord}. One that reads otherwise is wrong."
+        ))
     }
 
     fn title(&self, after: u32, place: &Place, work: &Work<'_>) -> String {
@@ -202,7 +232,7 @@ impl Circle {
             say.push("There the work is half a turn from the first cut: look across.".to_owned());
         }
         say.push("If it doesn't come out so, cut nothing.".to_owned());
-        say.extend(work.lost.clone());
+        say.extend(self.neighbours(work));
         let (label, figure) = words::figure(&place.at, 0);
         Some(Step {
             title: match half {
@@ -236,7 +266,7 @@ impl Circle {
             true => "The cutter must stand over the first cut. Cut nothing.".to_owned(),
             false => format!("The cutter stands off the first cut by {off}. Cut nothing."),
         });
-        say.extend(work.lost.clone());
+        say.extend(self.neighbours(work));
         let (label, figure) = words::figure(&place.at, 0);
         Some(Step {
             title: "Once round".to_owned(),
@@ -244,7 +274,7 @@ impl Circle {
             label: label.to_owned(),
             figure,
             done: "Seen",
-            picture: self.picture(Some(&place), self.into),
+            picture: self.place_picture(&place, self.into, work),
             ..Step::default()
         })
     }

@@ -21,17 +21,27 @@ impl Circle {
         if !self.uneven() {
             return words::lines(&way.setting).iter().map(|words| line(words)).collect();
         }
+        let moved = words::lines(&way.setting);
         let on = match way.setting {
             Setting::Direct { positions, .. } | Setting::HalfTooth { positions, .. } => {
                 format!("on the *{positions}*")
             }
-            Setting::Plain { circle: Some(circle), .. } => format!("on the *{circle}* circle"),
+            Setting::Plain { circle: Some(circle), .. }
+            | Setting::Differential { circle: Some(circle), .. } => {
+                format!("on the *{circle}* circle")
+            }
+            Setting::Compound { first, second, .. } => {
+                format!("on the *{}* and *{}*", first.circle, second.circle)
+            }
             _ => "whole turns".to_string(),
         };
         let mut lines = Vec::from([line(&on)]);
+        if let Setting::Differential { train, .. } = way.setting {
+            lines.extend(train.pairs().iter().map(|pair| line(&words::drives(pair, "*"))));
+        }
         if !self.irregular() {
-            let about = words::lines(&way.setting).join(" ");
-            lines.push(line(&format!("the nearest places, about {about}")));
+            lines.push(line("to the nearest, about"));
+            lines.extend(moved.first().map(|moved| line(moved)));
             return lines;
         }
         for number in 0..self.into.min(TOLD) {
@@ -39,13 +49,12 @@ impl Circle {
                 && let Some(degrees) = self.degrees(&place)
             {
                 let (angle, (_, figure)) = (show::angle(degrees), words::figure(&place.at, 1));
-                let label = words::counted(&place.at);
-                lines.push(line(&format!("{angle}: {label} *{figure}*")));
+                lines.push(line(&format!("{angle} at *{figure}*")));
             }
         }
         if self.into > TOLD {
             let more = self.into.saturating_sub(TOLD);
-            lines.push(line(&format!("and *{more}* more on the bench")));
+            lines.push(line(&format!("and *{more}* more")));
         }
         lines
     }
@@ -54,6 +63,12 @@ impl Circle {
     pub(in crate::operation) fn facts(&self, diameter: Option<&Quantity>) -> Vec<Fact> {
         let Some(way) = self.best() else { return Vec::new() };
         let mut facts = Vec::from([Fact::new("way", words::method(&way.setting))]);
+        if let Some(asked) = self.asked.filter(|asked| *asked > self.listed()) {
+            facts.push(Fact::new("way asked for", format!("{asked}, of {} here", self.listed())));
+        }
+        if let (true, Some(place)) = (self.irregular(), self.place(0)) {
+            facts.push(Fact::new("told as", words::counted(&place.at)));
+        }
         let number = |circles: &[u16]| {
             let has = |plate: &Vec<u16>| circles.iter().all(|circle| plate.contains(circle));
             let at = self.plates.iter().position(has).filter(|_| self.plates.len() > 1);
@@ -94,10 +109,24 @@ impl Circle {
             ));
         }
         if let (false, Some(diameter)) = (way.exact, diameter) {
-            facts.push(Fact::new("off at the rim", words::rim(way.worst, diameter)));
+            let share = show::float(way.worst_share() * 100.0, 1);
+            let rim = words::rim(way.worst, diameter);
+            facts.push(Fact::new(
+                "off at the rim",
+                match self.irregular() {
+                    true => rim,
+                    false => format!("{rim}, {share} % of a space"),
+                },
+            ));
             if !way.closing.is_zero() {
                 facts.push(Fact::new("last space off by", words::rim(way.closing, diameter)));
             }
+        }
+        if let (false, Some((number, exact))) =
+            (way.exact, self.rest().find(|(_, other)| other.exact))
+        {
+            let method = words::method(&exact.setting);
+            facts.push(Fact::new("exact by gears or two moves", format!("way {number}: {method}")));
         }
         if !self.complete {
             facts.push(Fact::new("looked at", "not every train: too many gears"));
@@ -105,21 +134,23 @@ impl Circle {
         facts
     }
 
-    /// The ways after the best.
+    /// How many ways are listed.
+    fn listed(&self) -> u32 {
+        u32::try_from(self.ways.len()).unwrap_or(u32::MAX)
+    }
+
+    /// The ways but the one that is carried out, by the numbers under which they are asked for.
     pub(in crate::operation) fn others(&self, diameter: Option<&Quantity>) -> Vec<Other> {
-        let ways = self.ways.iter().skip(1).take(LISTED);
-        ways.map(|way| {
+        let ways = self.rest().take(LISTED);
+        ways.map(|(number, way)| {
             let stands = self.stands(way, diameter);
             let short = match way.setting {
                 Setting::Differential { train, .. } => train.idlers_lacking(),
                 _ => 0,
             };
-            let note = match short {
-                0 => format!("{}, {stands}", words::method(&way.setting)),
-                _ => {
-                    format!("{}, {stands}, short of gears for idlers", words::method(&way.setting))
-                }
-            };
+            let idlers = if short > 0 { ", short of gears for idlers" } else { "" };
+            let method = words::method(&way.setting);
+            let note = format!("way {number}: {method}, {stands}{idlers}");
             Other { line: words::short(&way.setting), note, usable: short == 0 }
         })
         .collect()
@@ -128,7 +159,7 @@ impl Circle {
     /// The plate or gear, or the train that turns it.
     pub(in crate::operation) fn card_picture(&self) -> Option<Picture> {
         match self.best()?.setting {
-            Setting::Differential { train, .. } => Some(Picture::Train {
+            Setting::Differential { train, .. } => Some(Picture::HeadTrain {
                 pairs: train.pairs().to_vec(),
                 idlers: train.idlers().into(),
             }),

@@ -3,12 +3,14 @@
 use super::arrangement::Arrangement;
 use super::kit;
 use crate::dividing::{
-    self, At, DividingError, Found, Kit, Method, Place, Setting, Way, half_way, place, place_at,
+    self, At, DividingError, Found, Head, Kit, Method, Place, Setting, Way, half_way, place,
+    place_at,
 };
 use crate::exact::Ratio;
 use crate::record::Record;
 use crate::shop::Shop;
 use alloc::vec::Vec;
+use core::f64::consts::PI;
 
 /// A circle divided with what a shop has.
 #[derive(Clone, Debug)]
@@ -22,6 +24,10 @@ pub(in crate::operation) struct Circle {
     pub(in crate::operation) arrangement: Arrangement,
     /// Places on the work.
     pub(in crate::operation) into: u32,
+    /// Which of the ways is carried out.
+    pub(super) chosen: usize,
+    /// The way that was asked for, counted from 1.
+    pub(super) asked: Option<u32>,
     /// Angles of one's own in turns of the work, in the order asked for; none for even divisions.
     pub(super) angles: Vec<Ratio>,
     /// Those angles in the order of work, always forward, each place once.
@@ -52,9 +58,15 @@ impl Circle {
         entries: &Record,
         shop: &Shop,
     ) -> Result<Circle, Unmade> {
-        let kit = owned(shop)?;
+        Circle::with(into, owned(shop)?, entries)
+    }
+
+    fn with(into: u32, kit: Kit, entries: &Record) -> Result<Circle, Unmade> {
         let ways = dividing::ways(into, &kit)?;
+        let asked = entries.count("way");
         Ok(Circle {
+            chosen: chosen(asked, &ways.ways),
+            asked,
             ways: ways.ways,
             found: ways.found,
             complete: ways.complete,
@@ -64,6 +76,16 @@ impl Circle {
             order: Vec::new(),
             plates: kit.head.map_or_else(Vec::new, |head| head.plates),
         })
+    }
+
+    /// The same divisions on a plate that has a circle of them; none without a worm.
+    pub(in crate::operation) fn copied(&self, entries: &Record, shop: &Shop) -> Option<Circle> {
+        let head = Head { gears: Vec::new(), ..kit::kit(shop).head? };
+        let circle = u16::try_from(self.into).ok()?;
+        let head = Head { plates: Vec::from([Vec::from([circle])]), pairs_max: 0, ..head };
+        let kit = Kit { head: Some(head), ..Kit::default() };
+        let copy = Circle::with(self.into, kit, entries).ok()?;
+        Some(Circle { chosen: 0, asked: None, ..copy })
     }
 
     /// Angles of one's own, in degrees.
@@ -77,7 +99,10 @@ impl Circle {
         let turns: Vec<Ratio> = turns.collect::<Result<_, _>>().map_err(DividingError::from)?;
         let pattern = dividing::pattern(&turns, &kit)?;
         let (found, complete) = counted(&pattern.ways, &kit);
+        let asked = entries.count("way");
         Ok(Circle {
+            chosen: chosen(asked, &pattern.ways),
+            asked,
             ways: pattern.ways,
             found,
             complete,
@@ -101,7 +126,21 @@ impl Circle {
 
     /// The way that is carried out.
     pub(in crate::operation) fn best(&self) -> Option<&Way> {
-        self.ways.first()
+        self.ways.get(self.chosen)
+    }
+
+    /// The other ways, each with its number in the list, from 1.
+    pub(super) fn rest(&self) -> impl Iterator<Item = (usize, &Way)> {
+        let numbered = self.ways.iter().enumerate();
+        let rest = numbered.filter(|(at, _)| *at != self.chosen);
+        rest.map(|(at, way)| (at.saturating_add(1), way))
+    }
+
+    /// From the first place worked to another, straight across, in the diameter's unit.
+    pub(super) fn chord(&self, place: &Place, diameter: Ratio) -> Option<f64> {
+        let first = self.degrees(&self.worked(0)?)?;
+        let turned = self.degrees(place)?.sub(first).ok()?;
+        Some(diameter.to_f64() * libm::sin(turned.to_f64() * PI / 360.0).abs())
     }
 
     /// Whether the places are angles of one's own.
@@ -197,7 +236,7 @@ impl Circle {
     }
 
     /// How many gears the best way is short of for its idlers.
-    pub(super) fn idlers_short(&self) -> u8 {
+    pub(in crate::operation) fn idlers_short(&self) -> u8 {
         match self.best().map(|way| way.setting) {
             Some(Setting::Differential { train, .. }) => train.idlers_lacking(),
             _ => 0,
@@ -218,6 +257,12 @@ fn spaces(at: &At) -> Option<(i64, i64)> {
         }
         At::Pins { .. } => return None,
     })
+}
+
+/// The place in the list of the way asked for, counted from 1; the first where there is none such.
+fn chosen(asked: Option<u32>, ways: &[Way]) -> usize {
+    let at = asked.and_then(|asked| usize::try_from(asked).ok()?.checked_sub(1));
+    at.filter(|at| *at < ways.len()).unwrap_or(0)
 }
 
 fn owned(shop: &Shop) -> Result<Kit, Unmade> {

@@ -34,7 +34,11 @@ impl Circle {
         ];
         let found = METHODS.iter().map(|method| pair(method.name(), self.found.by(*method)));
         vec![
-            pair("ways", Node::List(self.ways.iter().map(way_node).collect())),
+            pair("way", u32::try_from(self.chosen).unwrap_or(0).saturating_add(1)),
+            pair(
+                "ways",
+                Node::List(self.ways.iter().map(|way| way_node(way, !self.irregular())).collect()),
+            ),
             pair("ways_found", Node::Object(found.collect())),
             pair("complete", self.complete),
             pair("locks", self.arrangement.locked_key()),
@@ -86,12 +90,15 @@ fn at_pairs(at: &At) -> Pairs {
     }
 }
 
-fn way_node(way: &Way) -> Node {
+fn way_node(way: &Way, even: bool) -> Node {
     let mut pairs = vec![
         pair("method", way.method().name()),
         pair("exact", way.exact),
         pair("worst_error_arcsec", way.worst_arcsec()),
     ];
+    if even && !way.exact {
+        pairs.push(pair("worst_error_share", way.worst_share()));
+    }
     if !way.closing.is_zero() {
         pairs.push(pair("closing_error_arcsec", way.closing_arcsec()));
     }

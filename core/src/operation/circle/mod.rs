@@ -8,9 +8,13 @@ mod keys;
 mod kit;
 mod mount;
 mod picture;
+mod reading;
+mod tool;
 mod why;
 mod words;
 
 pub(super) use arrangement::slide;
 pub(super) use bench::Work;
 pub(super) use divided::{Circle, Unmade};
+pub(super) use reading::{plain, reading, starred};
+pub(super) use tool::Tool;

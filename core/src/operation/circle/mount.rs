@@ -1,8 +1,9 @@
 //! What comes before the first cut: plate or gear, train, slack, slides.
 
-use super::arrangement::{self, Arrangement, WorkIn};
+use super::arrangement::{self, Arrangement, CutterIn, WorkIn};
 use super::bench::Work;
 use super::divided::Circle;
+use super::reading::plain;
 use super::words;
 use crate::dividing::{Setting, Way};
 use crate::operation::{Picture, Step};
@@ -112,7 +113,10 @@ impl Circle {
             figure: words::gears(&train, "").replace(" drives ", " : "),
             caution: Some("Fingers out of the gears; nobody turns the crank meanwhile."),
             done: "Mounted",
-            picture: Some(Picture::Train { pairs: pairs.to_vec(), idlers: train.idlers().into() }),
+            picture: Some(Picture::HeadTrain {
+                pairs: pairs.to_vec(),
+                idlers: train.idlers().into(),
+            }),
             ..Step::default()
         })
     }
@@ -138,16 +142,16 @@ pub(super) fn slack(way: &Way) -> Step {
 }
 
 pub(super) fn ready(arrangement: Arrangement, work: &Work<'_>) -> Step {
-    let (depth, length) = arrangement.slides(work.on_face);
-    let (depth, length) = (arrangement::slide(depth), arrangement::slide(length));
+    let (_, length) = arrangement.slides(work.on_face);
+    let length = arrangement::slide(length);
     let mut say = Vec::new();
     if arrangement.work == WorkIn::LatheSpindle {
         say.push("Lathe motor isolated: the spindle is turned by hand only.".to_owned());
     } else {
+        say.push("The compound is off; the head stands on the cross slide.".to_owned());
         say.push("Head square to the slide and on centre height: check both.".to_owned());
     }
-    say.push(format!("Depth by {depth}: touch the work, zero the dial, back off."));
-    say.push(format!("Set the depth there and lock it. Length by {length}: zero it at the edge."));
+    say.push(format!("Length by {length}: zero it at the edge of the work."));
     say.push(format!("*{}* holds the work: locked for each cut.", capital(arrangement.locked())));
     Step {
         title: "Make ready".to_owned(),
@@ -157,6 +161,39 @@ pub(super) fn ready(arrangement: Arrangement, work: &Work<'_>) -> Step {
         ..Step::default()
     }
 }
+
+/// Touch, zero, back off, set the depth, lock.
+pub(super) fn depth(arrangement: Arrangement, work: &Work<'_>) -> Step {
+    let depth = arrangement::slide(arrangement.slides(work.on_face).0);
+    let dial = if work.dial { "dial" } else { "dial, or an indicator against it" };
+    let touch = match arrangement.cutter {
+        CutterIn::Dragged => "until the tool just grips a slip of paper",
+        _ => "until the running cutter just marks the work",
+    };
+    let set = match work.depth {
+        "" => "the depth".to_owned(),
+        depth => depth.to_owned(),
+    };
+    let say = Vec::from([
+        format!("Touch: {depth} in, from one side only, {touch}."),
+        format!("Zero its {dial}."),
+        format!("Back off. {}", arrangement.clear()),
+        format!("{} in to {set}; past it, back half a turn and up again.", capital(depth)),
+        format!("Lock {depth}: it stays so for every cut."),
+    ]);
+    Step {
+        title: "Set the depth".to_owned(),
+        say,
+        label: if work.depth.is_empty() { "" } else { "depth, as read" }.to_owned(),
+        figure: plain(work.depth),
+        caution: Some(LOCKED_FIRST),
+        done: "Locked",
+        ..Step::default()
+    }
+}
+
+const LOCKED_FIRST: &str =
+    "The spindle that holds the work is locked before the cutter comes near.";
 
 fn capital(words: &str) -> String {
     let mut letters = words.chars();

@@ -2,8 +2,9 @@
 
 use super::bench::Work;
 use super::divided::Circle;
-use crate::dividing::{At, Place, Setting};
-use crate::operation::Picture;
+use super::words;
+use crate::dividing::{At, Pin, Place, Setting};
+use crate::operation::{Mark, Picture};
 use alloc::vec::Vec;
 
 impl Circle {
@@ -13,10 +14,19 @@ impl Circle {
         after: u32,
         work: &Work<'_>,
     ) -> Option<Picture> {
-        if work.graduated {
-            return Some(Picture::Rim { into: self.into, at: after, graduated: true });
+        match place.at {
+            // A gear is drawn with its detent; for lines of three lengths the rim tells more.
+            At::Tooth { .. } | At::HalfTooth { .. } if work.mark == Mark::Graduation => {}
+            At::Pin(Pin { circle: None, .. }) => {}
+            _ => return self.picture(Some(place), after),
         }
-        self.picture(Some(place), after)
+        Some(self.rim(after, work.mark))
+    }
+
+    /// The work's rim, so many places done.
+    pub(super) fn rim(&self, after: u32, mark: Mark) -> Picture {
+        let at = after.checked_rem(self.into).unwrap_or(0);
+        Picture::Rim { into: self.into, at, mark }
     }
 
     /// The gear or plate with the place, or else the rim; the card's without a place.
@@ -48,17 +58,18 @@ impl Circle {
                 spaces: if even { holes } else { 0 },
                 hole: hole(place),
             }),
-            Setting::Compound { first, .. } => Some(Picture::Plate {
+            Setting::Compound { turns, first, .. } => Some(Picture::Plate {
                 circles: self.circles_with(first.circle),
                 circle: first.circle,
-                spaces: first.holes.unsigned_abs(),
+                spaces: match even {
+                    true => u16::try_from(words::crank_move(turns, first).1).unwrap_or(0),
+                    false => 0,
+                },
                 hole: hole(place),
             }),
-            Setting::Plain { .. } | Setting::Differential { .. } => Some(Picture::Rim {
-                into: self.into,
-                at: after.checked_rem(self.into).unwrap_or(0),
-                graduated: false,
-            }),
+            Setting::Plain { .. } | Setting::Differential { .. } => {
+                Some(self.rim(after, Mark::Line))
+            }
         }
     }
 

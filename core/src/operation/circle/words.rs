@@ -1,7 +1,7 @@
 //! Ways and places in the words of the bench.
 
 use super::divided::Circle;
-use crate::dividing::{At, Holes, Pin, Setting, Train, Way, misplaced, sector_arms};
+use crate::dividing::{AS_GOOD, At, Holes, Pin, Setting, Train, Way, misplaced, sector_arms};
 use crate::exact::Ratio;
 use crate::operation::Tone;
 use crate::quantity::{Quantity, show};
@@ -46,9 +46,11 @@ fn signed(holes: Holes, star: &str) -> String {
 
 /// The gears of a train: "40 drives 56", "40 drives 56, 24 drives 48".
 pub(super) fn gears(train: &Train, star: &str) -> String {
-    let pair =
-        |(driver, driven): &(u16, u16)| format!("{star}{driver}{star} drives {star}{driven}{star}");
-    train.pairs().iter().map(pair).collect::<Vec<_>>().join(", ")
+    train.pairs().iter().map(|pair| drives(pair, star)).collect::<Vec<_>>().join(", ")
+}
+
+pub(super) fn drives((driver, driven): &(u16, u16), star: &str) -> String {
+    format!("{star}{driver}{star} drives {star}{driven}{star}")
 }
 
 /// "1 idler", "no idler".
@@ -79,13 +81,14 @@ pub(super) fn lines(setting: &Setting) -> Vec<String> {
             if turns > 0 {
                 lines.push(format!("{} and", some(turns.into(), "turn", "turns", "*")));
             }
-            lines.push(signed(first, "*"));
-            lines.push(format!("then {}, plate and all", signed(second, "*")));
+            lines.push(signed(first, "*").replace(" holes", "").replace(" hole", ""));
+            lines.push("then plate and all".to_string());
+            lines.push(signed(second, "*").replace(" holes", "").replace(" hole", ""));
             lines
         }
         Setting::Differential { turns, holes, circle, train } => {
             let mut lines = lines(&Setting::Plain { turns, holes, circle });
-            lines.push(gears(&train, "*"));
+            lines.extend(train.pairs().iter().map(|pair| drives(pair, "*")));
             lines
         }
     }
@@ -100,6 +103,13 @@ pub(super) fn short(setting: &Setting) -> String {
             let plain = Setting::Plain { turns: *turns, holes: *holes, circle: *circle };
             let words = lines(&plain).join(" ").replace('*', "");
             format!("{words}; {}, {}", gears(train, ""), idlers(train))
+        }
+        Setting::Compound { turns, first, second, .. } => {
+            let turns = match turns {
+                0 => String::new(),
+                turns => format!("{} and ", some((*turns).into(), "turn", "turns", "")),
+            };
+            format!("{turns}{}, then {}, plate and all", signed(*first, ""), signed(*second, ""))
         }
         _ => words,
     }
@@ -253,7 +263,11 @@ impl Circle {
             Some(d) => format!("{stands} at the rim of Ø {}", d.text()),
             None => stands,
         };
-        let tone = if way.worst_share() > SHOWS { Tone::Mind } else { Tone::Note };
+        let shows = match self.irregular() {
+            true => way.worst > AS_GOOD,
+            false => way.worst_share() > SHOWS,
+        };
+        let tone = if shows { Tone::Mind } else { Tone::Note };
         Some((tone, words))
     }
 }

@@ -3,8 +3,8 @@
 use super::Graduate;
 use super::keys::run;
 use crate::graduation::Line;
-use crate::operation::circle::{Circle, Work, slide};
-use crate::operation::{Card, Step, Worked};
+use crate::operation::circle::{Circle, Work, reading, slide, starred};
+use crate::operation::{Card, Mark, Step, Worked};
 use crate::quantity::show;
 use crate::record::Node;
 use alloc::borrow::ToOwned;
@@ -22,25 +22,28 @@ impl Worked for Graduate {
     }
 
     fn steps(&self) -> usize {
-        // Numbering comes last.
-        self.circle.as_ref().map_or(0, |circle| circle.steps().saturating_add(1))
+        // The vernier and the numbers come last.
+        let after = if self.vernier.is_some() { 2 } else { 1 };
+        self.circle.as_ref().map_or(0, |circle| circle.steps().saturating_add(after))
     }
 
     fn step(&self, at: usize) -> Option<Step> {
         let circle = self.circle.as_ref()?;
-        if at == circle.steps() {
-            return self.number();
+        match (at.checked_sub(circle.steps()), self.vernier.is_some()) {
+            (Some(0), true) => return self.vernier_step(),
+            (Some(_), _) => return self.number_step(),
+            (None, _) => {}
         }
         let at_place = |number: u32| self.line_words(circle, number);
         let work = Work {
             noun: "line",
             first: 0,
-            graduated: true,
+            mark: Mark::Graduation,
             on_face: self.on_face,
             at_place: &at_place,
-            lost: self
-                .pitch()
-                .map(|pitch| format!("Lost the count? Lines stand *{}* apart.", self.like(pitch))),
+            diameter: self.diameter.as_ref(),
+            depth: &self.depth,
+            dial: self.dial,
         };
         circle.step(at, &work)
     }
@@ -59,31 +62,46 @@ impl Graduate {
         let to = self.lengths.as_ref().and_then(|lengths| lengths.get(at)).map_or_else(
             String::new,
             |mm| {
-                format!(
-                    ": {} to *{}*",
-                    slide(self.drawn_by),
-                    show::length_like(*mm, self.drawn_like)
-                )
+                let to = reading(self.drawn_dial.as_ref(), self.drawn_like, mm.to_f64());
+                format!(": {} to {to}", slide(self.drawn_by))
             },
         );
         let mut say = Vec::from([format!("*{word}* line{to}.")]);
         if kind == Line::Long
             && let Some(number) = self.stamped(line)
         {
-            say.push(format!("It is numbered *{number}*."));
+            say.push(format!("It is numbered {}.", starred(&number)));
         }
         say
     }
 
-    /// The number of a long line: what it was asked to read, and plain 0 at line 0.
-    fn stamped(&self, line: u32) -> Option<String> {
-        if line == 0 {
-            return Some("0".to_owned());
-        }
-        Some(self.worth(self.scale?.wanted.mul(line.into()).ok()?))
+    /// The short scale on the part that stands still.
+    fn vernier_step(&self) -> Option<Step> {
+        let (scale, vernier) = (self.scale?, self.vernier?);
+        let (divisions, over) = (vernier.divisions(), vernier.over());
+        let each = self.vernier_each()?;
+        let mut say = Vec::from([
+            "On the part that stands still, its 0 at the dial's 0.".to_owned(),
+            format!("*{divisions}* spaces over *{over}* of the dial's lines."),
+            format!("One space to the next: *{}*.", show::angle(each)),
+        ]);
+        say.push(format!(
+            "The line that meets one of the dial's tells so many {}.",
+            self.worth(vernier.least_count(scale.value).ok()?)
+        ));
+        say.push("It is read the way in which the dial's numbers rise.".to_owned());
+        Some(Step {
+            title: "The vernier".to_owned(),
+            say,
+            label: "each space".to_owned(),
+            figure: show::angle(each),
+            done: "Done",
+            cuts: true,
+            ..Step::default()
+        })
     }
 
-    fn number(&self) -> Option<Step> {
+    fn number_step(&self) -> Option<Step> {
         let scale = self.scale.as_ref()?;
         let every = self.marks.long_every;
         let mut say = Vec::from(["Stamp *0* at line 0.".to_owned()]);
@@ -92,9 +110,11 @@ impl Graduate {
             let last = scale.lines.saturating_sub(1);
             let last = last.saturating_sub(last.checked_rem(every).unwrap_or(0));
             let last = self.stamped(last)?;
-            say.push(format!("Then every *{every}* lines: *{first}* … *{last}*."));
+            let (first, last) = (starred(&first), starred(&last));
+            say.push(format!("Then every *{every}* lines: {first} … {last}."));
         }
         say.push(format!("Rising *{}* round the dial, seen from the handle.", run(self.numbers())));
+        say.extend(self.stamps());
         say.push(
             "Try it first: turn the slide in; the numbers must rise past the mark.".to_owned(),
         );

@@ -2,29 +2,63 @@
 
 use super::Graduate;
 use super::keys::run;
-use crate::graduation::Reads;
-use crate::operation::{Card, Fact, Line, Picture, Tone, line};
+use super::worth::Worth;
+use crate::exact::Ratio;
+use crate::graduation::{Reads, Turning, spacing};
+use crate::operation::circle::starred;
+use crate::operation::{Card, Fact, Line, Mark, Other, Picture, Tone, line};
 use crate::quantity::show;
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
+use core::f64::consts::PI;
 
 impl Graduate {
     pub(super) fn as_card(&self) -> Card {
-        let diameter = self.diameter.as_ref();
         Card {
             lines: self.lines(),
             verdict: self.verdict(),
             facts: self.facts(),
-            picture: self.scale.map(|scale| Picture::Rim {
-                into: scale.lines,
-                at: 0,
-                graduated: true,
-            }),
-            others_title: "other ways",
-            others: self.circle.as_ref().map_or_else(Vec::new, |circle| circle.others(diameter)),
+            picture: self.picture(),
+            others_title: "other scales and ways",
+            others: self.others(),
         }
+    }
+
+    /// The collar unrolled; on a face, or where its size isn't known, the lines alone.
+    fn picture(&self) -> Option<Picture> {
+        let lines = self.scale?.lines;
+        let (Some(diameter), false) = (&self.diameter, self.on_face) else {
+            return Some(Picture::Rim { into: lines, at: 0, mark: Mark::Graduation });
+        };
+        Some(Picture::Collar {
+            lines,
+            every: (self.marks.long_every, self.marks.middle_every),
+            number: self.number(),
+            // The handle's end upwards, what runs clockwise seen from it goes to the left.
+            leftwards: self.numbers() == Turning::Clockwise,
+            diameter_mm: diameter.to_f64(),
+            long_mm: self.lengths.map_or(0.0, |[long, _, _]| long.to_f64()),
+            line_mm: self.tool.cuts().map_or(0.2, Ratio::to_f64),
+        })
+    }
+
+    /// Other scales for this screw, then the other ways of dividing for the one asked for.
+    fn others(&self) -> Vec<Other> {
+        let scales = self.other_scales().into_iter().take(SCALES);
+        let mut others: Vec<Other> = scales
+            .map(|(scale, unit)| Other {
+                line: format!("{} lines of {}", scale.lines, show::length_like(scale.value, unit)),
+                note: "another scale, exact".to_owned(),
+                usable: true,
+            })
+            .collect();
+        if let Some(circle) = &self.circle {
+            others.extend(circle.others(self.diameter.as_ref()));
+            others.truncate(MOST);
+        }
+        others
     }
 
     fn lines(&self) -> Vec<Line> {
@@ -34,7 +68,13 @@ impl Graduate {
             return Vec::from([line(&format!("*{finest}* lines at the most"))]);
         };
         let (lines, value) = (show::count(scale.lines.into()), self.worth(scale.value));
-        let mut lines = Vec::from([line(&format!("*{lines}* lines of *{value}*"))]);
+        // One line of the card where it fits.
+        let wide = lines.len().saturating_add(value.rfind(' ').unwrap_or(0)) > 5;
+        let value = starred(&value);
+        let mut lines = match wide {
+            true => Vec::from([line(&format!("*{lines}* lines")), line(&format!("of {value}"))]),
+            false => Vec::from([line(&format!("*{lines}* lines of {value}"))]),
+        };
         lines.extend(self.circle.as_ref().map_or_else(Vec::new, |circle| circle.lines()));
         lines
     }
@@ -86,8 +126,11 @@ impl Graduate {
             facts.push(Fact::new("drawn to", lengths));
         }
         if let Some(pitch) = self.pitch() {
-            let on = if self.on_face { "line to line, inner ends" } else { "line to line" };
-            facts.push(Fact::new(on, self.like(pitch)));
+            facts.push(Fact::new("line to line", self.like(pitch)));
+        }
+        if let (true, Some(closest), Some(scale)) = (self.on_face, self.closest(), &self.scale) {
+            let pitch = self.like(spacing::pitch(closest, scale.lines));
+            facts.push(Fact::new("the same, inner ends", pitch));
         }
         if let Some(gap) = self.gap() {
             facts.push(Fact::new("gap", self.like(gap)));
@@ -95,12 +138,39 @@ impl Graduate {
         if let (Some(finest), Some(_)) = (self.finest(), &self.scale) {
             facts.push(Fact::new("finest here", format!("{} lines", show::count(finest.into()))));
         }
+        facts.extend(self.tool.fact());
+        facts.extend(self.finer());
         if self.scale.is_some() {
             let run = run(self.numbers());
             facts.push(Fact::new("numbers rise", format!("{run}, seen from the handle")));
         }
-        if let Some(told) = self.told() {
-            facts.push(Fact::new("trust", trust(told)));
+        if let Some(vernier) = &self.vernier {
+            let (n, over) = (vernier.divisions(), vernier.over());
+            let each = self.vernier_each().map(show::angle).unwrap_or_default();
+            facts.push(Fact::new("vernier", format!("{n} spaces over {over} lines, {each} each")));
+        }
+        facts.extend(self.stamps().into_iter().map(|words| Fact::new("stamped", words)));
+        if let Some((room, taken)) = self.room()
+            && taken > room
+        {
+            let (room, taken) = (self.like(room), self.like(taken));
+            facts.push(Fact::new("numbers too long", format!("{taken} in {room}")));
+        }
+        if let Some(worth) = Worth::of(self) {
+            facts.push(Fact::new("out by up to", self.worth_near(worth.either_way())));
+            let own = if worth.lead.is_some() { "" } else { "; the screw's own error apart" };
+            facts.push(Fact::new("trust", format!("{}{own}", worth.trust().words())));
+            if let Some(shake) = worth.shake {
+                facts.push(Fact::new("if reversed", format!("{} more", self.worth_near(shake))));
+            }
+        }
+        if let Some(diameter) = &self.diameter {
+            let one = Ratio::new(1, self.scale.map_or(1, |scale| scale.lines).into());
+            let chord = one.map(|one| diameter.to_f64() * libm::sin(one.to_f64() * PI));
+            if let (Ok(chord), Some(_)) = (chord, &self.scale) {
+                let next = format!("each to the next {} across", self.like(chord));
+                facts.push(Fact::new("lost the count?", next));
+            }
         }
         if self.starts > 1 {
             let starts = format!("{} starts: the lead is what one turn moves", self.starts);
@@ -110,15 +180,31 @@ impl Graduate {
         facts.extend(self.circle.as_ref().map_or_else(Vec::new, |circle| circle.facts(diameter)));
         facts
     }
-}
 
-/// How far a reading can be trusted that is told to so much of a line: common practice, no source.
-fn trust(told: f64) -> &'static str {
-    if told <= 0.25 {
-        "half a line, the screw's own error apart"
-    } else if told <= 0.5 {
-        "the line, not half of it; the screw's own error apart"
-    } else {
-        "no single line: use an indicator"
+    /// What a finer cutter, or a pointed tool, would allow.
+    fn finer(&self) -> Vec<Fact> {
+        let mut facts = Vec::new();
+        if let (Some(scale), Some(closest)) = (&self.scale, self.closest())
+            && self.tool.width.is_some()
+        {
+            let widest = self.like(spacing::widest_line(closest, scale.lines));
+            facts.push(Fact::new("lines no wider than", widest));
+            if let Some(width) = self.point.width()
+                && let Some(lines) = self.finest_of(width)
+            {
+                let (angle, depth) = (show::angle(self.point.angle), self.point.depth);
+                let (depth, width) = (self.like(depth.to_f64()), self.like(width.to_f64()));
+                let lines = show::count(lines.into());
+                facts.push(Fact::new(
+                    format!("a {angle} point, {depth} deep"),
+                    format!("{width} wide: {lines} lines"),
+                ));
+            }
+        }
+        facts
     }
 }
+
+/// Other scales and ways that are listed, and how many of them may be scales.
+const MOST: usize = 40;
+const SCALES: usize = 8;

@@ -3,9 +3,10 @@
 use super::{lengths, why};
 use crate::exact::Ratio;
 use crate::graduation::{
-    Hand, Marks, Moves, Reads, Scale, Turning, grows_turning, numbers_run, scale, spacing,
+    Hand, Marks, Moves, Reads, Scale, Turning, Vernier, grows_turning, numbers_run, scale, spacing,
+    vernier_for, whole_scales,
 };
-use crate::operation::circle::{Circle, Unmade};
+use crate::operation::circle::{Circle, Tool, Unmade, reading};
 use crate::operation::{Answer, Found, Lacking};
 use crate::quantity::{Quantity, Unit, show};
 use crate::record::Record;
@@ -16,6 +17,41 @@ use alloc::vec::Vec;
 
 /// How far a line is lined up wrong by eye, mm at the rim: common practice, no source.
 pub(super) const BY_EYE_MM: f64 = 0.2;
+
+/// How many lines another scale has, from and to: fewer don't make a dial, more aren't read.
+const FEWEST_OTHER: u32 = 10;
+const MOST_OTHER: u32 = 500;
+
+/// The depth of a line that a pointed tool cuts where none is said, in mm, and its angle where no
+/// engraving point is owned, in degrees: common practice, no source.
+const SHALLOW: Ratio = Ratio::of(1, 10);
+const POINTED: Ratio = Ratio::whole(60);
+
+/// What a pointed tool would cut.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Point {
+    /// Its included angle, in degrees.
+    pub(super) angle: Ratio,
+    /// How deep, in mm.
+    pub(super) depth: Ratio,
+}
+
+impl Point {
+    fn of(shop: &Shop, depth: Option<&Quantity>) -> Point {
+        let mut engravers = shop.record().records("cutters");
+        let owned = engravers.find(|cutter| cutter.choice("kind") == Some("engraver"));
+        Point {
+            angle: owned.and_then(|cutter| cutter.ratio("angle")).unwrap_or(POINTED),
+            depth: depth.map_or(SHALLOW, Quantity::value),
+        }
+    }
+
+    /// How wide a line it cuts, mm, to a micron.
+    pub(super) fn width(self) -> Option<Ratio> {
+        let microns = libm::round(spacing::line_width(self.depth, self.angle) * 1000.0);
+        if (1.0..1e9).contains(&microns) { Ratio::new(microns as i128, 1000).ok() } else { None }
+    }
+}
 
 /// A dial to graduate.
 #[derive(Clone, Debug)]
@@ -28,7 +64,20 @@ pub struct Graduate {
     pub(super) scale: Option<Scale>,
     pub(super) marks: Marks,
     pub(super) diameter: Option<Quantity>,
-    pub(super) width: Option<Quantity>,
+    /// The cutter; its width is that of a line.
+    pub(super) tool: Tool,
+    pub(super) least_gap: Option<Quantity>,
+    pub(super) vernier: Option<Vernier>,
+    /// From one figure to the next, as stamped.
+    pub(super) stamp: Option<Quantity>,
+    pub(super) shake: Option<Quantity>,
+    pub(super) lead_error: Option<Quantity>,
+    /// How deep a line is, as read on the slide that sets it.
+    pub(super) depth: String,
+    /// Whether that slide has a dial.
+    pub(super) dial: bool,
+    /// What a pointed tool would cut.
+    pub(super) point: Point,
     pub(super) on_face: bool,
     pub(super) hand: Hand,
     pub(super) circle: Option<Circle>,
@@ -39,6 +88,7 @@ pub struct Graduate {
     /// The slide that draws them, and the unit of its dial.
     pub(super) drawn_by: &'static str,
     pub(super) drawn_like: Unit,
+    pub(super) drawn_dial: Option<Dial>,
 }
 
 pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -49,7 +99,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         _ => Reads::Radius,
     };
     let diameter = entries.quantity("diameter").cloned();
-    let width = entries.quantity("line_width").cloned();
+    let tool = Tool::of(entries.quantity("line_width"), entries, shop);
     if lead.is_some_and(Quantity::pi) {
         return Answer::refused("a lead with π in it is a worm's: no whole lines go round for it");
     }
@@ -65,7 +115,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         let needs = if lead.is_none() { "operation.lead" } else { "operation.least_count" };
         let keys = ["lines", "value", "long", "middle", "short", "pitch_mm", "gap_mm", "ways"];
         lacking.extend(keys.map(|key| Lacking { key, needs }));
-        if diameter.is_none() || width.is_none() {
+        if diameter.is_none() || tool.width.is_none() {
             return Answer {
                 lacking,
                 ..Answer::refused("say the screw's lead and what one line is to be worth")
@@ -88,15 +138,24 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         for key in ["gap_mm", "finest_lines"] {
             if diameter.is_none() {
                 lacking.push(Lacking { key, needs: "operation.diameter" });
-            } else if width.is_none() {
+            } else if tool.width.is_none() {
                 lacking.push(Lacking { key, needs: "operation.line_width" });
             }
         }
     }
+    let vernier = match (entries.quantity("vernier"), &scale) {
+        (Some(least), Some(scale)) => match vernier_for(scale.value, least.value()) {
+            Ok(vernier) => Some(vernier),
+            Err(why) => return Answer::refused(why.to_string()),
+        },
+        _ => None,
+    };
+    lacking.extend(tool.lacking());
     let on_face = entries.choice("lines_on") == Some("face");
     let arrangement = Circle::arranged(entries);
-    let (_, drawn_by) = arrangement.slides(on_face);
-    let dial = shop.dial(drawn_by);
+    let (sunk_by, drawn_by) = arrangement.slides(on_face);
+    let (dial, sunk) = (shop.dial(drawn_by), shop.dial(sunk_by));
+    let depth = entries.quantity("depth");
     let drawn_like = match (&dial, &diameter) {
         (Some(dial), _) => dial.unit,
         (None, Some(diameter)) => diameter.unit(),
@@ -112,8 +171,17 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         wanted: wanted.cloned(),
         scale,
         marks: Marks::default(),
+        depth: depth
+            .map_or_else(String::new, |depth| reading(sunk.as_ref(), depth.unit(), depth.to_f64())),
+        dial: sunk.is_some(),
+        point: Point::of(shop, depth),
         diameter,
-        width,
+        tool,
+        least_gap: entries.quantity("least_gap").cloned(),
+        vernier,
+        stamp: entries.quantity("stamp").cloned(),
+        shake: entries.quantity("shake").cloned(),
+        lead_error: entries.quantity("lead_error").cloned(),
         on_face,
         hand: if entries.choice("hand") == Some("left") { Hand::Left } else { Hand::Right },
         circle,
@@ -121,9 +189,12 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         lengths,
         drawn_by,
         drawn_like,
+        drawn_dial: dial,
     };
+    let mut cautions = arrangement.cautions();
+    cautions.extend(graduate.tool.caution());
     Answer {
-        cautions: arrangement.cautions(),
+        cautions,
         why: why::why(&graduate, dial.as_ref().map(Dial::travel_per_line)),
         lacking,
         found: Some(Found::Graduate(Box::new(graduate))),
@@ -137,16 +208,54 @@ impl Graduate {
         Some(spacing::pitch(self.diameter.as_ref()?.value(), self.scale?.lines))
     }
 
-    /// What is left between two lines, mm; less than nothing where they run together.
-    pub(super) fn gap(&self) -> Option<f64> {
-        let (diameter, width) = (self.diameter.as_ref()?, self.width.as_ref()?);
-        Some(spacing::gap(diameter.value(), self.scale?.lines, width.value()))
+    /// Where two neighbours come closest: the rim, or on a face the inner end of the shorter.
+    pub(super) fn closest(&self) -> Option<Ratio> {
+        let diameter = self.diameter.as_ref()?.value();
+        match (self.on_face, self.lengths) {
+            (true, Some([_, _, short])) => {
+                let inner = diameter.sub(short.mul(Ratio::whole(2)).ok()?).ok()?;
+                Some(if inner.is_positive() { inner } else { Ratio::ZERO })
+            }
+            _ => Some(diameter),
+        }
     }
 
-    /// The most lines with a gap no less than the line.
+    /// What is left between two lines, mm; less than nothing where they run together.
+    pub(super) fn gap(&self) -> Option<f64> {
+        Some(spacing::gap(self.closest()?, self.scale?.lines, self.tool.cuts()?))
+    }
+
+    /// The most lines with a gap no less than the line, nor than the person's own least.
     pub(super) fn finest(&self) -> Option<u32> {
-        let (diameter, width) = (self.diameter.as_ref()?, self.width.as_ref()?);
-        spacing::finest_lines(diameter.value(), width.value(), None)
+        self.finest_of(self.tool.cuts()?)
+    }
+
+    /// The same for lines of another width.
+    pub(super) fn finest_of(&self, width: Ratio) -> Option<u32> {
+        spacing::finest_lines(self.closest()?, width, self.least_gap.as_ref().map(Quantity::value))
+    }
+
+    /// From one space of the vernier to the next, in degrees of the dial.
+    pub(super) fn vernier_each(&self) -> Option<Ratio> {
+        let line = Ratio::new(360, self.scale?.lines.into()).ok()?;
+        self.vernier?.division(line).ok()
+    }
+
+    /// Other scales that come out whole and read well, in either system, finest first: an inch
+    /// screw in millimetres has 127 lines or a multiple.
+    pub(super) fn other_scales(&self) -> Vec<(Scale, Unit)> {
+        let Some(scale) = self.scale else { return Vec::new() };
+        let most = self.finest().map_or(MOST_OTHER, |finest| finest.min(MOST_OTHER));
+        let inch = self.wanted.as_ref().is_some_and(|wanted| wanted.unit().is_inch());
+        let units = if inch { [Unit::Thou, Unit::Mm] } else { [Unit::Mm, Unit::Thou] };
+        let mut others = Vec::new();
+        for unit in units {
+            let size = if unit == Unit::Mm { Ratio::ONE } else { Unit::Inch.size() };
+            let found = whole_scales(scale.travel, size, FEWEST_OTHER, most).unwrap_or_default();
+            let found = found.into_iter().filter(|other| other.lines != scale.lines);
+            others.extend(found.map(|other| (other, unit)));
+        }
+        others
     }
 
     /// Which way round the dial its numbers rise, seen from the handle, for a screw that moves
@@ -155,17 +264,14 @@ impl Graduate {
         numbers_run(grows_turning(self.hand, Moves::Screw, true))
     }
 
-    /// What can be told by eye, in lines: lining up at the rim and the division's own error.
-    pub(super) fn told(&self) -> Option<f64> {
-        let worst =
-            self.circle.as_ref().and_then(Circle::best).map_or(0.0, |way| way.worst_share());
-        let pitch = self.pitch().filter(|pitch| *pitch > 0.0)?;
-        Some(BY_EYE_MM / pitch + worst)
-    }
-
     /// A value in the unit of the line that was asked for.
     pub(super) fn worth(&self, mm: Ratio) -> String {
         show::length_like(mm, self.wanted.as_ref().map_or(Unit::Mm, Quantity::unit))
+    }
+
+    /// One that isn't exact.
+    pub(super) fn worth_near(&self, mm: f64) -> String {
+        show::small_like(mm, self.wanted.as_ref().map_or(Unit::Mm, Quantity::unit))
     }
 
     /// A length at the work in the system of its diameter.

@@ -1,11 +1,13 @@
 //! A dial's keys in the file.
 
 use super::Graduate;
-use crate::graduation::Turning;
+use super::worth::Worth;
+use crate::graduation::{Turning, spacing};
 use crate::operation::circle::Circle;
 use crate::quantity::show;
 use crate::record::Node;
 use alloc::borrow::ToOwned;
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -38,6 +40,38 @@ impl Graduate {
             let exact = lengths.iter().map(|mm| Node::from(show::exact_mm(*mm, false)));
             put("line_lengths", Node::List(exact.collect()));
         }
+        if let (Some(cuts), Some(_)) = (self.tool.cuts(), &self.diameter) {
+            put("cut_width_mm", Node::from(cuts.to_f64()));
+        }
+        if let (true, Some(closest), Some(scale)) = (self.on_face, self.closest(), &self.scale) {
+            put("inner_pitch_mm", Node::from(spacing::pitch(closest, scale.lines)));
+        }
+        let others = self.other_scales().into_iter().map(|(scale, _)| {
+            Node::Object(Vec::from([
+                ("lines".to_owned(), Node::from(scale.lines)),
+                ("value".to_owned(), Node::from(show::exact_mm(scale.value, false))),
+            ]))
+        });
+        put("other_scales", Node::List(others.collect()));
+        if let (Some(vernier), Some(each), Some(scale)) =
+            (&self.vernier, self.vernier_each(), &self.scale)
+        {
+            let mut pairs = Vec::from([
+                ("divisions".to_owned(), Node::from(vernier.divisions())),
+                ("over".to_owned(), Node::from(vernier.over())),
+                ("angle".to_owned(), Node::from(format!("{} deg", show::exact(each)))),
+            ]);
+            if let Ok(least) = vernier.least_count(scale.value) {
+                let least = Node::from(show::exact_mm(least, false));
+                pairs.push(("least_count".to_owned(), least));
+            }
+            put("vernier", Node::Object(pairs));
+        }
+        if let Some(worth) = Worth::of(self) {
+            put("out_by_mm", Node::from(worth.either_way()));
+            put("trust", Node::from(worth.trust().name()));
+        }
+        put("numbers", self.number_nodes());
         put("numbers_run", Node::from(run(self.numbers())));
         pairs
             .extend(self.circle.as_ref().map_or_else(Vec::new, |circle| circle.keys(self.on_face)));

@@ -6,7 +6,9 @@ mod dial;
 mod keys;
 mod kind;
 mod lengths;
+mod numbers;
 mod why;
+mod worth;
 
 pub(super) use dial::Graduate;
 pub(super) use kind::{KIND, WORKS};

@@ -3,11 +3,13 @@
 use super::Graduate;
 use super::dial::BY_EYE_MM;
 use super::keys::run;
+use super::worth::Worth;
 use crate::exact::Ratio;
 use crate::graduation::{Hand, Reads};
 use crate::operation::Why;
 use crate::quantity::show;
 use alloc::format;
+use alloc::string::String;
 use alloc::vec::Vec;
 
 pub(super) fn why(dial: &Graduate, drawn: Option<Ratio>) -> Vec<Why> {
@@ -34,21 +36,27 @@ pub(super) fn why(dial: &Graduate, drawn: Option<Ratio>) -> Vec<Why> {
     {
         let lines = scale.lines;
         let mut values = format!("π × {} / {lines} = {}", diameter.text(), dial.like(pitch));
-        if let (Some(width), Some(gap)) = (&dial.width, dial.gap()) {
-            values.push_str(&format!("; less {} = {}", width.text(), dial.like(gap)));
+        if let (Some(width), Some(gap)) = (dial.tool.cuts(), dial.gap()) {
+            let width = dial.like(width.to_f64());
+            values.push_str(&format!("; less {width} = {}", dial.like(gap)));
         }
         whys.push(Why::new(
-            "line to line = π·d/lines; gap = that less the line",
+            match dial.on_face {
+                false => "line to line = π·d/lines; gap = that less the line",
+                true => "line to line = π·d/lines; gap = the same at the inner end of the short lines, where neighbours still stand side by side, less the line",
+            },
             values,
             "arithmetic",
         ));
     }
-    if let (Some(finest), Some(diameter), Some(width)) =
-        (dial.finest(), &dial.diameter, &dial.width)
+    if let (Some(finest), Some(closest), Some(width)) =
+        (dial.finest(), dial.closest(), dial.tool.cuts())
     {
+        let gap = dial.least_gap.as_ref().map_or(width, |gap| gap.value().max(width));
+        let like = |mm: Ratio| dial.like(mm.to_f64());
         whys.push(Why::new(
-            "finest = π·d / (2·width): a gap no less than the line",
-            format!("π × {} / (2 × {}) = {finest}", diameter.text(), width.text()),
+            "finest = π·d / (width + gap): a gap no less than the line, nor than your own least",
+            format!("π × {} / ({} + {}) = {finest}", like(closest), like(width), like(gap)),
             "common practice, no source",
         ));
     }
@@ -75,16 +83,32 @@ pub(super) fn why(dial: &Graduate, drawn: Option<Ratio>) -> Vec<Why> {
             "MIL-STD-1472E 5.2.3.3.1",
         ));
     }
-    if let (Some(told), Some(pitch)) = (dial.told(), dial.pitch()) {
+    if let (Some(worth), Some(pitch)) = (Worth::of(dial), dial.pitch()) {
+        let part = |mm: f64| dial.worth_near(mm);
+        let lead = worth.lead.map_or_else(String::new, |lead| format!(" + {}", part(lead)));
         whys.push(Why::new(
-            "told to = lining up by eye / line to line + worst error of the division, in lines",
+            "out by = one line · lining up by eye / line to line + worst of the division + the screw's own error; the nut's shake only where a reading is come up to from the other side",
             format!(
-                "{} / {} and the division: {} of a line",
+                "{} / {} of a line: {} + {}{lead} = {}, {} of a line",
                 dial.like(BY_EYE_MM),
                 dial.like(pitch),
-                show::float(told, 2)
+                part(worth.by_eye),
+                part(worth.division),
+                part(worth.either_way()),
+                show::float(worth.lines(), 2)
             ),
             "common practice, no source",
+        ));
+    }
+    whys.extend(dial.tool.why());
+    if let (Some(vernier), Some(scale)) = (&dial.vernier, &dial.scale) {
+        let (n, over) = (vernier.divisions(), vernier.over());
+        let least =
+            vernier.least_count(scale.value).map_or_else(|_| String::new(), |v| dial.worth(v));
+        whys.push(Why::new(
+            "a vernier of n spaces over n − 1 lines tells line / n",
+            format!("{n} over {over}: {} / {n} = {least}", dial.worth(scale.value)),
+            "arithmetic",
         ));
     }
     let diameter = dial.diameter.as_ref();
