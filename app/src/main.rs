@@ -3,7 +3,6 @@
 #![allow(unreachable_pub)]
 
 mod demo;
-mod drawings;
 #[cfg(all(test, target_arch = "wasm32"))]
 mod in_browser;
 mod live;
