@@ -3,7 +3,7 @@
 use super::lettering::{Area, FIGURE, WORD, width_at};
 use super::*;
 
-const SHEET: &str = include_str!("../../style/drawings.css");
+const SHEET: &str = include_str!("../../../style/drawings.css");
 
 fn attribute<'a>(tag: &'a str, name: &str) -> &'a str {
     let start = [" ", name, "=\""].concat();

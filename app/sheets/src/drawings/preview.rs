@@ -5,10 +5,10 @@ use std::path::Path;
 
 use super::*;
 
-const SHEET: &str = include_str!("../../style/drawings.css");
+const SHEET: &str = include_str!("../../../style/drawings.css");
 
 /// The page's own colours.
-const TOKENS: &str = include_str!("../../style/tokens.css");
+const TOKENS: &str = include_str!("../../../style/tokens.css");
 const THEMES: &[&str] = &["blue", "paper", "sun"];
 
 pub(super) fn pictures() -> Vec<(&'static str, String)> {
