@@ -1,8 +1,8 @@
 //! What only a browser can show: storage, focus, the address and taps, as the page uses them.
 
-use crate::act::Act;
 use crate::platform::{self, Browser};
 use crate::state::slots::{self, Keeper as _};
+use latheside_sheets::act::Act;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;

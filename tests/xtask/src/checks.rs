@@ -108,13 +108,7 @@ fn host() -> Outcome<u32> {
 
 /// The tests, all built alike: the journeys among them are left out where no page is named.
 fn tests() -> Run {
-    let packages = ["test", "--locked", "-p", "latheside-core", "-p", "latheside-app"];
-    cargo(packages)
-        .arg("-p")
-        .arg("latheside-tests")
-        .arg("-p")
-        .arg("xtask")
-        .arg("--features=latheside-tests/browser")
+    cargo(["test", "--locked", "--workspace", "--features=latheside-tests/browser"])
 }
 
 fn bare() -> Outcome<u32> {
