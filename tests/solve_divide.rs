@@ -495,7 +495,7 @@ fn flats_are_told_by_depth_and_by_the_corner_left() {
     #[rustfmt::skip]
     let rows = [
         // flats, across flats over the diameter
-        (6, 0.866_025), (4, 0.707_107), (8, 0.923_880),
+        (6, 0.866_025), (4, std::f64::consts::FRAC_1_SQRT_2), (8, 0.923_880),
     ];
     for (into, across) in rows {
         let operation =
