@@ -697,7 +697,7 @@ fn the_nearest_circle_stands_beside_an_odd_exact_way() {
     assert_eq!(at(&found, "ways.1.exact"), &Node::Flag(true));
     let three = card(HEAD, three);
     assert_eq!(three.verdict.as_ref().unwrap().0, Tone::Note);
-    assert_eq!(fact(&three, "exact by gears or two moves"), "way 2: differential");
+    assert_eq!(fact(&three, "exact would be"), "way 2: differential");
     // Of a quarter of a degree it would be a tenth: there the gears go first.
     let quarter = answer(HEAD, r#"{"kind":"divide","angles":["0 deg","15 min"]}"#);
     assert_eq!(text(&quarter, "ways.0.method"), "differential", "{TREATISE}");
