@@ -495,7 +495,7 @@ fn flats_are_told_by_depth_and_by_the_corner_left() {
     #[rustfmt::skip]
     let rows = [
         // flats, across flats over the diameter
-        (6, 0.866_025), (4, 0.707_107), (8, 0.923_880),
+        (6, 0.866_025), (4, std::f64::consts::FRAC_1_SQRT_2), (8, 0.923_880),
     ];
     for (into, across) in rows {
         let operation =
@@ -697,7 +697,7 @@ fn the_nearest_circle_stands_beside_an_odd_exact_way() {
     assert_eq!(at(&found, "ways.1.exact"), &Node::Flag(true));
     let three = card(HEAD, three);
     assert_eq!(three.verdict.as_ref().unwrap().0, Tone::Note);
-    assert_eq!(fact(&three, "exact by gears or two moves"), "way 2: differential");
+    assert_eq!(fact(&three, "exact would be"), "way 2: differential");
     // Of a quarter of a degree it would be a tenth: there the gears go first.
     let quarter = answer(HEAD, r#"{"kind":"divide","angles":["0 deg","15 min"]}"#);
     assert_eq!(text(&quarter, "ways.0.method"), "differential", "{TREATISE}");

@@ -126,7 +126,7 @@ impl Circle {
             (way.exact, self.rest().find(|(_, other)| other.exact))
         {
             let method = words::method(&exact.setting);
-            facts.push(Fact::new("exact by gears or two moves", format!("way {number}: {method}")));
+            facts.push(Fact::new("exact would be", format!("way {number}: {method}")));
         }
         if !self.complete {
             facts.push(Fact::new("looked at", "not every train: too many gears"));
