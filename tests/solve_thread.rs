@@ -1234,6 +1234,7 @@ fn inexact_gears_and_the_marks() {
         assert!((number(off, "off_um") - um).abs() < 1e-5, "{off:?}, not {um}: arithmetic");
     }
     assert_eq!(list(&answer, "half_nuts.off").len(), 4);
+    assert!(format!("{:?}", answer.get("why")).contains("mark 4 by "), "all of them under why");
     // 63/80 on 8 to the inch: a dial of 64 misses by one thread's share, one of 63 comes round.
     let dial = |wheel: u32, marks: u32| {
         let lathe = format!(
@@ -1241,16 +1242,16 @@ fn inexact_gears_and_the_marks() {
         );
         (
             fact(&lathe, r#""lead": "2.5 mm""#, "half-nuts"),
-            fact(&lathe, r#""lead": "2.5 mm""#, "off the thread"),
+            fact(&lathe, r#""lead": "2.5 mm""#, "nearest other"),
         )
     };
     let (rule, off) = dial(63, 3);
     assert_eq!(rule.as_deref(), Some("always the same mark"));
     // A third of 63 threads is 26 2/3 turns: a third of 2.5003 mm off either way.
-    assert_eq!(off.as_deref(), Some("mark 2 833.4 µm, mark 3 833.4 µm"), "arithmetic");
+    assert_eq!(off.as_deref(), Some("mark 2 by 833 µm"), "arithmetic");
     // An exact train: no offsets.
     let lathe = r#""leadscrew": "3 mm", "change_gears": [25, 60], "pairs_max": 1, "chasing_dials": [{"wheel_teeth": 15, "marks": 5}]"#;
-    assert_eq!(fact(lathe, r#""lead": "1.25 mm""#, "off the thread"), None);
+    assert_eq!(fact(lathe, r#""lead": "1.25 mm""#, "nearest other"), None);
     // No dial at all.
     let none = fact(r#""leadscrew": "3 mm""#, r#""lead": "1.25 mm""#, "half-nuts").unwrap();
     assert!(none.starts_with("no dial: keep closed, run back; or a carriage stop"), "{none}");
