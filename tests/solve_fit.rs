@@ -1,6 +1,6 @@
 //! Whole files with a fit: setup in, answers out.
 
-use latheside_core::operation::kind;
+use latheside_core::operation::{Operation, kind};
 use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
 use latheside_tests::solved::{answer, near, numbers, says, text};
@@ -55,10 +55,10 @@ fn words_are_a_code_too() {
     let refused = text(&wobbles, "refused");
     assert!(refused.contains("wobbles") && refused.contains("H7/g6"), "{refused}");
     assert!(text(&fit("600 mm", "H7/g6", ""), "refused").contains("500 mm"));
-    let suggest = kind("fit").unwrap().suggest;
+    let operation = Operation::new(kind("fit").unwrap());
     let empty = Shop::new(Record::empty(&SHOP));
-    assert_eq!(suggest("code", "slid", &empty), ["slides without shake"]);
-    assert_eq!(suggest("code", "h7/g", &empty), ["H7/g6"]);
+    assert_eq!(operation.suggest("code", "slid", &empty), ["slides without shake"]);
+    assert_eq!(operation.suggest("code", "h7/g", &empty), ["H7/g6"]);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Whole files with a hole: setup in, answers out.
 
-use latheside_core::operation::{Picture, Tone, kind};
+use latheside_core::operation::{Operation, Picture, Tone, kind};
 use latheside_core::record::{Node, Record};
 use latheside_core::shop::{SHOP, Shop};
 use latheside_tests::solved::{answer, at, card, items, near, needs, number, numbers, says, text};
@@ -191,7 +191,7 @@ fn what_is_missing_and_what_is_wrong() {
     assert_eq!(needs(&found, "depth_mm"), "operation.depth");
     assert_eq!(needs(&found, "wall_mm"), "operation.diameter");
     assert_eq!(needs(&found, "spindle_rpm"), "operation.stock");
-    let suggest = kind("hole").unwrap().suggest;
+    let operation = Operation::new(kind("hole").unwrap());
     let empty = Shop::new(Record::empty(&SHOP));
-    assert_eq!(suggest("designation", "M8", &empty)[0], "M8");
+    assert_eq!(operation.suggest("designation", "M8", &empty)[0], "M8");
 }

@@ -1,6 +1,6 @@
 //! Whole files with parting off: setup in, answers out.
 
-use latheside_core::operation::kind;
+use latheside_core::operation::{Operation, kind};
 use latheside_core::setup::read_file;
 use latheside_core::shop::Shop;
 use latheside_tests::solved::{answer, near, needs, number, says, text};
@@ -63,5 +63,8 @@ fn blades_of_the_shop_are_offered() {
         r#"{{"format": "latheside-setup", "version": 1, "name": "", "shop": {SHOP}, "operations": []}}"#
     );
     let shop = Shop::new(read_file(&file).unwrap().shop);
-    assert_eq!((kind("part-off").unwrap().suggest)("blade", "", &shop), ["thin blade"]);
+    assert_eq!(
+        Operation::new(kind("part-off").unwrap()).suggest("blade", "", &shop),
+        ["thin blade"]
+    );
 }

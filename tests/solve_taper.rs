@@ -1,6 +1,6 @@
 //! Whole files with a taper: setup in, answers out.
 
-use latheside_core::operation::kind;
+use latheside_core::operation::{Operation, kind};
 use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
 use latheside_tests::solved::{answer, near, number, says, text};
@@ -110,10 +110,10 @@ fn what_is_not_a_taper() {
     ] {
         assert!(text(&taper(entries), "refused").contains(why), "{entries}");
     }
-    let suggest = kind("taper").unwrap().suggest;
+    let operation = Operation::new(kind("taper").unwrap());
     let empty = Shop::new(Record::empty(&SHOP));
-    assert_eq!(suggest("named", "morse 2", &empty)[0], "MT2");
-    assert_eq!(suggest("named", "b1", &empty), ["B10", "B12", "B16", "B18"]);
+    assert_eq!(operation.suggest("named", "morse 2", &empty)[0], "MT2");
+    assert_eq!(operation.suggest("named", "b1", &empty), ["B10", "B12", "B16", "B18"]);
 }
 
 #[test]

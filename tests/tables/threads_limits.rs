@@ -65,6 +65,36 @@ const BORES: &[(&str, f64, f64)] = &[
     ("1-8 UNC", 0.865, 0.89),
 ];
 
+/// Threads per inch; major, pitch, minor diameter, mm; tolerances of pitch (A), bore, outside, mm.
+/// Source: ISO 228-1 Table 1, as the open table of bd-warehouse 0.4.0 (Apache-2.0) has it.
+#[rustfmt::skip]
+const PIPES: &[(&str, [f64; 7])] = &[
+    ("G 1/16", [28.0, 7.723, 7.142, 6.561, 0.107, 0.282, 0.214]),
+    ("G 1/8", [28.0, 9.728, 9.147, 8.566, 0.107, 0.282, 0.214]),
+    ("G 1/4", [19.0, 13.157, 12.301, 11.445, 0.125, 0.445, 0.25]),
+    ("G 3/8", [19.0, 16.662, 15.806, 14.95, 0.125, 0.445, 0.25]),
+    ("G 1/2", [14.0, 20.955, 19.793, 18.631, 0.142, 0.541, 0.284]),
+    ("G 5/8", [14.0, 22.911, 21.749, 20.587, 0.142, 0.541, 0.284]),
+    ("G 3/4", [14.0, 26.441, 25.279, 24.117, 0.142, 0.541, 0.284]),
+    ("G 7/8", [14.0, 30.201, 29.039, 27.877, 0.142, 0.541, 0.284]),
+    ("G 1", [11.0, 33.249, 31.77, 30.291, 0.18, 0.64, 0.36]),
+    ("G 1 1/8", [11.0, 37.897, 36.418, 34.939, 0.18, 0.64, 0.36]),
+    ("G 1 1/4", [11.0, 41.91, 40.431, 38.952, 0.18, 0.64, 0.36]),
+    ("G 1 1/2", [11.0, 47.803, 46.324, 44.845, 0.18, 0.64, 0.36]),
+    ("G 1 3/4", [11.0, 53.746, 52.267, 50.788, 0.18, 0.64, 0.36]),
+    ("G 2", [11.0, 59.614, 58.135, 56.656, 0.18, 0.64, 0.36]),
+    ("G 2 1/4", [11.0, 65.71, 64.231, 62.752, 0.217, 0.64, 0.434]),
+    ("G 2 1/2", [11.0, 75.184, 73.705, 72.226, 0.217, 0.64, 0.434]),
+    ("G 2 3/4", [11.0, 81.534, 80.055, 78.576, 0.217, 0.64, 0.434]),
+    ("G 3", [11.0, 87.884, 86.405, 84.926, 0.217, 0.64, 0.434]),
+    ("G 3 1/2", [11.0, 100.33, 98.851, 97.372, 0.217, 0.64, 0.434]),
+    ("G 4", [11.0, 113.03, 111.551, 110.072, 0.217, 0.64, 0.434]),
+    ("G 4 1/2", [11.0, 125.73, 124.251, 122.772, 0.217, 0.64, 0.434]),
+    ("G 5", [11.0, 138.43, 136.951, 135.472, 0.217, 0.64, 0.434]),
+    ("G 5 1/2", [11.0, 151.13, 149.651, 148.172, 0.217, 0.64, 0.434]),
+    ("G 6", [11.0, 163.83, 162.351, 160.872, 0.217, 0.64, 0.434]),
+];
+
 fn read(name: &str) -> Designation {
     parse(name).unwrap_or_else(|why| panic!("{name}: {why}"))
 }
@@ -112,6 +142,23 @@ fn metric_tolerances_are_the_printed_ones() {
     let source = "ISO 965-1, not its formula: M3 in grade 6";
     near(of("M3", "6g").pitch_tolerance, 0.075, 1e-9, "M3 Td2", source);
     near(of("M3", "6H").pitch_tolerance, 0.100, 1e-9, "M3 TD2", source);
+}
+
+#[test]
+fn pipe_threads_beside_an_open_table() {
+    let source = "ISO 228-1 Table 1, as bd-warehouse 0.4.0 (Apache-2.0) has it";
+    for (name, [tpi, major, pitch, minor, of_pitch, of_bore, of_major]) in PIPES {
+        let thread = read(name);
+        near(25.4 / thread.pitch.to_f64(), *tpi, 1e-9, name, source);
+        let (screw, nut) = (of(name, "A"), limits(&thread, Side::Inside).unwrap());
+        near(screw.major.max.unwrap(), *major, 0.001, name, source);
+        near(screw.pitch.max.unwrap(), *pitch, 0.001, name, source);
+        near(nut.minor.min.unwrap(), *minor, 0.001, name, source);
+        near(screw.pitch_tolerance, *of_pitch, 0.0005, name, source);
+        let width = |range: latheside_core::threads::Range| range.max.unwrap() - range.min.unwrap();
+        near(width(nut.minor), *of_bore, 0.0005, name, source);
+        near(width(screw.major), *of_major, 0.0005, name, source);
+    }
 }
 
 /// The standard's formulas lie behind its tables, which round them to preferred numbers.

@@ -108,7 +108,7 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     }
     if let Some(nuts) = &thread.nuts {
         facts.push(Fact::new("half-nuts", nuts.words()));
-        facts.extend(nuts.off_words().map(|off| Fact::new("off the thread", off)));
+        facts.extend(nuts.off_words(1).map(|off| Fact::new("nearest other off the thread", off)));
     }
     if let Some(pace) = &thread.pace {
         facts.push(Fact::new("spindle", pace.words()));

@@ -103,15 +103,16 @@ impl Nuts {
         }
     }
 
-    /// How far off the thread other marks are, where the gears are: "mark 1 again 2 µm, mark 3 5 µm".
-    pub(super) fn off_words(&self) -> Option<String> {
+    /// How far off the thread the nearest so many other marks are: "mark 3 by 5 µm".
+    pub(super) fn off_words(&self, most: usize) -> Option<String> {
         let marks = self.dial?.marks;
-        let said = self.off.iter().take(3).map(|(steps, um)| {
-            let um = show::float_trimmed(um.abs(), 1);
+        let said = self.off.iter().take(most).map(|(steps, um)| {
+            let um = um.abs();
+            let um = show::float_trimmed(um, if um < 10.0 { 1 } else { 0 });
             if *steps == marks {
-                format!("mark 1 again {um} µm a turn")
+                format!("mark 1 again by {um} µm a turn")
             } else {
-                format!("mark {} {um} µm", steps.saturating_add(1))
+                format!("mark {} by {um} µm", steps.saturating_add(1))
             }
         });
         Some(said.collect::<Vec<_>>().join(", ")).filter(|said| !said.is_empty())

@@ -183,6 +183,10 @@ fn half_nuts(thread: &Thread) -> Option<Why> {
         formula.push_str("; wheel teeth × marks passed ÷ marks must be a multiple of p, and so must the wheel's teeth");
         values.push_str(&format!("; wheel of {} teeth, {} marks", dial.wheel_teeth, dial.marks));
     }
+    if let Some(off) = nuts.off_words(usize::MAX) {
+        values.push_str("; off the thread that these gears cut: ");
+        values.push_str(&off);
+    }
     Some(Why::new(formula, values, "Jones, Turning and Boring (1914), pp. 139–142"))
 }
 
