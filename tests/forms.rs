@@ -82,6 +82,31 @@ pub fn value(shape: &'static Shape, longest: usize) -> BoxedStrategy<Node> {
     }
 }
 
+/// A form with every field filled in, always alike: the largest counts, the last of the choices.
+#[must_use]
+pub fn full(spec: &'static Spec) -> Node {
+    object(spec.fields.iter().map(|field| (field.key, full_value(&field.shape))))
+}
+
+fn full_value(shape: &'static Shape) -> Node {
+    match shape {
+        Shape::Quantity(Measure::Length, _) => Node::from("1 3/8 in"),
+        Shape::Quantity(Measure::Lead, _) => Node::from("2.5 pi mm"),
+        Shape::Quantity(Measure::Angle, _) => Node::from("12°30'"),
+        Shape::Quantity(Measure::Ratio, _) => Node::from("1:2.5"),
+        Shape::Count(_, most) => Node::from(*most),
+        Shape::Choice(choices) => Node::from(choices[choices.len() - 1].id),
+        Shape::Text(most) => Node::from("Ø 12 → 3/8″ ✓".chars().take(*most).collect::<String>()),
+        Shape::Flag => Node::from(true),
+        Shape::List(inner, ..) => Node::List(vec![full_value(inner)]),
+        Shape::Pair(inner) => Node::List(vec![full_value(inner), full_value(inner)]),
+        Shape::Named(inner, key) => {
+            object([(*key, full_value(inner)), ("how", Node::from("Hebel „B“"))])
+        }
+        Shape::Record(spec) => full(spec),
+    }
+}
+
 /// Words of the person's own: plain ones, any letters at all, and a thread's or a fit's name.
 fn text(most: usize) -> BoxedStrategy<Node> {
     const NAMES: &[&str] = &[

@@ -1,14 +1,15 @@
 //! Links of every version keep opening, with whatever messengers do to them.
 //!
 //! `golden.tsv` holds a link a row: its name, the link, and the setup that it opens to, as a file
-//! beside it or written out. Rows are only ever added: put the name and the setup, leave the link
-//! empty, and the ignored test below prints a row to add.
+//! beside it or written out. Rows are only ever added. The ignored test `print` prints a row to add
+//! for each form with a field that no row fills in; and for a row whose link is empty, that row.
 
 use crate::kept::carried;
 use latheside_core::operation::KINDS;
-use latheside_core::record::{Record, Shape, Spec};
-use latheside_core::setup::{LinkError, Setup, read_file, read_link, write_link};
+use latheside_core::record::{Node, Record, Shape, Spec};
+use latheside_core::setup::{LinkError, Setup, read_file, read_link, read_node, write_link};
 use latheside_core::shop::SHOP;
+use latheside_tests::forms;
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -44,8 +45,30 @@ pub(crate) fn rows() -> Vec<Row> {
 #[test]
 #[ignore = "prints rows to add"]
 fn print() {
-    for row in rows().iter().filter(|row| row.link.is_empty()) {
+    let rows = rows();
+    for row in rows.iter().filter(|row| row.link.is_empty()) {
         println!("{}\t{}\t{}", row.name, write_link(&row.setup()), row.source);
+    }
+    let missing: BTreeSet<&str> = missing().iter().map(|(form, _)| *form).collect();
+    let has_missing = |spec: &'static Spec| {
+        let mut all = BTreeSet::new();
+        asked(spec, &mut all);
+        all.iter().any(|(form, _)| missing.contains(form))
+    };
+    let mut files = Vec::new();
+    if has_missing(&SHOP) {
+        files.push(("the shop", forms::full(&SHOP), Vec::new()));
+    }
+    for kind in KINDS.iter().filter(|kind| has_missing(kind.spec)) {
+        let Node::Object(mut pairs) = forms::full(kind.spec) else { continue };
+        pairs.insert(0, ("kind".to_owned(), Node::from(kind.name)));
+        files.push((kind.spec.name, Node::Object(Vec::new()), vec![Node::Object(pairs)]));
+    }
+    for (at, (name, shop, operations)) in files.into_iter().enumerate() {
+        let name = format!("{name}, every blank (row {})", rows.len() + at + 1);
+        let file = forms::file(Node::from(name.as_str()), Node::from(""), shop, operations);
+        let setup = read_node(&file).unwrap();
+        println!("{name}\t{}\t{}", write_link(&setup), serde_json::to_string(&file).unwrap());
     }
 }
 
@@ -174,8 +197,8 @@ fn asked(spec: &'static Spec, found: &mut BTreeSet<(&'static str, &'static str)>
     }
 }
 
-#[test]
-fn every_field_of_every_form_is_in_some_row() {
+/// Each field that no row fills in.
+fn missing() -> BTreeSet<(&'static str, &'static str)> {
     let (mut wanted, mut found) = (BTreeSet::new(), BTreeSet::new());
     asked(&SHOP, &mut wanted);
     KINDS.iter().for_each(|kind| asked(kind.spec, &mut wanted));
@@ -184,6 +207,15 @@ fn every_field_of_every_form_is_in_some_row() {
         filled(&setup.shop, &mut found);
         setup.operations.iter().for_each(|operation| filled(&operation.entries, &mut found));
     }
-    let missing: Vec<_> = wanted.difference(&found).collect();
-    assert!(missing.is_empty(), "add a row that fills in {missing:?}");
+    wanted.difference(&found).copied().collect()
+}
+
+#[test]
+fn every_field_of_every_form_is_in_some_row() {
+    let missing = missing();
+    assert!(
+        missing.is_empty(),
+        "no row fills in {missing:?}; `cargo test -q -p latheside-tests --test links print -- --ignored \
+         --nocapture` prints rows to add to tests/links/golden.tsv"
+    );
 }
