@@ -1,4 +1,5 @@
 //! Checks of Latheside from outside.
 
+pub mod forms;
 pub mod slow;
 pub mod solved;

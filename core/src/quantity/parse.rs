@@ -188,12 +188,16 @@ struct Entry<'a> {
 impl Entry<'_> {
     fn length(&self, plain: &str, bare: Option<Unit>) -> Result<Quantity, QuantityError> {
         let (number, rest) = self.number(plain)?;
-        let (pi, rest) = match rest.trim().strip_prefix("pi").or(rest.trim().strip_prefix('π')) {
+        let times = rest.trim_start().trim_start_matches(['*', '×']).trim_start();
+        let (pi, rest) = match times.strip_prefix("pi").or(times.strip_prefix('π')) {
             Some(after) if self.measure == Measure::Lead => (true, after),
             _ => (false, rest),
         };
-        let word = rest.trim().trim_start_matches('*').trim();
+        let word = rest.trim();
         let (unit, assumed) = self.unit(word, &number, bare)?;
+        if pi && unit == Unit::Tpi {
+            return Err(self.muddled());
+        }
         let value = if unit == Unit::Tpi {
             unit.size().div(number.value)
         } else {

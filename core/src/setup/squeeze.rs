@@ -24,7 +24,10 @@ const UNMET: u16 = 2048 << 4;
 
 /// The bytes in fewer.
 pub(super) fn squeeze(bytes: &[u8]) -> Vec<u8> {
-    let mut model = Model::new();
+    squeezed(bytes, Model::new())
+}
+
+fn squeezed(bytes: &[u8], mut model: Model) -> Vec<u8> {
     let mut span = Span::ALL;
     let mut out = Vec::new();
     for byte in header(bytes.len()).iter().chain(bytes) {
@@ -47,7 +50,8 @@ pub(super) fn squeeze(bytes: &[u8]) -> Vec<u8> {
 pub(super) fn unsqueeze(packed: &[u8]) -> Option<Vec<u8>> {
     let mut ahead = packed.iter();
     let mut next = || u32::from(ahead.next().copied().unwrap_or(0));
-    let mut model = Model::new();
+    let primed = Model::new();
+    let mut model = primed.clone();
     let mut span = Span::ALL;
     let mut here = 0;
     for _ in 0..4 {
@@ -77,7 +81,7 @@ pub(super) fn unsqueeze(packed: &[u8]) -> Option<Vec<u8>> {
         }
     }
     let out = out.split_off(2);
-    (squeeze(&out) == packed).then_some(out)
+    (squeezed(&out, primed) == packed).then_some(out)
 }
 
 fn header(len: usize) -> [u8; 2] {
@@ -137,6 +141,12 @@ impl Span {
     }
 }
 
+/// How far the n-th meeting moves a chance, in 65536ths: 1 in n and a quarter.
+const SHARES: [i32; 16] = [
+    52429, 29127, 20165, 15420, 12483, 10486, 9039, 7944, 7085, 6394, 5825, 5350, 4946, 4599, 4297,
+    4033,
+];
+
 /// What a bit is expected to be, and why.
 struct Guess {
     /// Where the slot of each guess is.
@@ -149,6 +159,7 @@ struct Guess {
     chance: i32,
 }
 
+#[derive(Clone)]
 struct Model {
     /// For each context the chance of a one, in 12 bits, and how often it was met, in 4.
     slots: Vec<u16>,
@@ -227,9 +238,8 @@ impl Model {
         for slot in guess.places {
             let Some(slot) = self.slots.get_mut(slot) else { continue };
             let (chance, met) = (i32::from(*slot >> 4), i32::from(*slot & 15));
-            // The first meeting counts for four fifths, the n-th for 1 in n and a quarter.
-            let nearer = was.wrapping_sub(chance).wrapping_mul(4);
-            let nearer = nearer.checked_div(met.wrapping_mul(4).wrapping_add(5)).unwrap_or(0);
+            let share = SHARES.get(usize::from(*slot & 15)).copied().unwrap_or(0);
+            let nearer = was.wrapping_sub(chance).wrapping_mul(share) >> 16;
             let slot_is = chance.wrapping_add(nearer) << 4 | met.wrapping_add(1).min(15);
             *slot = u16::try_from(slot_is).unwrap_or(UNMET);
         }
