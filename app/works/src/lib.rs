@@ -213,6 +213,6 @@ mod tests {
         assert!(put_on_bench("[]").is_empty());
         assert_eq!(paper("", "", ""), "");
         assert_eq!(square(&"x".repeat(5000)), "");
-        assert!(suggest(&setup::write_file(&one(0)), "designation", "M1").contains("M10"));
+        assert!(suggest(&setup::write_file(&one(0)), "designation", "M10").contains("M10"));
     }
 }
