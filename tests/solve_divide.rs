@@ -488,7 +488,6 @@ fn steps_of(shop: &str, operation: &str) -> Vec<Step> {
 }
 
 #[test]
-#[expect(clippy::approx_constant, reason = "the figure as it is printed")]
 fn flats_are_told_by_depth_and_by_the_corner_left() {
     const POLYGON: &str = "arithmetic of regular polygons: across flats over across corners is \
         0.866025 for a hexagon, 0.707107 for a square, 0.923880 for an octagon";

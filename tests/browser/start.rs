@@ -34,12 +34,12 @@ pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> O
     let twice = once.iter().filter(|file| !file.starts_with("icons/"));
     let twice: Vec<_> =
         twice.filter(|file| first.iter().filter(|f| f == file).count() > 1).collect();
-    ensure(twice.is_empty(), &format!("asked twice for {twice:?}"))?;
+    ensure(twice.is_empty(), format!("asked twice for {twice:?}"))?;
     // The works come once the page stands: their script and themselves.
     let (works, page): (Vec<_>, Vec<_>) = once.iter().partition(|file| file.starts_with("works-"));
     ensure(page.len() <= 7 && works.len() == 2, format!("asked for too much: {once:?}"))?;
     let wasm = file(&phone.settings.dist, ".wasm")?;
-    ensure(once.contains(&wasm), &format!("ran without its works: {first:?}"))
+    ensure(once.contains(&wasm), format!("ran without its works: {first:?}"))
 }
 
 pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) -> Outcome {
