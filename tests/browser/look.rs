@@ -10,7 +10,7 @@ pub(crate) async fn the_example_stands_there_at_once(phone: &mut Phone) -> Outco
     ensure(phone.fragment().await?.starts_with("#setup/"), "the example isn't open")?;
     let train = phone.figures("#op-0").await?;
     let teeth: Vec<f64> = train.iter().filter_map(|figure| figure.parse().ok()).collect();
-    ensure(teeth.len() >= 2 && teeth.len() % 2 == 0, format!("a train of {train:?}"))?;
+    ensure(teeth.len() >= 2 && teeth.len().is_multiple_of(2), format!("a train of {train:?}"))?;
     let ratio: f64 = teeth.chunks(2).map(|pair| pair[0] / pair[1]).product();
     // 20 threads an inch, an inch being 25.4 mm (international yard and pound agreement, 1959),
     // on a leadscrew of 3 mm.

@@ -46,6 +46,7 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     start::the_shell_is_read_before_the_works_arrive,
     start::a_first_visit_fetches_each_file_once,
     start::works_that_do_not_arrive_are_owned_up_to,
+    start::sentences_stand_where_the_answers_do_not_arrive,
     start::a_death_in_the_works_offers_what_was_saved,
     start::whatever_is_amiss_is_heard,
     keeping::the_page_opens_with_its_server_gone,

@@ -379,13 +379,13 @@ impl Phone {
     /// Nothing was complained of, and nobody else was asked for anything, on any of the phones.
     pub(crate) async fn is_quiet(&self) -> Outcome {
         for other in &self.strangers {
-            other.is_quiet_itself().await?;
+            other.is_quiet_but_for(&self.expected).await?;
         }
-        self.is_quiet_itself().await
+        self.is_quiet_but_for(&self.expected).await
     }
 
-    async fn is_quiet_itself(&self) -> Outcome {
-        let expected = |words: &str| self.expected.iter().any(|part| words.contains(part));
+    async fn is_quiet_but_for(&self, expected: &[&str]) -> Outcome {
+        let expected = |words: &str| expected.iter().any(|part| words.contains(part));
         let mut wrong = Vec::new();
         for entry in self.browser.browser_log().await? {
             let bad = matches!(entry.level.as_str(), "SEVERE" | "WARNING");

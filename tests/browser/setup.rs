@@ -181,7 +181,7 @@ pub(crate) async fn an_unfinished_entry_strikes_the_last_answer_out(phone: &mut 
 
 pub(crate) async fn operations_move_and_setups_come_back(phone: &mut Phone) -> Outcome {
     async fn menu(phone: &Phone, at: usize, act: &str) -> Outcome {
-        phone.tap(&format!("#op-{at} > .menu summary")).await?;
+        phone.tap(&format!("#op-{at} .menu summary")).await?;
         phone.tap(&format!("[data-do=\"{act} {at}\"]")).await
     }
     phone.open("").await?;

@@ -4,6 +4,7 @@ use crate::altered::{Altered, file};
 use crate::phone::Phone;
 use crate::{Outcome, ensure};
 use std::time::Duration;
+use xtask::folder::files;
 use xtask::site::Fault;
 
 pub(crate) async fn the_shell_is_read_before_the_works_arrive(phone: &mut Phone) -> Outcome {
@@ -33,10 +34,12 @@ pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> O
     let twice = once.iter().filter(|file| !file.starts_with("icons/"));
     let twice: Vec<_> =
         twice.filter(|file| first.iter().filter(|f| f == file).count() > 1).collect();
-    ensure(twice.is_empty(), &format!("asked twice for {twice:?}"))?;
-    ensure(once.len() <= 7, &format!("asked for too much: {once:?}"))?;
+    ensure(twice.is_empty(), format!("asked twice for {twice:?}"))?;
+    // The works come once the page stands: their script and themselves.
+    let (works, page): (Vec<_>, Vec<_>) = once.iter().partition(|file| file.starts_with("works-"));
+    ensure(page.len() <= 7 && works.len() == 2, format!("asked for too much: {once:?}"))?;
     let wasm = file(&phone.settings.dist, ".wasm")?;
-    ensure(once.contains(&wasm), &format!("ran without its works: {first:?}"))
+    ensure(once.contains(&wasm), format!("ran without its works: {first:?}"))
 }
 
 pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) -> Outcome {
@@ -51,6 +54,28 @@ pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) 
     phone.is_ready().await?;
     let hidden = phone.js("return document.getElementById('trouble').hidden").await?;
     ensure(hidden == true, "the panel stayed after the page was mended")
+}
+
+pub(crate) async fn sentences_stand_where_the_answers_do_not_arrive(phone: &mut Phone) -> Outcome {
+    let all = files(&phone.settings.dist)?;
+    let works = all.iter().find(|file| file.starts_with("works-") && file.ends_with(".wasm"));
+    let works = works.ok_or("the page has no works")?;
+    phone.site.fault(works, Some(Fault::Slow(Duration::from_secs(3))));
+    phone.open("").await?;
+    phone.says("#op-0 .sentence", "3/8 BSF").await?;
+    phone.says("#op-0", "Working it out").await?;
+    phone.enter("#blank-1-into", "36").await?;
+    // 72 ÷ 36: arithmetic.
+    phone.until("document.querySelector('#op-1 .setting b')?.innerText === '2'").await?;
+    let other = phone.stranger().await?;
+    phone.expect("404");
+    phone.site.fault(works, Some(Fault::Missing));
+    other.open("").await?;
+    other.says("#trouble", "could not be loaded whole").await?;
+    other.says("#op-0 .sentence", "3/8 BSF").await?;
+    phone.site.fault(works, None);
+    other.tap("#trouble-reload").await?;
+    other.says("#op-0 .setting", "drives").await
 }
 
 pub(crate) async fn a_death_in_the_works_offers_what_was_saved(phone: &mut Phone) -> Outcome {

@@ -32,7 +32,9 @@ pub fn bench(bench: &Bench) -> Markup {
         div class="bench" {
             header class="bench-head" {
                 h1 id="title" class="hidden" tabindex="-1" { "Bench: " (bench.name) }
-                a class="bench-what" href=(bench.setup) { (bench.operation) }
+                a class="bench-what" href=(bench.setup) {
+                    @if bench.operation.is_empty() { (bench.name) } @else { (bench.operation) }
+                }
                 progress max=(all) value=(done) aria-label="steps done" {}
                 p class="bench-lit" { span { (done) " of " (all) " steps" } span { (bench.lit) } }
             }
