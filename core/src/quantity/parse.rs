@@ -1,10 +1,10 @@
 //! What people write, read as an exact quantity, or why not.
 
-use super::{Measure, Quantity, Unit};
+use super::{Measure, Quantity, Unit, show};
 use crate::exact::{Ratio, RatioError};
 use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::string::{String, ToString};
+use alloc::string::String;
 use core::fmt;
 
 /// The largest entry: a kilometre, or a million of anything.
@@ -56,10 +56,17 @@ pub enum QuantityError {
         /// The number as written.
         found: String,
     },
+    /// Points or commas between thousands, or simply two of them.
+    TwoPoints {
+        /// The number as written.
+        found: String,
+    },
     /// Over a million.
     TooLarge {
         /// The entry as written.
         found: String,
+        /// What was asked for.
+        wanted: Measure,
     },
     /// A fraction over nothing, or no threads in an inch.
     OverNothing {
@@ -96,7 +103,20 @@ impl fmt::Display for QuantityError {
             QuantityError::TooFine { found } => {
                 write!(f, "{found} has more than {MOST_DECIMALS} decimals")
             }
-            QuantityError::TooLarge { found } => write!(f, "{found} is more than a million"),
+            QuantityError::TwoPoints { found } => {
+                write!(
+                    f,
+                    "“{found}” has two points or commas: write one at most, and none between thousands"
+                )
+            }
+            QuantityError::TooLarge { found, wanted } => {
+                let most = match wanted {
+                    Measure::Length | Measure::Lead => "a kilometre",
+                    Measure::Angle => "a million degrees",
+                    Measure::Ratio => "a million",
+                };
+                write!(f, "{found} is more than {most}")
+            }
             QuantityError::OverNothing { found } => {
                 write!(f, "{found} divides by nothing")
             }
@@ -215,7 +235,7 @@ impl Entry<'_> {
         if word.is_empty() {
             let Some(bare) = bare else {
                 return Err(QuantityError::NoUnit {
-                    found: self.written.to_owned(),
+                    found: show::short(self.written),
                     wanted: self.measure,
                 });
             };
@@ -226,7 +246,7 @@ impl Entry<'_> {
             return Err(if word.starts_with(|c: char| c.is_ascii_digit() || c == '-') {
                 self.muddled()
             } else {
-                QuantityError::UnknownUnit { found: word.to_owned(), wanted: self.measure }
+                QuantityError::UnknownUnit { found: show::short(word), wanted: self.measure }
             });
         };
         if !unit.fits(self.measure) {
@@ -307,7 +327,10 @@ impl Entry<'_> {
             }
         };
         if !rest.is_empty() {
-            return Err(QuantityError::UnknownUnit { found: rest, wanted: self.measure });
+            return Err(QuantityError::UnknownUnit {
+                found: show::short(&rest),
+                wanted: self.measure,
+            });
         }
         self.finish(Ok(number), false, Unit::One, false)
     }
@@ -321,7 +344,7 @@ impl Entry<'_> {
     ) -> Result<Quantity, QuantityError> {
         let value = value.map_err(|why| self.refused(why))?;
         if value.abs() > LARGEST {
-            return Err(QuantityError::TooLarge { found: self.written.to_owned() });
+            return Err(self.too_large());
         }
         let text = if assumed {
             format!("{} {}", self.written, unit.symbol())
@@ -382,24 +405,27 @@ impl Entry<'_> {
             .map_or(text.len(), |(at, _)| at);
         let (digits, rest) = text.split_at_checked(end).unwrap_or((text, ""));
         let (whole, part) = digits.split_once(['.', ',']).unwrap_or((digits, ""));
-        if whole.is_empty() && part.is_empty() || part.contains(['.', ',']) {
-            let found = if digits.is_empty() { text.trim() } else { digits };
-            let found = if found.is_empty() { self.written } else { found };
+        if part.contains(['.', ',']) {
+            return Err(QuantityError::TwoPoints { found: show::short(digits) });
+        }
+        if whole.is_empty() && part.is_empty() {
+            let found = if digits.is_empty() { self.written } else { digits };
             return Err(QuantityError::NotANumber {
-                found: found.to_owned(),
+                found: show::short(found),
                 wanted: self.measure,
             });
         }
         if part.len() > MOST_DECIMALS {
-            return Err(QuantityError::TooFine { found: digits.to_owned() });
+            return Err(QuantityError::TooFine { found: show::short(digits) });
         }
-        let too_large = || QuantityError::TooLarge { found: self.written.to_owned() };
+        let whole = whole.trim_start_matches('0');
         if whole.len().saturating_add(part.len()) > 18 {
-            return Err(too_large());
+            return Err(self.too_large());
         }
         let mut all = String::from(whole);
         all.push_str(part);
-        let above: i64 = if all.is_empty() { 0 } else { all.parse().map_err(|_| too_large())? };
+        let above: i64 =
+            if all.is_empty() { 0 } else { all.parse().map_err(|_| self.too_large())? };
         let below = 10_i64.saturating_pow(u32::try_from(part.len()).unwrap_or(0));
         let value =
             Ratio::new(i128::from(above), i128::from(below)).map_err(|why| self.refused(why))?;
@@ -407,14 +433,19 @@ impl Entry<'_> {
     }
 
     fn muddled(&self) -> QuantityError {
-        QuantityError::Muddled { found: self.written.to_string(), wanted: self.measure }
+        QuantityError::Muddled { found: show::short(self.written), wanted: self.measure }
+    }
+
+    fn too_large(&self) -> QuantityError {
+        QuantityError::TooLarge { found: show::short(self.written), wanted: self.measure }
     }
 
     fn refused(&self, why: RatioError) -> QuantityError {
-        let found = self.written.to_owned();
         match why {
-            RatioError::ZeroDenominator => QuantityError::OverNothing { found },
-            RatioError::Overflow => QuantityError::TooLarge { found },
+            RatioError::ZeroDenominator => {
+                QuantityError::OverNothing { found: show::short(self.written) }
+            }
+            RatioError::Overflow => self.too_large(),
         }
     }
 }
@@ -482,10 +513,10 @@ mod tests {
             ("8 tpi", Measure::Length, "tpi won't do here: enter a length in mm, in or thou"),
             ("0 tpi", Measure::Lead, "0 tpi divides by nothing"),
             ("1/0 in", Measure::Length, "1/0 in divides by nothing"),
-            ("1.2.3 mm", Measure::Length, "“1.2.3” is not a number: enter a length in mm, in or thou"),
+            ("1.2.3 mm", Measure::Length, "“1.2.3” has two points or commas: write one at most, and none between thousands"),
             ("1 9/8 in", Measure::Length, "“1 9/8 in” can't be read as one entry: enter a length in mm, in or thou"),
             ("0.1234567 mm", Measure::Length, "0.1234567 has more than 6 decimals"),
-            ("99999999 mm", Measure::Length, "99999999 mm is more than a million"),
+            ("99999999 mm", Measure::Length, "99999999 mm is more than a kilometre"),
             ("30' 12 deg", Measure::Angle, "“30' 12 deg” can't be read as one entry: enter an angle in degrees, as 12.5° or 12° 30'"),
             ("1° 75'", Measure::Angle, "“1° 75'” can't be read as one entry: enter an angle in degrees, as 12.5° or 12° 30'"),
         ];

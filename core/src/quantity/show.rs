@@ -53,6 +53,20 @@ pub(crate) fn near(value: f64, places: u32) -> Option<Ratio> {
     if scaled.abs() < 1e18 { Ratio::new(scaled as i128, i128::from(scale)).ok() } else { None }
 }
 
+/// What somebody wrote, cut short where it would swamp the sentence that it stands in.
+#[must_use]
+pub fn short(text: &str) -> String {
+    let mut short: String = text.chars().take(LONGEST_ECHO).collect();
+    if short.len() < text.len() {
+        short.pop();
+        short.push('…');
+    }
+    short
+}
+
+/// The most characters of an entry that a refusal says again.
+const LONGEST_ECHO: usize = 40;
+
 /// A whole number with a thin space between thousands, as drawings write it.
 #[must_use]
 pub fn count(n: u64) -> String {

@@ -1,10 +1,11 @@
+use crate::quantity::show;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
-/// A piece of JSON with its keys in order; a key that stands twice is refused.
+/// A piece of JSON with its keys in order, those that stand twice too.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Node {
     /// `null`
@@ -44,20 +45,24 @@ impl Node {
 
     /// What it is, for a refusal.
     pub(super) fn described(&self) -> String {
-        let text = match self {
-            Node::Null => "nothing",
-            Node::Flag(true) => "true",
-            Node::Flag(false) => "false",
-            Node::Whole(n) => return alloc::format!("{n}"),
-            Node::Float(_) => "a number with decimals",
-            Node::Text(text) => {
-                let short: String = text.chars().take(40).collect();
-                return alloc::format!("“{short}”");
-            }
-            Node::List(_) => "a list",
-            Node::Object(_) => "an object",
-        };
-        String::from(text)
+        match self {
+            Node::Null => String::from("nothing"),
+            Node::Flag(true) => String::from("true"),
+            Node::Flag(false) => String::from("false"),
+            Node::Text(text) => alloc::format!("“{}”", show::short(text)),
+            Node::List(_) => String::from("a list"),
+            Node::Object(_) => String::from("a group in { }"),
+            number => number.figure().unwrap_or_else(|| String::from("an enormous number")),
+        }
+    }
+
+    /// The figures of a number that isn't enormous.
+    pub(super) fn figure(&self) -> Option<String> {
+        match self {
+            Node::Whole(n) => Some(alloc::format!("{n}")),
+            Node::Float(x) if x.abs() < 1e12 => Some(show::float_trimmed(*x, 6).replace('−', "-")),
+            _ => None,
+        }
     }
 }
 
@@ -146,12 +151,8 @@ impl<'de> Visitor<'de> for NodeVisitor {
 
     fn visit_map<A: MapAccess<'de>>(self, mut pairs: A) -> Result<Node, A::Error> {
         let mut object: Vec<(String, Node)> = Vec::new();
-        let mut seen = alloc::collections::BTreeSet::new();
-        while let Some(key) = pairs.next_key::<String>()? {
-            if !seen.insert(key.clone()) {
-                return Err(A::Error::custom(alloc::format!("the key “{key}” stands twice")));
-            }
-            object.push((key, pairs.next_value()?));
+        while let Some(pair) = pairs.next_entry()? {
+            object.push(pair);
         }
         Ok(Node::Object(object))
     }

@@ -2,7 +2,7 @@
 
 use super::value::{bounded, within, words};
 use super::{Node, Record, Shape, Spec, Value};
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, show};
 use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::format;
@@ -50,31 +50,54 @@ pub fn read(
     skip: &[&str],
 ) -> Result<Record, FileError> {
     let Node::Object(pairs) = node else {
-        return Err(expected(path, spec.name, node));
+        return Err(expected(path, &format!("{} as a group in {{ }}", spec.name), node));
     };
     let mut record = Record::empty(spec);
-    for (key, node) in pairs {
-        let path = join(path, key);
+    for (at, (key, node)) in pairs.iter().enumerate() {
+        let here = join(path, key);
         if skip.contains(&key.as_str()) {
+            once(pairs, at, &here)?;
             continue;
         }
         let Some(field) = spec.field(key) else {
-            let known: Vec<&str> = spec.fields.iter().map(|field| field.key).collect();
-            let what = format!("unknown key in {}; known: {}", spec.name, known.join(", "));
-            return Err(FileError::new(&path, what));
+            let known = skip.iter().copied().chain(spec.fields.iter().map(|field| field.key));
+            return Err(unknown(&here, Some(spec.name), known));
         };
+        once(pairs, at, &here)?;
         if *node != Node::Null {
-            record.set(key, Some(shape(node, &field.shape, &path)?));
+            record.set(key, Some(shape(node, &field.shape, &here)?));
         }
     }
     Ok(record)
 }
 
 fn join(path: &str, key: &str) -> String {
-    if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
+    let key = show::short(key);
+    if path.is_empty() { key } else { format!("{path}.{key}") }
 }
 
-fn expected(path: &str, what: &str, node: &Node) -> FileError {
+/// Refuses a key that has stood before among these.
+///
+/// # Errors
+///
+/// A [`FileError`] at that path.
+pub(crate) fn once(pairs: &[(String, Node)], at: usize, path: &str) -> Result<(), FileError> {
+    let twice = pairs.get(at).is_some_and(|(key, _)| pairs.iter().take(at).any(|(k, _)| k == key));
+    if twice { Err(FileError::new(path, "stands here twice: keep one of them")) } else { Ok(()) }
+}
+
+/// A key that a form hasn't.
+pub(crate) fn unknown<'a>(
+    path: &str,
+    form: Option<&str>,
+    known: impl Iterator<Item = &'a str>,
+) -> FileError {
+    let known = known.collect::<Vec<_>>().join(", ");
+    let within = form.map_or_else(String::new, |form| format!(" in {form}"));
+    FileError::new(path, format!("unknown key{within}; known: {known}"))
+}
+
+pub(crate) fn expected(path: &str, what: &str, node: &Node) -> FileError {
     FileError::new(path, format!("expected {what}, found {}", node.described()))
 }
 
@@ -86,9 +109,21 @@ fn shape(node: &Node, shape: &Shape, path: &str) -> Result<Value, FileError> {
             bounded(&q, *bound).map_err(|why| FileError::new(path, why))?;
             Ok(Value::Quantity(q))
         }
-        (Shape::Quantity(measure, _), node) => {
-            Err(expected(path, &format!("{} as a string", measure.wanted()), node))
-        }
+        (Shape::Quantity(measure, _), node) => Err(match node.figure() {
+            // A bare number: default units belong to the page.
+            Some(n) => {
+                let like = match measure.units().first() {
+                    Some(unit) => format!("{n} {}", unit.symbol()),
+                    None => format!("{n}/1"),
+                };
+                let wanted = measure.wanted();
+                FileError::new(
+                    path,
+                    format!("{n} of what? expected {wanted}, in quotes: \"{like}\""),
+                )
+            }
+            None => expected(path, &format!("{} in quotes", measure.wanted()), node),
+        }),
         (Shape::Count(least, most), Node::Whole(n)) => {
             let n = u32::try_from(*n)
                 .map_err(|_| FileError::new(path, format!("{n} is outside {least} to {most}")))?;
@@ -101,17 +136,15 @@ fn shape(node: &Node, shape: &Shape, path: &str) -> Result<Value, FileError> {
             .iter()
             .find(|choice| choice.id == text)
             .map(Value::Choice)
-            .ok_or_else(|| expected(path, &format!("one of: {}", words(choices)), node)),
+            .ok_or_else(|| expected(path, &format!("one of {}", words(choices)), node)),
         (Shape::Choice(choices), node) => {
-            Err(expected(path, &format!("one of: {}", words(choices)), node))
+            Err(expected(path, &format!("one of {}", words(choices)), node))
         }
         (Shape::Text(longest), Node::Text(text)) => {
-            if text.chars().count() > *longest {
-                return Err(FileError::new(path, format!("longer than {longest} characters")));
-            }
+            fits(text, *longest, path)?;
             Ok(Value::Text(text.clone()))
         }
-        (Shape::Text(_), node) => Err(expected(path, "a string", node)),
+        (Shape::Text(_), node) => Err(expected(path, "words in quotes", node)),
         (Shape::Flag, Node::Flag(yes)) => Ok(Value::Flag(*yes)),
         (Shape::Flag, node) => Err(expected(path, "true or false", node)),
         (Shape::List(inner, longest, noun), Node::List(items)) => {
@@ -123,12 +156,31 @@ fn shape(node: &Node, shape: &Shape, path: &str) -> Result<Value, FileError> {
         }
         (Shape::List(_, _, noun), node) => Err(expected(path, &format!("a list of {noun}"), node)),
         (Shape::Pair(inner), Node::List(items)) if items.len() == 2 => list(items, inner, path),
-        (Shape::Pair(_), node) => Err(expected(path, "a list of two: least and most", node)),
+        (Shape::Pair(_), Node::List(items)) => {
+            let n = items.len();
+            Err(FileError::new(path, format!("expected two in a list, least and most; found {n}")))
+        }
+        (Shape::Pair(_), node) => Err(expected(path, "two in a list, least and most", node)),
         (Shape::Named(inner, key), Node::Object(pairs)) => named(pairs, inner, key, path),
         (Shape::Named(inner, _), node) => self::shape(node, inner, path),
         (Shape::Record(spec), node) => read(node, spec, path, &[]).map(Value::Record),
     }
 }
+
+/// Refuses words of more characters.
+///
+/// # Errors
+///
+/// A [`FileError`] at that path.
+pub(crate) fn fits(text: &str, longest: usize, path: &str) -> Result<(), FileError> {
+    match text.chars().count() {
+        n if n > longest => Err(FileError::new(path, format!("{n} characters: at most {longest}"))),
+        _ => Ok(()),
+    }
+}
+
+/// The longest word that a machine has for a position.
+const LONGEST_HOW: usize = 90;
 
 fn list(items: &[Node], inner: &Shape, path: &str) -> Result<Value, FileError> {
     items
@@ -147,18 +199,19 @@ fn named(
 ) -> Result<Value, FileError> {
     let mut bare = None;
     let mut how = None;
-    for (name, node) in pairs {
+    for (at, (name, node)) in pairs.iter().enumerate() {
         let path = join(path, name);
         if name == key {
             bare = Some(shape(node, inner, &path)?);
         } else if name == "how" {
-            match shape(node, &Shape::Text(90), &path)? {
+            match shape(node, &Shape::Text(LONGEST_HOW), &path)? {
                 Value::Text(text) => how = Some(text),
-                _ => return Err(expected(&path, "a string", node)),
+                _ => return Err(expected(&path, "words in quotes", node)),
             }
         } else {
-            return Err(FileError::new(&path, format!("unknown key; known: {key}, how")));
+            return Err(unknown(&path, None, [key, "how"].into_iter()));
         }
+        once(pairs, at, &path)?;
     }
     match (bare, how) {
         (Some(bare), Some(how)) => Ok(Value::Named(Box::new(bare), how)),
@@ -188,6 +241,7 @@ pub(super) fn counts(
     let text = text.replace([';', '\n'], ",").replace(['–', '−'], "-");
     for part in text.split(',').map(str::trim).filter(|part| !part.is_empty()) {
         let not_read = || {
+            let part = show::short(part);
             format!("“{part}” can't be read: write 20, 2×20, or 20-80 by 5, with commas between")
         };
         let number = |text: &str| {
@@ -206,7 +260,7 @@ pub(super) fn counts(
             let (from, to) = (number(from)?, number(to)?);
             let by = digits(by).filter(|by| *by > 0).ok_or_else(not_read)?;
             if to < from {
-                return Err(format!("{part} runs backwards"));
+                return Err(format!("{} runs backwards", show::short(part)));
             }
             let step = usize::try_from(by).unwrap_or(1);
             all.extend((from..=to).step_by(step));

@@ -1,6 +1,6 @@
 use super::{Bound, Choice, Shape, Spec};
 use crate::exact::Ratio;
-use crate::quantity::{Measure, Quantity, Unit};
+use crate::quantity::{Measure, Quantity, Unit, show};
 use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::format;
@@ -108,14 +108,16 @@ impl Shape {
             }
             Shape::Count(least, most) => {
                 let n: u32 = super::read::digits(text)
-                    .ok_or_else(|| format!("“{text}” is not a whole number"))?;
+                    .ok_or_else(|| format!("“{}” is not a whole number", show::short(text)))?;
                 within(n, *least, *most).map(Value::Count)
             }
             Shape::Choice(choices) => choices
                 .iter()
                 .find(|choice| choice.id == text || choice.words == text)
                 .map(Value::Choice)
-                .ok_or_else(|| format!("“{text}” is not one of: {}", words(choices))),
+                .ok_or_else(|| {
+                    format!("“{}” is not one of: {}", show::short(text), words(choices))
+                }),
             Shape::Text(longest) => {
                 if text.chars().count() > *longest {
                     return Err(format!("too long: at most {longest} characters"));
@@ -197,10 +199,10 @@ fn parts(text: &str, commas: bool) -> Vec<&str> {
 pub(super) fn bounded(q: &Quantity, bound: Bound) -> Result<(), String> {
     match bound {
         Bound::Positive if !q.value().is_positive() => {
-            Err(format!("{} won't do: it must be more than nothing", q.text()))
+            Err(format!("{} won't do: it must be more than nothing", show::short(q.text())))
         }
         Bound::NotNegative if q.value().is_negative() => {
-            Err(format!("{} won't do: it can't be less than nothing", q.text()))
+            Err(format!("{} won't do: it can't be less than nothing", show::short(q.text())))
         }
         _ => Ok(()),
     }

@@ -2,7 +2,8 @@
 
 use super::{LONGEST_NAME, LONGEST_NOTE, MOST_OPERATIONS, Setup};
 use crate::operation::{self, KINDS, Operation};
-use crate::record::{FileError, Node, read, write};
+use crate::quantity::show;
+use crate::record::{FileError, Node, expected, fits, once, read, unknown, write};
 use crate::shop::SHOP;
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -11,7 +12,7 @@ use alloc::vec;
 use alloc::vec::Vec;
 
 /// The largest file that is read, in bytes.
-const LARGEST_FILE: usize = 4_000_000;
+pub const LARGEST_FILE: usize = 4_000_000;
 const FORMAT: &str = "latheside-setup";
 const VERSION: i64 = 1;
 
@@ -23,12 +24,29 @@ const VERSION: i64 = 1;
 /// version is refused as newer.
 pub fn read_file(text: &str) -> Result<Setup, FileError> {
     if text.len() > LARGEST_FILE {
-        let megabytes = text.len().div_ceil(1_000_000);
-        return Err(FileError::new("", format!("a file of {megabytes} MB: at most 4 MB are read")));
+        return Err(FileError::new("", "the file is larger than 4 MB: no more is read"));
     }
-    let node: Node = serde_json::from_str(text)
-        .map_err(|why| FileError::new("", format!("not a setup file: {why}")))?;
+    // Some editors put a byte order mark before the text.
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    if text.trim().is_empty() {
+        return Err(FileError::new("", "the file is empty"));
+    }
+    let node: Node = serde_json::from_str(text).map_err(|why| not_json(&why))?;
     read_node(&node)
+}
+
+fn not_json(why: &serde_json::Error) -> FileError {
+    let (line, column) = (why.line(), why.column());
+    FileError::new(
+        "",
+        if why.is_eof() {
+            format!("the file breaks off in line {line}: the rest of it is missing")
+        } else {
+            let said = why.to_string();
+            let what = said.split(" at line ").next().unwrap_or_default();
+            format!("not a setup file: line {line}, column {column} is not JSON ({what})")
+        },
+    )
 }
 
 /// Reads a setup from JSON already taken apart.
@@ -38,14 +56,11 @@ pub fn read_file(text: &str) -> Result<Setup, FileError> {
 /// As [`read_file`].
 pub fn read_node(node: &Node) -> Result<Setup, FileError> {
     let Node::Object(pairs) = node else {
-        return Err(FileError::new("", "not a setup file: expected an object"));
+        return Err(expected("", "a setup as a group in { }", node));
     };
-    match node.get("format").and_then(Node::as_text) {
-        Some(FORMAT) => {}
-        Some(other) => {
-            let short: String = other.chars().take(40).collect();
-            return Err(FileError::new("format", format!("expected {FORMAT}, found “{short}”")));
-        }
+    match node.get("format") {
+        Some(Node::Text(format)) if format == FORMAT => {}
+        Some(other) => return Err(expected("format", FORMAT, other)),
         None => return Err(FileError::new("format", format!("missing: expected {FORMAT}"))),
     }
     match node.get("version") {
@@ -56,11 +71,11 @@ pub fn read_node(node: &Node) -> Result<Setup, FileError> {
             );
             return Err(FileError::new("version", what));
         }
-        Some(_) => return Err(FileError::new("version", format!("expected {VERSION}"))),
+        Some(other) => return Err(expected("version", &VERSION.to_string(), other)),
         None => return Err(FileError::new("version", format!("missing: expected {VERSION}"))),
     }
     let mut setup = Setup::default();
-    for (key, node) in pairs {
+    for (at, (key, node)) in pairs.iter().enumerate() {
         match key.as_str() {
             "format" | "version" => {}
             "name" => setup.name = text(node, "name", LONGEST_NAME)?,
@@ -68,25 +83,25 @@ pub fn read_node(node: &Node) -> Result<Setup, FileError> {
             "shop" => setup.shop = read(node, &SHOP, "shop", &[])?,
             "operations" => setup.operations = operations(node)?,
             other => {
-                let what = "unknown key; known: format, version, name, note, shop, operations";
-                return Err(FileError::new(other, what));
+                let known = ["format", "version", "name", "note", "shop", "operations"];
+                return Err(unknown(&show::short(other), None, known.into_iter()));
             }
         }
+        once(pairs, at, key)?;
     }
     Ok(setup)
 }
 
 fn text(node: &Node, path: &str, longest: usize) -> Result<String, FileError> {
     match node {
-        Node::Text(text) if text.chars().count() <= longest => Ok(text.clone()),
-        Node::Text(_) => Err(FileError::new(path, format!("longer than {longest} characters"))),
-        _ => Err(FileError::new(path, "expected a string")),
+        Node::Text(text) => fits(text, longest, path).map(|()| text.clone()),
+        _ => Err(expected(path, "words in quotes", node)),
     }
 }
 
 fn operations(node: &Node) -> Result<Vec<Operation>, FileError> {
     let Node::List(items) = node else {
-        return Err(FileError::new("operations", "expected a list"));
+        return Err(expected("operations", "a list of operations", node));
     };
     if items.len() > MOST_OPERATIONS {
         let what = format!("{} operations: at most {MOST_OPERATIONS}", items.len());
@@ -100,14 +115,15 @@ fn operations(node: &Node) -> Result<Vec<Operation>, FileError> {
 }
 
 fn operation(node: &Node, path: &str) -> Result<Operation, FileError> {
-    let kinds = || KINDS.iter().map(|kind| kind.name).collect::<Vec<_>>().join(", ");
-    let Some(name) = node.get("kind").and_then(Node::as_text) else {
-        return Err(FileError::new(path, format!("“kind” is missing: one of {}", kinds())));
+    let Node::Object(_) = node else {
+        return Err(expected(path, "an operation as a group in { }", node));
     };
-    let Some(kind) = operation::kind(name) else {
-        let short: String = name.chars().take(40).collect();
-        let what = format!("“{short}” is not one of: {}", kinds());
-        return Err(FileError::new(&format!("{path}.kind"), what));
+    let names = || KINDS.iter().map(|kind| kind.name).collect::<Vec<_>>().join(", ");
+    let Some(named) = node.get("kind") else {
+        return Err(FileError::new(path, format!("“kind” is missing: one of {}", names())));
+    };
+    let Some(kind) = named.as_text().and_then(operation::kind) else {
+        return Err(expected(&format!("{path}.kind"), &format!("one of {}", names()), named));
     };
     Ok(Operation { kind, entries: read(node, kind.spec, path, &["kind"])? })
 }

@@ -8,7 +8,7 @@ mod squeeze;
 mod wire;
 
 pub use answers::answers;
-pub use file::{read_file, read_node, write_file, write_node};
+pub use file::{LARGEST_FILE, read_file, read_node, write_file, write_node};
 pub use link::{LinkError, read_link, write_link};
 
 use crate::operation::Operation;
