@@ -25,7 +25,7 @@ fn solve() -> &'static Path {
         let said = String::from_utf8(built.stdout).unwrap();
         let artefacts = said.lines().filter_map(|line| line.split_once("\"executable\":\""));
         let path =
-            artefacts.filter_map(|(_, rest)| rest.split_once('"')).map(|(path, _)| path).last();
+            artefacts.filter_map(|(_, rest)| rest.split_once('"')).map(|(path, _)| path).next_back();
         path.expect("the example is built").into()
     })
 }
