@@ -24,8 +24,10 @@ fn solve() -> &'static Path {
         let built = Command::new(cargo).args(words).current_dir(root).output().unwrap();
         let said = String::from_utf8(built.stdout).unwrap();
         let artefacts = said.lines().filter_map(|line| line.split_once("\"executable\":\""));
-        let path =
-            artefacts.filter_map(|(_, rest)| rest.split_once('"')).map(|(path, _)| path).next_back();
+        let path = artefacts
+            .filter_map(|(_, rest)| rest.split_once('"'))
+            .map(|(path, _)| path)
+            .next_back();
         path.expect("the example is built").into()
     })
 }
