@@ -44,6 +44,7 @@ pub(crate) fn rows() -> Vec<Row> {
 
 #[test]
 #[ignore = "prints rows to add"]
+#[expect(clippy::print_stdout, reason = "it is what it is for")]
 fn print() {
     let rows = rows();
     for row in rows.iter().filter(|row| row.link.is_empty()) {

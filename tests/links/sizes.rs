@@ -13,6 +13,7 @@ fn letters(file: &str) -> usize {
 }
 
 #[test]
+#[expect(clippy::print_stdout, reason = "a table to look at")]
 fn short_enough() {
     let small = r#"{"format": "latheside-setup", "version": 1, "name": "Clamp screw",
         "shop": {"name": "Bench lathe", "lathe": {"leadscrew": "8 tpi",

@@ -63,7 +63,7 @@ pub(super) fn plan(thread: &Thread) -> Vec<Stage> {
         Err(NoGears::Leadscrew | NoGears::Drawer) => None,
     };
     let there = thread.wanted.there;
-    if !there && thread.sizes.as_ref().is_some_and(|sizes| sizes.major.is_some()) {
+    if !there && blank::blank(thread).is_some() {
         plan.push(Stage::Blank);
     }
     match gears {
