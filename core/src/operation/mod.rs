@@ -274,6 +274,5 @@ pub(crate) fn no_suggestions(_: &Record, _: &str, _: &str, _: &Shop) -> Vec<Stri
 
 /// The names under a section of the shop.
 pub(crate) fn names_in(shop: &Shop, section: &str) -> Vec<String> {
-    let names = shop.record().records(section).filter_map(|form| form.text("name"));
-    names.filter(|name| !name.trim().is_empty()).map(String::from).collect()
+    shop.record().records(section).filter_map(|form| form.text("name").map(String::from)).collect()
 }

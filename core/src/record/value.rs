@@ -308,11 +308,11 @@ impl Record {
         }
     }
 
-    /// Words.
+    /// Words; spaces alone are none.
     #[must_use]
     pub fn text(&self, key: &str) -> Option<&str> {
         match self.get(key)? {
-            Value::Text(text) => Some(text),
+            Value::Text(text) if !text.trim().is_empty() => Some(text),
             _ => None,
         }
     }

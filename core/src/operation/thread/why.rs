@@ -224,7 +224,10 @@ fn pitch_diameter(thread: &Thread, sizes: &Sizes) -> Option<Why> {
             show::trimmed(sizes.profile.addendum, 4),
             show::trimmed(pitch, 4),
         ),
-        thread.wanted.thread.series.standard(),
+        match thread.wanted.thread.series.standard() {
+            "" => ARITHMETIC,
+            standard => standard,
+        },
     ))
 }
 
