@@ -103,7 +103,8 @@ fn sound(setup: &Setup) -> Result<(), TestCaseError> {
     for (operation, node) in setup.operations.iter().zip(listed) {
         prop_assert_eq!(node.get("kind").and_then(Node::as_text), Some(operation.kind.name));
         let answer = operation.answer(&shop);
-        screen(&answer).map_err(|why| TestCaseError::fail(format!("{}: {why}", operation.kind.name)))?;
+        screen(&answer)
+            .map_err(|why| TestCaseError::fail(format!("{}: {why}", operation.kind.name)))?;
         for lacking in &answer.lacking {
             let known =
                 lacking.needs.starts_with("shop.") || lacking.needs.starts_with("operation.");
@@ -176,5 +177,67 @@ proptest! {
             }
         }
         sound(&setup)?;
+    }
+}
+
+#[test]
+fn what_is_ordinary_is_answered() {
+    for file in ORDINARY {
+        let setup = read_file(file).unwrap();
+        let shop = Shop::new(setup.shop.clone());
+        for (at, operation) in setup.operations.iter().enumerate() {
+            let answer = operation.answer(&shop);
+            let name = format!("{}, operation {at}, {}", setup.name, operation.kind.name);
+            assert!(answer.found.is_some(), "{name}: {:?}", answer.refused);
+        }
+        sound(&setup).unwrap_or_else(|why| panic!("{}: {why}", setup.name));
+    }
+}
+
+/// As much as the limits allow: every size from 20 teeth up, a hundred levers, three pairs.
+#[test]
+fn the_largest_shop_is_answered() {
+    let list = |items: &mut dyn Iterator<Item = String>| items.collect::<Vec<_>>().join(", ");
+    let gears = list(&mut (20..120).map(|n| n.to_string()));
+    let levers = list(&mut (0..100).map(|n| format!("\"{}/{}\"", 101 + 2 * n, 150 - n)));
+    let speeds = list(&mut (1..=100).map(|n| (n * 20).to_string()));
+    let plates = list(
+        &mut (0..20)
+            .map(|at| format!("[{}]", list(&mut (0..30).map(|n| (15 + at * 30 + n).to_string())))),
+    );
+    let lengths = list(&mut (1..=300).map(|n| format!("\"0.{n:03} in\"")));
+    let mountings = [
+        r#""stud_clearance_teeth": 15, "centres_teeth": [60, 180]"#,
+        r#""banjo": {"module": "1 mm", "centres": "120 mm", "slot": ["40 mm", "90 mm"], "boss_radius": "9 mm"}"#,
+        r#""stud_clearance_teeth": 0"#,
+    ];
+    let operations = r#"
+        {"kind": "thread", "lead": "1.234567 mm", "length": "500 mm", "hand": "left", "diameter": "30 mm"},
+        {"kind": "thread", "lead": "2.5 pi mm", "starts": 7},
+        {"kind": "divide", "into": 9973, "diameter": "300 mm"},
+        {"kind": "divide", "into": 9999}, {"kind": "divide", "into": 127},
+        {"kind": "graduate", "lead": "11 1/2 tpi", "least_count": "0.001 in", "diameter": "60 mm"},
+        {"kind": "cut", "process": "turn", "stock": "mild-steel", "diameter": "20 mm"},
+        {"kind": "size", "from": "100 mm", "to": "10 mm", "length": "50 mm", "process": "turn", "stock": "brass"},
+        {"kind": "taper", "ratio": "1/20", "large": "20 mm", "length": "100 mm"}"#;
+    for (at, mounting) in mountings.into_iter().enumerate() {
+        let file = format!(
+            r#"{{"format": "latheside-setup", "version": 1, "shop": {{
+                "lathe": {{"leadscrew": "3.175 mm", "leadscrew_hand": "right", "tumbler": true, "pairs_max": 3, {mounting},
+                    "change_gears": [{gears}], "gearbox": [{levers}], "spindle_speeds": [{speeds}],
+                    "dials": {{"cross": {{"division": "0.01 mm", "divisions": 200}}}}}},
+                "dividing": {{"direct": [{gears}], "any_change_gear": true, "half_tooth": true,
+                    "head": {{"worm_ratio": 90, "plates": [{plates}], "gears": [{gears}], "pairs_max": 2}}}},
+                "drills": [{lengths}]}}, "operations": [{operations}]}}"#
+        );
+        let setup = read_file(&file).unwrap();
+        let shop = Shop::new(setup.shop.clone());
+        for operation in &setup.operations {
+            let answer = operation.answer(&shop);
+            assert!(answer.found.is_some(), "{}: {:?}", operation.kind.name, answer.refused);
+        }
+        if at == 0 {
+            sound(&setup).unwrap();
+        }
     }
 }

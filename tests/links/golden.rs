@@ -28,7 +28,7 @@ impl Row {
     }
 }
 
-fn read(name: &str) -> String {
+pub(crate) fn read(name: &str) -> String {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("links").join(name);
     std::fs::read_to_string(path).expect(name)
 }

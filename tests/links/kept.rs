@@ -2,7 +2,7 @@
 
 use latheside_core::record::Node;
 use latheside_core::setup::{
-    Setup, read_file, read_link, read_node, write_file, write_link, write_node,
+    Setup, answers, read_file, read_link, read_node, write_file, write_link, write_node,
 };
 use latheside_tests::forms;
 use proptest::prelude::*;
@@ -58,5 +58,29 @@ proptest! {
         prop_assert_eq!(&opened_node, &carried);
         // Opened and sent on, it is the same link.
         prop_assert_eq!(write_link(&opened), link);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// What a link leaves at home is not needed.
+    #[test]
+    fn a_link_is_answered_like_the_setup(file in forms::setup(2)) {
+        let setup = read_node(&file).unwrap();
+        prop_assert_eq!(answers(&carried(setup.clone())), answers(&setup));
+    }
+}
+
+#[test]
+fn an_ordinary_link_is_answered_like_the_setup() {
+    for file in ["example.json", "inch.json", "common.json", "format.json"] {
+        let whole = read_file(&crate::golden::read(file)).unwrap();
+        // Each operation alone: another may have brought along what it needs.
+        for operation in &whole.operations {
+            let setup = Setup { operations: vec![operation.clone()], ..whole.clone() };
+            let sent = read_link(&write_link(&setup)).unwrap();
+            assert_eq!(answers(&sent), answers(&setup), "{file}: {}", operation.kind.name);
+        }
     }
 }
