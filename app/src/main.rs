@@ -137,7 +137,10 @@ fn listen(hand: Hand) {
             platform::go(&Place::Setup(id).to_string());
         }
         Some(Err(why)) => said.wrong.set(Some(format!("That file can't be opened: {why}"))),
-        None => said.wrong.set(Some("That file can't be read.".to_owned())),
+        None => {
+            let words = "That file can't be read: a setup file is text, and of 4 MB at most.";
+            said.wrong.set(Some(words.to_owned()));
+        }
     });
 }
 

@@ -146,3 +146,17 @@ pub(crate) async fn the_last_step_ends_the_work(phone: &mut Phone) -> Outcome {
     phone.tap("[data-do=again]").await?;
     is_at(phone, 0).await
 }
+
+pub(crate) async fn a_screen_that_may_go_dark_is_owned_up_to(phone: &mut Phone) -> Outcome {
+    let other = phone.stranger().await?;
+    other
+        .before_load(
+            "Object.defineProperty(navigator, 'wakeLock', { value: {
+               request: async () => { throw new DOMException('no', 'NotAllowedError'); } } })",
+        )
+        .await?;
+    start(&other).await?;
+    other.says(".bench-lit", "may go dark").await?;
+    start(phone).await?;
+    phone.says(".bench-lit", "screen stays on").await
+}

@@ -115,6 +115,15 @@ async fn round(
     phone.tap("header .menu summary").await?;
     look(phone, "menu").await?;
     phone.tap("header .menu summary").await?;
+    phone.js("Object.defineProperty(navigator, 'share', { value: async () => {}, configurable: true })").await?;
+    phone.tap("#setup-foot [data-do=share]").await?;
+    phone.find(".shared .qr svg").await?;
+    look(phone, "shared").await?;
+    phone.tap("[data-do=put-away]").await?;
+    phone.tap("a[href^='#paper/']").await?;
+    phone.find("#paper article .setting").await?;
+    look(phone, "on-paper").await?;
+    phone.tap("#paper a.key").await?;
     phone.open_blank("#blank-0-designation").await?;
     look(phone, "suggestions").await?;
     phone.keyboard("3/8 BS").await?;

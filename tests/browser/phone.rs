@@ -224,15 +224,23 @@ impl Phone {
     }
 
     /// Touches an element as a person would: where it stands, if nothing covers it; one that is
-    /// out of sight, or under what stays in view, is brought to the middle first.
+    /// out of sight, or under what stays in view, is brought to the middle first. What moves away
+    /// or is drawn again just then is reached for a second time.
     pub(crate) async fn tap(&self, css: &str) -> Outcome {
-        let element = self.find(css).await?;
         let quoted = Value::from(css);
-        self.js(&format!("{REVEAL}({quoted})")).await?;
-        Ok(element.click().await.map_err(|why| {
-            let why = why.to_string();
-            format!("can't tap `{css}`: {}", why.split("Stacktrace").next().unwrap_or_default())
-        })?)
+        let mut tries = 0;
+        loop {
+            let element = self.find(css).await?;
+            self.js(&format!("{REVEAL}({quoted})")).await.ok();
+            let Err(why) = element.click().await else { return Ok(()) };
+            tries += 1;
+            if tries == 5 {
+                let why = why.to_string();
+                let why = why.split("Stacktrace").next().unwrap_or_default().trim_end();
+                return Err(format!("can't tap `{css}`: {why}").into());
+            }
+            tokio::time::sleep(GLANCE * tries).await;
+        }
     }
 
     /// Waits until an element says this, among other things.
@@ -313,9 +321,11 @@ impl Phone {
         Ok(texts.filter_map(Value::as_str).map(str::to_owned).collect())
     }
 
-    /// The figures of the first setting in there.
+    /// The figures of the settings in there, once there are any.
     pub(crate) async fn figures(&self, within: &str) -> Outcome<Vec<String>> {
-        self.texts(&format!("{within} .answer:not(.stale) .setting b")).await
+        let figures = format!("{within} .answer:not(.stale) .setting b");
+        self.find(&figures).await?;
+        self.texts(&figures).await
     }
 
     /// The part of the address after `#`.
@@ -344,18 +354,36 @@ impl Phone {
     /// Has the browser put files there without asking.
     pub(crate) async fn downloads_go_to(&self, folder: &Download) -> Outcome {
         let how = json!({ "behavior": "allow", "downloadPath": folder.path });
-        self.devtools("Browser.setDownloadBehavior", how).await
+        self.devtools("Browser.setDownloadBehavior", how).await?;
+        Ok(())
     }
 
     /// Runs a script in each page of this tab before the page's own.
     pub(crate) async fn before_load(&self, script: &str) -> Outcome {
-        self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await
+        self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await?;
+        Ok(())
     }
 
     /// Asks something of the browser itself.
-    pub(crate) async fn devtools(&self, what: &str, how: Value) -> Outcome {
-        self.browser.cdp().send_raw(what, how).await?;
+    pub(crate) async fn devtools(&self, what: &str, how: Value) -> Outcome<Value> {
+        Ok(self.browser.cdp().send_raw(what, how).await?)
+    }
+
+    /// Has the page's own processor time counted from now on.
+    pub(crate) async fn count_time(&self) -> Outcome {
+        self.devtools("Performance.setTimeDomain", json!({ "timeDomain": "threadTicks" })).await?;
+        self.devtools("Performance.enable", json!({})).await?;
         Ok(())
+    }
+
+    /// The processor time that the page has taken, in milliseconds.
+    pub(crate) async fn time_taken(&self) -> Outcome<f64> {
+        let all = self.devtools("Performance.getMetrics", json!({})).await?;
+        let all = all.get("metrics").and_then(Value::as_array).ok_or("no time was counted")?;
+        let tasks =
+            all.iter().find(|metric| metric.get("name").is_some_and(|n| n == "TaskDuration"));
+        let seconds = tasks.and_then(|tasks| tasks.get("value")?.as_f64());
+        Ok(seconds.ok_or("no time was counted")? * 1000.0)
     }
 
     /// Opens another tab beside this one and turns to it; gives both.

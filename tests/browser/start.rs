@@ -1,7 +1,7 @@
 //! From an address to a page that runs, and what it says when it can't.
 
 use crate::altered::{Altered, file};
-use crate::phone::Phone;
+use crate::phone::{BACKSPACE, Phone};
 use crate::{Outcome, ensure};
 use std::time::Duration;
 use xtask::folder::files;
@@ -126,6 +126,82 @@ pub(crate) async fn whatever_is_amiss_is_heard(phone: &mut Phone) -> Outcome {
         ensure(said.contains(part), format!("nothing was heard of \"{part}\" in:\n{said}"))?;
     }
     Ok(())
+}
+
+/// More than this at one touch, in milliseconds of the processor, is felt as a halt.
+const HALT: f64 = 100.0;
+/// A room may take so long to be drawn, in several goes.
+const ROOM: f64 = 300.0;
+
+pub(crate) async fn nothing_holds_the_page_up(phone: &mut Phone) -> Outcome {
+    /// All that the page does about one thing, drawing included.
+    async fn held(
+        phone: &Phone,
+        name: &str,
+        most: f64,
+        doing: impl AsyncFnOnce() -> Outcome,
+    ) -> Outcome<Option<String>> {
+        phone.promised("new Promise((done) => setTimeout(done, 200))").await?;
+        let before = phone.time_taken().await?;
+        doing().await?;
+        phone.promised("new Promise((done) => setTimeout(done, 200))").await?;
+        let taken = phone.time_taken().await? - before;
+        println!("{name} takes {taken:.0} ms");
+        ensure(taken > 0.0, "no time was counted")?;
+        Ok((taken > most).then(|| format!("{name} takes {taken:.0} ms")))
+    }
+    phone.open("").await?;
+    phone.find("#op-2 .setting").await?;
+    phone.is_kept().await?;
+    phone.count_time().await?;
+    let mut halts = Vec::new();
+    phone.open_blank("#blank-0-designation").await?;
+    phone.keyboard("3/8 BS").await?;
+    halts.extend(
+        held(phone, "a thread's last letter", HALT, async || phone.keyboard("F").await).await?,
+    );
+    phone.tap("[data-do=done]").await?;
+    phone.open_blank("#blank-1-into").await?;
+    phone.keyboard("999").await?;
+    halts.extend(
+        held(phone, "a circle into 9,999", HALT, async || phone.keyboard("9").await).await?,
+    );
+    phone.tap("[data-do=done]").await?;
+    let gears = (0..100).map(|n| (20 + n).to_string()).collect::<Vec<_>>().join(", ");
+    phone.to("#shop").await?;
+    phone.open_blank("#blank-lathe-change_gears").await?;
+    phone.js(&format!("document.getElementById('keypad-field').value = '{gears}'")).await?;
+    halts.extend(
+        held(phone, "a letter among 100 gears", HALT, async || phone.keyboard(",").await).await?,
+    );
+    phone.keyboard(BACKSPACE).await?;
+    phone.tap("[data-do=done]").await?;
+    halts.extend(
+        held(phone, "a setup's three answers from 100 gears", ROOM, async || {
+            phone.tap("nav.block a:nth-child(2)").await?;
+            phone.find("#op-0 .setting").await?;
+            Ok(())
+        })
+        .await?,
+    );
+    phone.to("#setups").await?;
+    phone.unfold("open").await?;
+    phone
+        .js("const file = new File(['[' + '1,'.repeat(2e6) + '1]'], 'vast.json');
+             const chosen = new DataTransfer();
+             chosen.items.add(file);
+             document.getElementById('import').files = chosen.files")
+        .await?;
+    halts.extend(
+        held(phone, "a file of 4 MB", HALT, async || {
+            const CHOSEN: &str = "document.getElementById('import')
+                .dispatchEvent(new Event('change', { bubbles: true }))";
+            phone.js(CHOSEN).await?;
+            phone.says("#setups .complaint", "of 4 MB at most").await
+        })
+        .await?,
+    );
+    ensure(halts.is_empty(), halts.join("\n"))
 }
 
 /// A module whose one function is `unreachable`, called on an event: what a panic comes to.

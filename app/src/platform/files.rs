@@ -19,19 +19,24 @@ pub(crate) fn save_file(name: &str, text: &str) -> bool {
     .is_some()
 }
 
-/// The text of the file just chosen in a file field, in its own time.
-pub(crate) fn pick_file(field: &HtmlInputElement, what: impl FnOnce(Option<String>) + 'static) {
+/// More than a setup file may have, in bytes: such a file isn't even read.
+const TOO_LARGE: f64 = 4_000_000.0;
+
+/// The text of the file just chosen in a file field, in its own time; none where it can't be had.
+pub(crate) fn pick_file(field: &HtmlInputElement, what: impl Fn(Option<String>) + Clone + 'static) {
     let Some(file) = field.files().and_then(|files| files.get(0)) else { return };
+    if file.size() > TOO_LARGE {
+        field.set_value("");
+        return what(None);
+    }
     // So that the same file can be chosen again.
     let field = field.clone();
-    let mut what = Some(what);
+    let refused = what.clone();
     let done = Closure::once(move |text: wasm_bindgen::JsValue| {
         field.set_value("");
-        if let Some(what) = what.take() {
-            what(text.as_string());
-        }
+        what(text.as_string());
     });
-    let failed = Closure::once(|_: wasm_bindgen::JsValue| {});
+    let failed = Closure::once(move |_: wasm_bindgen::JsValue| refused(None));
     let _ = file.text().then2(&done, &failed);
     done.forget();
     failed.forget();
