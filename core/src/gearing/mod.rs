@@ -5,6 +5,7 @@ mod chains;
 mod drawer;
 mod hand;
 mod miss;
+pub mod more;
 mod mounting;
 mod rank;
 mod rule;

@@ -118,6 +118,16 @@ impl Rule {
         self.kind == Kind::Free
     }
 
+    /// Whether it is a banjo's.
+    pub(super) fn is_banjo(&self) -> bool {
+        self.kind == Kind::Banjo
+    }
+
+    /// Whether so many pairs never go on as they are: three on a banjo, nor one without an idler.
+    pub(super) fn never(&self, pairs: u8) -> bool {
+        self.is_banjo() && pairs != 2
+    }
+
     /// Whether so many pairs are worth trying at all from this drawer.
     pub(super) fn hopeless(&self, pairs: usize, drawer: &Drawer) -> bool {
         let largest = drawer.teeth().last().copied().map_or(0, i32::from);
@@ -165,23 +175,24 @@ impl Rule {
         (placed && slack >= self.slack, slack)
     }
 
-    /// The smallest idler with which a single pair reaches across the banjo.
-    pub(super) fn idler(&self, pair: Pair, drawer: &Drawer) -> Option<u16> {
-        let (a, d) = (i32::from(pair.driver), i32::from(pair.driven));
+    /// Whether a single pair reaches across the banjo with this idler.
+    pub(super) fn reaches(&self, pair: Pair, idler: u16) -> bool {
+        let (a, d, i) = (i32::from(pair.driver), i32::from(pair.driven), i32::from(idler));
+        let ends = a.wrapping_add(d).wrapping_add(i.wrapping_mul(2));
         // With B = C = I the slack is A on the one side and D on the other.
-        if self.kind != Kind::Banjo
-            || a.min(d) < self.slack
-            || a.wrapping_sub(d).wrapping_abs() > self.apart
-        {
-            return None;
-        }
+        self.kind == Kind::Banjo
+            && a.min(d) >= self.slack
+            && a.wrapping_sub(d).wrapping_abs() <= self.apart
+            && self.in_mesh(i.wrapping_add(d))
+            && ends >= self.reach
+    }
+
+    /// The smallest idler in the drawer with which a single pair reaches across the banjo.
+    pub(super) fn idler(&self, pair: Pair, drawer: &Drawer) -> Option<u16> {
         drawer.sizes().find_map(|(teeth, owned)| {
-            let i = i32::from(teeth);
             let used =
                 u8::from(teeth == pair.driver).saturating_add(u8::from(teeth == pair.driven));
-            let ends = a.wrapping_add(d).wrapping_add(i.wrapping_mul(2));
-            let fits = owned > used && self.in_mesh(i.wrapping_add(d)) && ends >= self.reach;
-            fits.then_some(teeth)
+            (owned > used && self.reaches(pair, teeth)).then_some(teeth)
         })
     }
 

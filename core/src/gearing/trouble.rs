@@ -25,6 +25,10 @@ pub enum GearingError {
     NotPositive(&'static str, Ratio),
     /// Least and most the wrong way round: what they are of.
     Reversed(&'static str),
+    /// A number of gears to be added that is not one, two or three.
+    ToAdd(u8),
+    /// More sets of gears than are tried: how many sizes, and how many gears of them.
+    TooManySets(usize, u8),
     /// A number that can't be kept exactly.
     Exact(RatioError),
 }
@@ -59,6 +63,15 @@ impl fmt::Display for GearingError {
             }
             GearingError::Reversed(what) => {
                 write!(f, "the least of {what} is more than the most")
+            }
+            GearingError::ToAdd(n) => {
+                write!(f, "{n} more gears are not one, two or three")
+            }
+            GearingError::TooManySets(sizes, gears) => {
+                write!(
+                    f,
+                    "{gears} gears of {sizes} sizes are more than can be tried: narrow the bounds"
+                )
             }
             GearingError::Exact(why) => why.fmt(f),
         }
