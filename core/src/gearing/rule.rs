@@ -223,6 +223,14 @@ impl Rule {
         orders.best
     }
 
+    /// Quickly, whether so many gears might go on that have so many teeth together: never false
+    /// where they do.
+    pub(super) fn may_sum(&self, pairs: usize, teeth: i32) -> bool {
+        let pairs = pairs as i32;
+        self.kind != Kind::Shop
+            || self.sums.0.wrapping_mul(pairs) <= teeth && teeth <= self.sums.1.wrapping_mul(pairs)
+    }
+
     /// Quickly, whether these gears (smallest first) might go on in some order: never false where they do.
     pub(super) fn may_fit(&self, pairs: usize, drivers: [u16; 3], driven: [u16; 3]) -> bool {
         let ([a, b, c], [x, y, z]) = (drivers.map(i32::from), driven.map(i32::from));

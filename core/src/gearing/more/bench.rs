@@ -6,8 +6,9 @@ use super::log::Logs;
 use super::plan::{Part, Piece, Way, pieces, ways};
 use super::sets;
 use super::shelf::Shelf;
-use super::stock::{Choice, Shape, Stock};
+use super::stock::{Choice, Hand, Shape, Stock};
 use super::wish::{Aim, Group};
+use crate::exact::Ratio;
 use alloc::vec::Vec;
 
 /// Choices gone through and choices laid out, each made once.
@@ -18,17 +19,25 @@ pub(super) struct Store {
 }
 
 impl Store {
-    /// Makes what is not there yet.
-    fn list(&mut self, stock: &Stock, shape: Shape) {
+    /// Makes a list that isn't there yet.
+    fn list(&mut self, stock: &Stock, shape: Shape, strange: &[i64]) {
         if self.lists.iter().all(|(of, _)| *of != shape) {
-            self.lists.push((shape, pieces(stock, shape)));
+            self.lists.push((shape, pieces(stock, shape, strange)));
         }
     }
 
-    fn shelf(&mut self, stock: &Stock, shape: Shape) {
+    /// Lays out a shelf a piece further; true where it is ready.
+    fn shelf(&mut self, stock: &Stock, shape: Shape, first: &mut usize) -> bool {
         if self.shelves.iter().all(|shelf| shelf.shape != shape) {
-            self.shelves.push(Shelf::new(stock, shape));
+            self.shelves.push(Shelf::new(shape));
         }
+        let Some(shelf) = self.shelves.iter_mut().find(|shelf| shelf.shape == shape) else {
+            return true;
+        };
+        if !shelf.laid() {
+            *first = if shelf.lay(stock, *first) { 0 } else { first.saturating_add(1) };
+        }
+        shelf.laid()
     }
 
     fn pieces(&self, shape: Shape) -> &[Piece] {
@@ -79,8 +88,13 @@ pub(super) struct Bench {
     pub(super) drawer: Drawer,
     pub(super) rule: Rule,
     pub(super) ways: Vec<Way>,
+    /// The primes that none of its gears has, and what each size that may be added has in them.
+    pub(super) strange: Vec<u16>,
+    brings: Vec<i64>,
     stock: Stock,
     store: Store,
+    /// Its own lists of new gears: what is strange is its own affair.
+    new_lists: Store,
 }
 
 /// Where in a way the search stands, and how many looks it may still take.
@@ -112,20 +126,33 @@ impl Bench {
         // What can never go on needn't be looked at: three pairs on a banjo, and its single pairs
         // are found with their idlers.
         ways.retain(|way| rule.is_free() || !rule.never(way.pairs));
-        Ok(Bench { drawer: group.drawer.clone(), rule, ways, stock, store: Store::default() })
+        let strange = logs.strange(teeth);
+        let sizes = fresh.stock.teeth.iter();
+        let brings = sizes.map(|&teeth| logs.part(Ratio::from(u32::from(teeth)), &strange));
+        Ok(Bench {
+            drawer: group.drawer.clone(),
+            rule,
+            ways,
+            brings: brings.collect(),
+            strange,
+            stock,
+            store: Store::default(),
+            new_lists: Store::default(),
+        })
     }
 
-    /// Lays out what one way needs.
-    pub(super) fn lay_out(&mut self, way: &Way, fresh: &mut Fresh) {
+    /// Lays out what one way needs, a piece at a time; true where it is all there.
+    pub(super) fn lay_out(&mut self, way: &Way, fresh: &mut Fresh, first: &mut usize) -> bool {
         for part in [way.outer, way.inner] {
             match part.new {
-                true => fresh.store.list(&fresh.stock, part.shape),
-                false => self.store.list(&self.stock, part.shape),
+                true => self.new_lists.list(&fresh.stock, part.shape, &self.brings),
+                false => self.store.list(&self.stock, part.shape, &[]),
             }
         }
+        let shape = way.shelved.shape;
         match way.shelved.new {
-            true => fresh.store.shelf(&fresh.stock, way.shelved.shape),
-            false => self.store.shelf(&self.stock, way.shelved.shape),
+            true => fresh.store.shelf(&fresh.stock, shape, first),
+            false => self.store.shelf(&self.stock, shape, first),
         }
     }
 
@@ -135,11 +162,11 @@ impl Bench {
             true => fresh.stock.most(part.shape),
             false => self.stock.most(part.shape),
         };
-        of(way.outer).saturating_mul(of(way.inner)).saturating_mul(1 + u64::from(way.both))
+        of(way.outer).saturating_mul(of(way.inner)).saturating_mul(if way.both { 2 } else { 1 })
     }
 
     pub(super) fn bytes(&self) -> usize {
-        self.store.bytes()
+        self.store.bytes().saturating_add(self.new_lists.bytes())
     }
 
     /// Looks for trains of one way that meet an aim, from one place on. Each set of new gears that
@@ -154,34 +181,50 @@ impl Bench {
         budget: &mut u64,
         marks: &mut dyn Marking,
     ) -> bool {
-        let store = |part: Part| if part.new { &fresh.store } else { &self.store };
-        let shelves = &store(way.shelved).shelves;
+        let store = if way.shelved.new { &fresh.store } else { &self.store };
+        let stock = |part: Part| if part.new { &fresh.stock } else { &self.stock };
+        let shelves = &store.shelves;
         let Some(shelf) = shelves.iter().find(|shelf| shelf.shape == way.shelved.shape) else {
             return true;
         };
-        let outer = store(way.outer).pieces(way.outer.shape);
+        let lists = if way.outer.new { &self.new_lists } else { &self.store };
+        let outer = lists.pieces(way.outer.shape);
+        // What the drawer can't bring must be in the new gears, where those are gone through.
+        let strange = aim.strange.filter(|_| !way.shelved.new);
+        let strange = match place.upside_down {
+            true => strange.map(i64::wrapping_neg),
+            false => strange,
+        };
         let inner = self.store.pieces(way.inner.shape);
         let (low, high) = match place.upside_down {
             false => (aim.low, aim.high),
             true => (aim.high.wrapping_neg(), aim.low.wrapping_neg()),
         };
+        let mut quick = 0_u32;
         while let Some(a) = outer.get(place.outer) {
             if *budget == 0 {
                 return false;
             }
             place.outer = place.outer.wrapping_add(1);
+            if strange.is_some_and(|strange| strange != a.strange) {
+                quick = quick.wrapping_add(1);
+                *budget = budget.saturating_sub(u64::from(quick & 15 == 0));
+                continue;
+            }
             let mut looks = 1_u64;
             let set = match way.outer.new {
                 true => fresh.set(a.choice, way.outer.shape),
                 false => 0,
             };
             let known = way.outer.new && marks.known(set);
+            let with_a = Sides::default().with(stock(way.outer), a.choice, way.outer.shape);
             for b in inner.iter().take(if known { 0 } else { usize::MAX }) {
                 let sum = a.log.wrapping_add(b.log);
+                let with_b = with_a.with(&self.stock, b.choice, way.inner.shape);
                 looks = looks.wrapping_add(1);
                 let mut enough = false;
                 for c in shelf.between(low.wrapping_sub(sum), high.wrapping_sub(sum)) {
-                    looks = looks.wrapping_add(4);
+                    looks = looks.wrapping_add(2);
                     let set = match way.shelved.new {
                         true => fresh.set(c, way.shelved.shape),
                         false => set,
@@ -189,8 +232,9 @@ impl Bench {
                     if way.shelved.new && marks.known(set) {
                         continue;
                     }
-                    let parts = [(way.outer, a.choice), (way.inner, b.choice), (way.shelved, c)];
-                    if self.goes(way, fresh, aim, place.upside_down, parts) {
+                    let sides = with_b.with(stock(way.shelved), c, way.shelved.shape);
+                    let old = [(way.outer, a.choice), (way.inner, b.choice), (way.shelved, c)];
+                    if self.meets(way, aim, place.upside_down, sides) && self.owned(old) {
                         marks.put(set);
                         enough = !way.shelved.new;
                         if enough {
@@ -210,51 +254,68 @@ impl Bench {
         true
     }
 
-    /// Whether these gears meet the aim, are all there, and go on in some order.
-    fn goes(
-        &self,
-        way: &Way,
-        fresh: &Fresh,
-        aim: &Aim,
-        upside_down: bool,
-        parts: [(Part, Choice); 3],
-    ) -> bool {
-        let (mut above, mut below) = ([0_u16; 3], [0_u16; 3]);
-        let (mut i, mut j) = (0_usize, 0_usize);
-        for (part, choice) in parts {
-            let stock = if part.new { &fresh.stock } else { &self.stock };
-            let hand = stock.open(choice, part.shape);
-            for (at, gear) in hand.iter().enumerate() {
-                let (side, n) = match at < usize::from(part.shape.0) {
-                    true => (&mut above, &mut i),
-                    false => (&mut below, &mut j),
-                };
-                if let Some(slot) = side.get_mut(*n) {
-                    *slot = stock.teeth_at(gear);
-                }
-                *n = n.wrapping_add(1);
-            }
+    /// Whether these gears meet the aim and go on in some order.
+    fn meets(&self, way: &Way, aim: &Aim, upside_down: bool, sides: Sides) -> bool {
+        let pairs = usize::from(way.pairs);
+        if !self.rule.may_sum(pairs, sides.sum()) {
+            return false;
         }
+        let Sides { above, below, .. } = sides;
         let (drivers, driven) = if upside_down { (below, above) } else { (above, below) };
         let product = |side: &[u16; 3]| {
-            let gears = side.iter().take(way.pairs.into());
+            let gears = side.iter().take(pairs);
             // Three gears of 999 teeth are below 2³⁰.
             gears.fold(1_u32, |product, &teeth| product.wrapping_mul(teeth.into()))
         };
         if !aim.met(product(&drivers), product(&driven)) {
             return false;
         }
-        let [a, b, c] = parts.map(|(part, choice)| match part.new {
-            true => super::stock::Hand::default(),
-            false => self.stock.open(choice, part.shape),
-        });
-        if !self.stock.suffice([&a, &b, &c].into_iter()) {
-            return false;
-        }
-        let pairs = usize::from(way.pairs);
         let (drivers, driven) = (sorted(drivers, pairs), sorted(driven, pairs));
         self.rule.may_fit(pairs, drivers, driven)
             && self.rule.mount(pairs, drivers, driven, &self.drawer, true).fits
+    }
+
+    /// Whether the drawer has as many of each of its gears as these parts take together.
+    fn owned(&self, parts: [(Part, Choice); 3]) -> bool {
+        let [a, b, c] = parts.map(|(part, choice)| match part.new {
+            true => Hand::default(),
+            false => self.stock.open(choice, part.shape),
+        });
+        self.stock.suffice([&a, &b, &c].into_iter())
+    }
+}
+
+/// Drivers and driven gears as they come together, in teeth.
+#[derive(Clone, Copy, Debug, Default)]
+struct Sides {
+    above: [u16; 3],
+    below: [u16; 3],
+    /// How many of each.
+    count: (u8, u8),
+}
+
+impl Sides {
+    /// With the gears of one more choice.
+    fn with(mut self, stock: &Stock, choice: Choice, (above, below): Shape) -> Sides {
+        let mut rest = choice;
+        let mask = (1_u64 << stock.bits).wrapping_sub(1);
+        let mut put = |side: &mut [u16; 3], count: &mut u8, gears: u8| {
+            for _ in 0..gears {
+                if let Some(slot) = side.get_mut(usize::from(*count)) {
+                    *slot = stock.teeth_at((rest & mask) as u16);
+                }
+                *count = count.wrapping_add(1);
+                rest >>= stock.bits;
+            }
+        };
+        put(&mut self.above, &mut self.count.0, above);
+        put(&mut self.below, &mut self.count.1, below);
+        self
+    }
+
+    fn sum(&self) -> i32 {
+        let of = |side: [u16; 3]| side.iter().fold(0_i32, |sum, &t| sum.wrapping_add(t.into()));
+        of(self.above).wrapping_add(of(self.below))
     }
 }
 

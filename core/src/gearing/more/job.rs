@@ -73,6 +73,8 @@ pub struct Search {
     add: u8,
     /// How many ways have been laid out, over all benches.
     laid: usize,
+    /// Where in the shelf being laid out.
+    first: usize,
     at: Cursor,
     /// Whether the wish in hand is served by what is owned, then which single gears, which twos
     /// and which threes serve it.
@@ -132,6 +134,7 @@ impl Search {
             wanted: Vec::new(),
             add,
             laid: 0,
+            first: 0,
             at: Cursor::default(),
             before: false,
             marks: Default::default(),
@@ -145,7 +148,7 @@ impl Search {
             let bench = Bench::new(of, add, &search.fresh, &search.logs)?;
             search.of = search.of.saturating_add(LAYING.saturating_mul(bench.ways.len() as u64));
             for wish in &of.wishes {
-                let aims = aims(wish, &search.logs)?;
+                let aims = aims(wish, &search.logs, &bench.strange)?;
                 let wanted = Wanted {
                     group,
                     aims,
@@ -173,15 +176,16 @@ impl Search {
         Progress { done: self.done, of: self.of }
     }
 
-    /// Lays out the next way, if there is one left.
+    /// Lays out a piece of the next way, if there is one left.
     fn lay_out(&mut self, left: &mut u64) -> bool {
         let mut at = self.laid;
         for bench in &mut self.benches {
             if let Some(way) = bench.ways.get(at).copied() {
-                bench.lay_out(&way, &mut self.fresh);
-                self.laid = self.laid.saturating_add(1);
-                self.done = self.done.saturating_add(LAYING);
-                *left = left.saturating_sub(LAYING);
+                if bench.lay_out(&way, &mut self.fresh, &mut self.first) {
+                    self.laid = self.laid.saturating_add(1);
+                    self.done = self.done.saturating_add(LAYING);
+                }
+                *left = left.saturating_sub(LAYING / 4);
                 return true;
             }
             at = at.saturating_sub(bench.ways.len());

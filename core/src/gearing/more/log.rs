@@ -72,6 +72,28 @@ impl Logs {
         Some(above.saturating_sub(self.whole(ratio.denom().unsigned_abs())?))
     }
 
+    /// The primes that none of these gears has.
+    pub(super) fn strange(&self, gears: &[u16]) -> Vec<u16> {
+        let has = |prime: u16| gears.iter().any(|teeth| teeth.checked_rem(prime) == Some(0));
+        self.primes.iter().copied().filter(|&prime| !has(prime)).collect()
+    }
+
+    /// The logarithm of that part of a ratio which is made of these primes alone.
+    pub(super) fn part(&self, ratio: Ratio, primes: &[u16]) -> i64 {
+        let of = |n: i128| {
+            let mut n = n.unsigned_abs();
+            let mut log = 0_i64;
+            for &prime in primes {
+                while n.checked_rem(prime.into()) == Some(0) && n > 0 {
+                    log = log.saturating_add(self.of(prime));
+                    n = n.checked_div(prime.into()).unwrap_or(0);
+                }
+            }
+            log
+        };
+        of(ratio.numer()).saturating_sub(of(ratio.denom()))
+    }
+
     fn whole(&self, mut n: u128) -> Option<i64> {
         let mut log = 0_i64;
         for &prime in &self.primes {

@@ -95,11 +95,23 @@ fn way(level: u8, pairs: u8, news: Shape, olds: Shape, old: &Stock, new: &Stock)
 pub(super) struct Piece {
     pub(super) log: i64,
     pub(super) choice: Choice,
+    /// The logarithm of what its ratio has in primes that no gear of the drawer has.
+    pub(super) strange: i64,
 }
 
-/// Every choice of a shape.
-pub(super) fn pieces(stock: &Stock, shape: Shape) -> Vec<Piece> {
+/// Every choice of a shape; `strange` is that part of each size's logarithm.
+pub(super) fn pieces(stock: &Stock, shape: Shape, strange: &[i64]) -> Vec<Piece> {
     let mut all = Vec::new();
-    stock.each(shape, &mut |log, choice| all.push(Piece { log, choice }));
+    stock.each(shape, &mut |log, choice| {
+        let mut part = 0_i64;
+        for (at, place) in stock.open(choice, shape).iter().enumerate() {
+            let of = strange.get(usize::from(place)).copied().unwrap_or(0);
+            part = match at < usize::from(shape.0) {
+                true => part.wrapping_add(of),
+                false => part.wrapping_sub(of),
+            };
+        }
+        all.push(Piece { log, choice, strange: part });
+    });
     all
 }

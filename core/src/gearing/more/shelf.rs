@@ -18,56 +18,100 @@ pub(super) struct Shelf {
     shift: u32,
     /// Bits of the key that don't choose the compartment.
     fine: u32,
+    count: u64,
     starts: Vec<u32>,
     entries: Vec<u64>,
+    laying: Laying,
+}
+
+/// What is being done while choices are laid out. Three times through and no sorting: within a
+/// compartment the order doesn't matter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Laying {
+    /// How many there are, and from which ratio to which.
+    Counting,
+    /// How many go in each compartment: the number stands where the next one begins.
+    Allotting,
+    /// Each in its place: where a compartment begins moves on to where it ends.
+    Putting,
+    Laid,
 }
 
 impl Shelf {
-    /// Lays out all choices of a shape. Three passes and no sorting: within a compartment the
-    /// order doesn't matter.
-    pub(super) fn new(stock: &Stock, shape: Shape) -> Shelf {
-        let (mut low, mut high, mut count) = (i64::MAX, i64::MIN, 0_u64);
-        stock.each(shape, &mut |log, _| {
-            low = low.min(log);
-            high = high.max(log);
-            count = count.wrapping_add(1);
-        });
-        let range = high.saturating_sub(low).max(1).unsigned_abs();
-        let shift = 64_u32.saturating_sub(range.leading_zeros()).saturating_sub(KEY);
-        let coarse = 64_u32.saturating_sub(count.leading_zeros()).clamp(1, KEY);
-        let mut shelf = Shelf {
+    /// A shelf with nothing on it.
+    pub(super) const fn new(shape: Shape) -> Shelf {
+        Shelf {
             shape,
-            low,
-            high,
-            shift,
-            fine: KEY.saturating_sub(coarse),
-            starts: vec![0; (1_usize << coarse).wrapping_add(1)],
-            entries: vec![0; count as usize],
-        };
-        // How many in each, one place on; then where each begins; then each in its place.
-        stock.each(shape, &mut |log, _| {
-            let at = shelf.compartment(shelf.key(log)).wrapping_add(1);
-            if let Some(n) = shelf.starts.get_mut(at) {
-                *n = n.wrapping_add(1);
-            }
-        });
-        let mut sum = 0_u32;
-        for start in &mut shelf.starts {
-            sum = sum.wrapping_add(*start);
-            *start = sum;
+            low: i64::MAX,
+            high: i64::MIN,
+            shift: 0,
+            fine: 0,
+            count: 0,
+            starts: Vec::new(),
+            entries: Vec::new(),
+            laying: Laying::Counting,
         }
-        let mut next = shelf.starts.clone();
-        stock.each(shape, &mut |log, choice| {
-            let key = shelf.key(log);
-            let at = shelf.compartment(key);
-            if let Some(place) = next.get_mut(at) {
-                if let Some(entry) = shelf.entries.get_mut(*place as usize) {
-                    *entry = (key << CHOICE) | choice;
+    }
+
+    pub(super) fn laid(&self) -> bool {
+        self.laying == Laying::Laid
+    }
+
+    /// Goes once through the choices whose first gear is in that place; true where there is no
+    /// such place and the next time through begins.
+    pub(super) fn lay(&mut self, stock: &Stock, first: usize) -> bool {
+        let laying = self.laying;
+        let more = stock.each_from(self.shape, first, &mut |log, choice| match laying {
+            Laying::Counting => {
+                self.low = self.low.min(log);
+                self.high = self.high.max(log);
+                self.count = self.count.wrapping_add(1);
+            }
+            Laying::Allotting => {
+                let at = self.compartment(self.key(log)).wrapping_add(2);
+                if let Some(n) = self.starts.get_mut(at) {
+                    *n = n.wrapping_add(1);
                 }
-                *place = place.wrapping_add(1);
+            }
+            Laying::Putting | Laying::Laid => {
+                let key = self.key(log);
+                let at = self.compartment(key).wrapping_add(1);
+                if let Some(place) = self.starts.get_mut(at) {
+                    if let Some(entry) = self.entries.get_mut(*place as usize) {
+                        *entry = (key << CHOICE) | choice;
+                    }
+                    *place = place.wrapping_add(1);
+                }
             }
         });
-        shelf
+        if !more {
+            self.next();
+        }
+        !more
+    }
+
+    fn next(&mut self) {
+        self.laying = match self.laying {
+            Laying::Counting => {
+                let range = self.high.saturating_sub(self.low).max(1).unsigned_abs();
+                let bits = 64_u32.saturating_sub(range.leading_zeros());
+                self.shift = bits.saturating_sub(KEY);
+                let coarse = 64_u32.saturating_sub(self.count.leading_zeros()).clamp(1, KEY);
+                self.fine = KEY.saturating_sub(coarse);
+                self.starts = vec![0; (1_usize << coarse).wrapping_add(2)];
+                self.entries = vec![0; self.count as usize];
+                Laying::Allotting
+            }
+            Laying::Allotting => {
+                let mut sum = 0_u32;
+                for start in &mut self.starts {
+                    sum = sum.wrapping_add(*start);
+                    *start = sum;
+                }
+                Laying::Putting
+            }
+            Laying::Putting | Laying::Laid => Laying::Laid,
+        }
     }
 
     const fn key(&self, log: i64) -> u64 {
@@ -137,7 +181,11 @@ mod tests {
             choices.dedup();
             prop_assert_eq!(choices.len(), all.len());
             prop_assert!(all.len() as u64 <= stock.most((above, below)));
-            let shelf = Shelf::new(&stock, (above, below));
+            let mut shelf = Shelf::new((above, below));
+            let mut first = 0;
+            while !shelf.laid() {
+                first = if shelf.lay(&stock, first) { 0 } else { first + 1 };
+            }
             prop_assert!(above + below > 0 || all.len() == 1);
             if let Some(&(log, _)) = all.get(at % all.len().max(1)) {
                 let found: Vec<Choice> = shelf.between(log, log).collect();

@@ -82,6 +82,28 @@ impl Stock {
         self.choose(shape, 0, Hand::default(), 0, 0, call);
     }
 
+    /// The same for those alone whose first gear is in that place; false where there is no such place.
+    pub(super) fn each_from(
+        &self,
+        (above, below): Shape,
+        first: usize,
+        call: &mut dyn FnMut(i64, Choice),
+    ) -> bool {
+        if above == 0 && below == 0 {
+            self.choose((0, 0), 0, Hand::default(), 0, 0, call);
+            return false;
+        }
+        let Some(&log) = self.logs.get(first) else { return false };
+        let hand = Hand::default().push(first as u16);
+        let (left, log, from) = match above {
+            0 => ((0, below.saturating_sub(1)), log.wrapping_neg(), first),
+            1 => ((0, below), log, 0),
+            _ => ((above.saturating_sub(1), below), log, first),
+        };
+        self.choose(left, from, hand, log, first as u64, call);
+        true
+    }
+
     fn choose(
         &self,
         (above, below): Shape,

@@ -36,14 +36,24 @@ pub struct Group {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Aim {
     weight: Weight,
+    /// Above and below the bar, where both are small enough to be multiplied quickly.
+    narrow: Option<(u64, u64)>,
     within: Option<Miss>,
     pub(super) low: i64,
     pub(super) high: i64,
+    /// The logarithm of what it has in primes that no gear of the drawer has: new gears alone must
+    /// bring that. None where near is good enough.
+    pub(super) strange: Option<i64>,
 }
 
 impl Aim {
     /// None where no gears at all make it.
-    fn new(ratio: Ratio, within: Option<Ratio>, logs: &Logs) -> Result<Option<Aim>, GearingError> {
+    fn new(
+        ratio: Ratio,
+        within: Option<Ratio>,
+        logs: &Logs,
+        strange: &[u16],
+    ) -> Result<Option<Aim>, GearingError> {
         const MOST: i128 = 1 << 96;
         if !ratio.is_positive() {
             return Err(GearingError::NotPositive("a ratio wanted", ratio));
@@ -63,27 +73,33 @@ impl Aim {
                 None => return Ok(None),
             },
         };
+        let strange = within.is_none().then(|| logs.part(ratio, strange));
         let within = within.map(|by| Miss { diff: part(by.numer()), den: part(by.denom()) });
-        Ok(Some(Aim { weight, within, low, high }))
+        let small = |n: u128| u64::try_from(n).ok().filter(|&n| n < 1 << 34);
+        let narrow = small(weight.num).zip(small(weight.den));
+        Ok(Some(Aim { weight, narrow, within, low, high, strange }))
     }
 
     /// Whether these products will do.
     pub(super) fn met(&self, drivers: u32, driven: u32) -> bool {
-        let (miss, _) = self.weight.miss(drivers, driven);
-        match self.within {
-            None => miss.diff == 0,
-            Some(within) => miss <= within,
+        match (self.within, self.narrow) {
+            (Some(within), _) => self.weight.miss(drivers, driven).0 <= within,
+            (None, Some((num, den))) => {
+                u64::from(drivers).wrapping_mul(num) == u64::from(driven).wrapping_mul(den)
+            }
+            (None, None) => self.weight.miss(drivers, driven).0.diff == 0,
         }
     }
 }
 
-/// Everything that a wish aims at, each ratio once.
-pub(super) fn aims(wish: &Wish, logs: &Logs) -> Result<Vec<Aim>, GearingError> {
+/// Everything that a wish aims at, each ratio once; `strange` are the primes that no gear of the
+/// drawer has.
+pub(super) fn aims(wish: &Wish, logs: &Logs, strange: &[u16]) -> Result<Vec<Aim>, GearingError> {
     let mut aims: Vec<Aim> = Vec::new();
     for (at, ratio) in wish.ratios.iter().enumerate() {
         let again = wish.ratios.iter().take(at).any(|before| before == ratio);
         if !again {
-            aims.extend(Aim::new(*ratio, wish.within, logs)?);
+            aims.extend(Aim::new(*ratio, wish.within, logs, strange)?);
         }
     }
     Ok(aims)
