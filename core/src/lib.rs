@@ -8,6 +8,7 @@
 
 extern crate alloc;
 
+pub mod chart;
 pub mod cutting;
 pub mod dividing;
 pub mod exact;

@@ -29,3 +29,4 @@ pub use sector::{SectorArms, sector_arms};
 pub use train::Train;
 pub use way::{Holes, Method, Setting, Way};
 pub use ways::{Found, Ways, ways};
+pub(crate) use whole::sizes;

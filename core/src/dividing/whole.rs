@@ -39,7 +39,7 @@ pub(super) fn nearest(a: i64, b: i64) -> i64 {
 }
 
 /// The sizes that there are, each once, smallest first.
-pub(super) fn sizes(owned: impl Iterator<Item = u16>) -> Vec<u16> {
+pub(crate) fn sizes(owned: impl Iterator<Item = u16>) -> Vec<u16> {
     let mut sizes: Vec<u16> = owned.collect();
     sizes.sort_unstable();
     sizes.dedup();

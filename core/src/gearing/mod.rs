@@ -22,6 +22,8 @@ mod tests;
 pub use drawer::{Drawer, GEARS_MOST, TEETH_MOST};
 pub use hand::{Hand, idlers};
 pub use mounting::{Banjo, Mounting, Standing};
+pub(crate) use tables::sort;
+
 pub use search::{GEARBOX_MOST, Request, search};
 pub use tables::Tables;
 pub use train::{Found, Pair, Reached, Train};

@@ -18,6 +18,8 @@ pub enum Mounting {
         /// The least and the most for the sum of the two gears of each meshing pair.
         centres_teeth: Option<(u32, u32)>,
     },
+    /// Limits for the sum of the two gears of each meshing pair, least and most, and nothing else.
+    Mesh(u32, u32),
     /// The banjo's own measures, which decide alone.
     Banjo(Banjo),
 }

@@ -79,6 +79,13 @@ impl Rule {
                     ..open
                 })
             }
+            Mounting::Mesh(least, most) => {
+                let sums = Mounting::Shop {
+                    stud_clearance_teeth: 0,
+                    centres_teeth: Some((*least, *most)),
+                };
+                Ok(Rule { needed: open.needed, slack: open.slack, ..Rule::new(&sums)? })
+            }
             Mounting::Banjo(banjo) => Rule::banjo(banjo),
         }
     }
@@ -141,7 +148,7 @@ impl Rule {
 
     /// What clearance there is above what is needed, if the rule asks this train for any.
     pub(super) fn clearance(&self, pairs: u8, slack: i32) -> Option<Ratio> {
-        if pairs == 1 && self.kind != Kind::Banjo {
+        if (pairs == 1 && self.kind != Kind::Banjo) || self.slack == -ENDLESS && !self.is_free() {
             return None;
         }
         Ratio::whole(i64::from(slack)).sub(self.needed).ok()

@@ -91,6 +91,22 @@ impl Tables {
         let train = first.map(|entry| run.train(request, &entry)).transpose()?;
         Ok((train, run.complete))
     }
+
+    /// The best train that can be mounted and all that are as good: that miss by as much, on
+    /// either side, with as few pairs. At most so many, the most room first.
+    ///
+    /// # Errors
+    ///
+    /// As [`Tables::search`].
+    pub fn as_good(&self, request: &Request<'_>, most: usize) -> Result<Vec<Train>, GearingError> {
+        let mut run = Run::new(self, request, most.max(1), false)?;
+        run.only_mountable();
+        let best = run.mountable.entries.first().copied();
+        let same = |entry: &&Entry| {
+            best.is_some_and(|best| entry.miss == best.miss && entry.count == best.count)
+        };
+        run.mountable.entries.iter().filter(same).map(|entry| run.train(request, entry)).collect()
+    }
 }
 
 impl Run<'_> {

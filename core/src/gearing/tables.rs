@@ -47,7 +47,7 @@ impl Products {
 /// The one sorting that the whole room shares: each kind of thing sorted for itself would weigh
 /// some 3 kB in the page.
 #[inline(never)]
-pub(super) fn sort(keys: &mut [u64]) {
+pub(crate) fn sort(keys: &mut [u64]) {
     keys.sort_unstable();
 }
 

@@ -1,6 +1,7 @@
 //! The one list of operations: what each asks for, its sentence, and its answer in a shop.
 
 mod answer;
+mod chart;
 mod circle;
 mod cut;
 mod divide;
@@ -9,6 +10,7 @@ mod graduate;
 mod hold;
 mod hole;
 mod make_plate;
+mod more_gears;
 mod part_off;
 mod size;
 mod spindle;
@@ -72,6 +74,8 @@ pub static KINDS: &[&Kind] = &[
     &fit::KIND,
     &part_off::KIND,
     &hold::KIND,
+    &chart::KIND,
+    &more_gears::KIND,
     &which_thread::KIND,
 ];
 
@@ -103,6 +107,8 @@ static WORKS: &[&Works] = &[
     &fit::WORKS,
     &part_off::WORKS,
     &hold::WORKS,
+    &chart::WORKS,
+    &more_gears::WORKS,
     &which_thread::WORKS,
 ];
 
@@ -253,6 +259,8 @@ macro_rules! found {
 }
 
 found! {
+    Chart(chart::ChartFound),
+    MoreGears(more_gears::MoreGears),
     Cut(cut::Cut),
     Divide(divide::Divide),
     Graduate(graduate::Graduate),

@@ -7,7 +7,7 @@ mod bench;
 mod job;
 mod log;
 mod plan;
-mod sets;
+pub(crate) mod sets;
 mod shelf;
 mod stock;
 #[cfg(test)]
@@ -15,6 +15,7 @@ mod tests;
 mod wish;
 
 pub use job::{Progress, Question, Search};
+pub(crate) use sets::Marks;
 pub use wish::{Group, Wish};
 
 use alloc::vec::Vec;

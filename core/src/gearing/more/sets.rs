@@ -5,7 +5,7 @@ use alloc::vec::Vec;
 
 /// n, n(n+1)/2, n(n+1)(n+2)/6: how many sets of so many gears there are of n sizes, a size as often
 /// as one likes.
-pub(super) const fn count(sizes: u32, gears: u8) -> u32 {
+pub(crate) const fn count(sizes: u32, gears: u8) -> u32 {
     let n = sizes as u64;
     let two = n.wrapping_mul(n.wrapping_add(1)) / 2;
     let sets = match gears {
@@ -18,7 +18,7 @@ pub(super) const fn count(sizes: u32, gears: u8) -> u32 {
 }
 
 /// The number of the set of these places: those without the largest size come before those with it.
-pub(super) fn number(places: &[u16]) -> u32 {
+pub(crate) fn number(places: &[u16]) -> u32 {
     let sorted = |mut list: [u16; 3]| {
         let [a, b, c] = &mut list;
         for _ in 0..2 {
@@ -46,7 +46,7 @@ pub(super) fn number(places: &[u16]) -> u32 {
 }
 
 /// Calls with every set in the order of their numbers.
-pub(super) fn each(sizes: u16, gears: u8, mut call: impl FnMut(&[u16])) {
+pub(crate) fn each(sizes: u16, gears: u8, mut call: impl FnMut(&[u16])) {
     let last = sizes.saturating_sub(1);
     let one = |from: bool, to: u16| if from { 0..=to } else { 0..=0 };
     if sizes == 0 {
@@ -63,27 +63,27 @@ pub(super) fn each(sizes: u16, gears: u8, mut call: impl FnMut(&[u16])) {
 
 /// A mark for each set of so many gears.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Marks {
+pub(crate) struct Marks {
     words: Vec<u64>,
 }
 
 impl Marks {
-    pub(super) fn new(sets: u32) -> Marks {
+    pub(crate) fn new(sets: u32) -> Marks {
         Marks { words: vec![0; (sets as usize).div_ceil(64)] }
     }
 
-    pub(super) fn has(&self, set: u32) -> bool {
+    pub(crate) fn has(&self, set: u32) -> bool {
         self.words.get((set >> 6) as usize).is_some_and(|word| word >> (set & 63) & 1 == 1)
     }
 
-    pub(super) fn put(&mut self, set: u32) {
+    pub(crate) fn put(&mut self, set: u32) {
         if let Some(word) = self.words.get_mut((set >> 6) as usize) {
             *word |= 1 << (set & 63);
         }
     }
 
     /// Calls with every set that is marked.
-    pub(super) fn each(&self, mut call: impl FnMut(usize)) {
+    pub(crate) fn each(&self, mut call: impl FnMut(usize)) {
         for (at, &word) in self.words.iter().enumerate() {
             let mut left = word;
             while left != 0 {
@@ -94,12 +94,12 @@ impl Marks {
     }
 
     /// Whether none is.
-    pub(super) fn none(&self) -> bool {
+    pub(crate) fn none(&self) -> bool {
         self.words.iter().all(|&word| word == 0)
     }
 
     /// Marks every set of so many gears that has a marked one of one gear fewer in it.
-    pub(super) fn inherit(&mut self, fewer: &Marks, sizes: u16, gears: u8) {
+    pub(crate) fn inherit(&mut self, fewer: &Marks, sizes: u16, gears: u8) {
         if fewer.none() {
             return;
         }
@@ -121,7 +121,7 @@ impl Marks {
         });
     }
 
-    pub(super) fn bytes(&self) -> usize {
+    pub(crate) fn bytes(&self) -> usize {
         self.words.len().wrapping_mul(8)
     }
 }

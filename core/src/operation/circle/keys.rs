@@ -90,7 +90,8 @@ fn at_pairs(at: &At) -> Pairs {
     }
 }
 
-fn way_node(way: &Way, even: bool) -> Node {
+/// One way; `even` where its divisions are.
+pub(in crate::operation) fn way_node(way: &Way, even: bool) -> Node {
     let mut pairs = vec![
         pair("method", way.method().name()),
         pair("exact", way.exact),

@@ -5,7 +5,7 @@ use crate::shop::{Shop, teeth};
 use alloc::vec::Vec;
 
 /// The kit of a shop; nothing in it where nothing is owned.
-pub(super) fn kit(shop: &Shop) -> Kit {
+pub(in crate::operation) fn kit(shop: &Shop) -> Kit {
     let Some(form) = shop.dividing() else { return Kit::default() };
     let mut direct = teeth(&form.counts("direct"));
     if form.flag("any_change_gear") == Some(true) {
@@ -40,7 +40,7 @@ pub(super) fn kit(shop: &Shop) -> Kit {
 }
 
 /// The entry that would give the shop something to divide with.
-pub(super) fn wanted(shop: &Shop) -> &'static str {
+pub(in crate::operation) fn wanted(shop: &Shop) -> &'static str {
     let head = shop.dividing().and_then(|form| form.record("head"));
     if head.is_some() { "shop.dividing.head.worm_ratio" } else { "shop.dividing" }
 }

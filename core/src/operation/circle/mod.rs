@@ -16,5 +16,8 @@ mod words;
 pub(super) use arrangement::slide;
 pub(super) use bench::Work;
 pub(super) use divided::{Circle, Unmade};
+pub(super) use keys::way_node;
+pub(super) use kit::{kit, wanted};
 pub(super) use reading::{plain, reading, starred};
 pub(super) use tool::Tool;
+pub(super) use words::short;

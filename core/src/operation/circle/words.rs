@@ -95,7 +95,7 @@ pub(super) fn lines(setting: &Setting) -> Vec<String> {
 }
 
 /// A way in one line.
-pub(super) fn short(setting: &Setting) -> String {
+pub(in crate::operation) fn short(setting: &Setting) -> String {
     let words = lines(setting).join(" ").replace('*', "");
     match setting {
         // The gears are another matter than the move.

@@ -2,8 +2,7 @@
 
 use super::wanted::Wanted;
 use crate::exact::{Ratio, RatioError};
-use crate::gearing::{self, Banjo, Drawer, Found, GearingError, Mounting, Request, Train, search};
-use crate::record::Value;
+use crate::gearing::{self, Drawer, Found, GearingError, Mounting, Request, Train, search};
 use crate::shop::Shop;
 use crate::threads::{Hand, Lead, PI};
 use alloc::string::{String, ToString};
@@ -75,14 +74,14 @@ impl Gears {
         }
         let gearbox = shop.gearbox();
         let ratios: Vec<Ratio> = gearbox.iter().map(|(ratio, _)| *ratio).collect();
-        let mounting = mounting(shop);
+        let mounting = shop.mounting();
         let found = search(
             &drawer,
             &Request {
                 target: target(wanted.lead, screw)?,
                 before_train: shop.before_train(),
                 gearbox: &ratios,
-                pairs_max: lathe.count("pairs_max").and_then(|n| u8::try_from(n).ok()).unwrap_or(2),
+                pairs_max: shop.pairs_max(),
                 mounting,
                 keep: KEEP,
             },
@@ -143,32 +142,4 @@ impl Gears {
     pub(super) fn has_gearbox(&self) -> bool {
         self.gearbox.len() > 1
     }
-}
-
-/// What decides mounting here: the banjo where all of it is known, else the rule of thumb.
-fn mounting(shop: &Shop) -> Mounting {
-    let lathe = shop.lathe();
-    let pair = |list: &[Value]| match list {
-        [Value::Quantity(from), Value::Quantity(to)] => Some((from.value(), to.value())),
-        _ => None,
-    };
-    let banjo = lathe.record("banjo").and_then(|banjo| {
-        Some(Banjo {
-            module: banjo.ratio("module")?,
-            centres: banjo.ratio("centres")?,
-            slot: pair(banjo.list("slot"))?,
-            boss_radius: banjo.ratio("boss_radius")?,
-        })
-    });
-    let centres = lathe.counts("centres_teeth");
-    banjo.map_or_else(
-        || Mounting::Shop {
-            stud_clearance_teeth: lathe.count("stud_clearance_teeth").unwrap_or(0),
-            centres_teeth: match centres.as_slice() {
-                [least, most] => Some((*least, *most)),
-                _ => None,
-            },
-        },
-        Mounting::Banjo,
-    )
 }

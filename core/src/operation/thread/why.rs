@@ -148,7 +148,7 @@ fn mounting(gears: &Gears, train: &Train) -> Option<Why> {
                 "the banjo's own measures: geometry",
             ))
         }
-        Mounting::Free => None,
+        Mounting::Free | Mounting::Mesh(..) => None,
     }
 }
 

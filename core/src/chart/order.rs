@@ -1,0 +1,175 @@
+//! The rows in another order: by lead, by error, or by how few gears change from one to the next.
+
+use super::row::{Row, Standing};
+use super::threads::Chart;
+use crate::gearing::{Pair, Train, sort};
+use alloc::vec::Vec;
+
+/// What the rows are put in order by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// Series by series, each by size.
+    Standard,
+    /// The finest lead first.
+    Lead,
+    /// The least error first; what can't be cut last.
+    Error,
+    /// The least share of the tolerance first; what has none, and what can't be cut, last.
+    Share,
+}
+
+/// Which rows are wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Only {
+    /// All.
+    All,
+    /// Those that are cut exactly.
+    Exact,
+    /// Those that are cut exactly or within their usual class.
+    Within,
+    /// Those that can't be cut.
+    Cannot,
+}
+
+impl Only {
+    /// Whether a row is wanted.
+    #[must_use]
+    pub const fn wants(self, row: &Row) -> bool {
+        match self {
+            Only::All => true,
+            Only::Exact => matches!(row.standing, Standing::Exact),
+            Only::Within => matches!(row.standing, Standing::Exact | Standing::Within),
+            Only::Cannot => row.standing.cannot(),
+        }
+    }
+}
+
+/// The places of the rows wanted, in order; rows that are alike keep the order of the standards.
+#[must_use]
+pub fn sorted(rows: &[Row], only: Only, by: By) -> Vec<usize> {
+    // What is measured is never negative, so its bits stand in its order; the lowest twelve make
+    // room for the row's place. Rows within a part in 10¹² are alike.
+    const PLACE: u64 = 0xfff;
+    let mut keys: Vec<u64> = Vec::new();
+    for (place, row) in rows.iter().enumerate().filter(|(_, row)| only.wants(row)) {
+        let size = match by {
+            By::Standard => 0.0,
+            By::Lead => row.lead.to_f64(),
+            By::Error => row.error().unwrap_or(f64::INFINITY),
+            By::Share => row.share.unwrap_or(f64::INFINITY),
+        };
+        keys.push((size.to_bits() & !PLACE) | (place as u64 & PLACE));
+    }
+    sort(&mut keys);
+    keys.into_iter().map(|key| (key & PLACE) as usize).collect()
+}
+
+/// A row in its turn, with the train that it is to be cut with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Turn {
+    /// The row's place in the chart.
+    pub row: usize,
+    /// Its train: the row's own, or one that is as good and has as few pairs.
+    pub train: Train,
+    /// How many gears are put on for it.
+    pub changed: u8,
+    /// Whether the gearbox's lever is moved for it.
+    pub lever: bool,
+}
+
+/// How many gears must be put on to come from one train to another: the places on the spindle,
+/// the studs and the leadscrew where the second has another gear than the first.
+#[must_use]
+pub fn changed(from: &[Pair], to: &[Pair]) -> u8 {
+    let place = |pairs: &[Pair], at: usize, count: usize| {
+        // The last driven gear is the leadscrew's, however many pairs there are.
+        let (first, last) = (pairs.first(), pairs.last());
+        match at {
+            0 => first.map(|pair| pair.driver),
+            1 => last.map(|pair| pair.driven),
+            _ => {
+                let stud = at.saturating_sub(2) >> 1;
+                let driven = at & 1 == 0;
+                let pair = pairs.get(if driven { stud } else { stud.saturating_add(1) });
+                let here = stud.saturating_add(1) < count;
+                pair.filter(|_| here).map(|pair| if driven { pair.driven } else { pair.driver })
+            }
+        }
+    };
+    let gears = to.len().saturating_mul(2);
+    let differ = |at: &usize| {
+        let new = place(to, *at, to.len());
+        new.is_some() && new != place(from, *at, from.len())
+    };
+    u8::try_from((0..gears).filter(differ).count()).unwrap_or(u8::MAX)
+}
+
+/// The rows wanted that can be cut, each after the one from which the fewest gears change, what is
+/// on the banjo `now` being known or not. Where a row has several trains as good as its best,
+/// with as few pairs, the one is taken for which least changes.
+///
+/// Each step is the least from where one stands; that the sum is the least of all orders isn't
+/// promised.
+///
+/// # Errors
+///
+/// As [`Chart::step`].
+pub fn fewest_changes(
+    chart: &Chart,
+    only: Only,
+    now: &[Pair],
+) -> Result<Vec<Turn>, super::NoLathe> {
+    // The trains of each lead, once.
+    let mut choices: Vec<(crate::threads::Lead, Vec<Train>)> = Vec::new();
+    let mut left: Vec<(usize, usize)> = Vec::new();
+    for (at, row) in chart.rows().iter().enumerate().filter(|(_, row)| only.wants(row)) {
+        let Some(best) = row.train else { continue };
+        let place = match choices.iter().position(|(lead, _)| *lead == row.lead) {
+            Some(place) => place,
+            None => {
+                let because = |why: crate::exact::RatioError| {
+                    super::NoLathe::Because(alloc::string::ToString::to_string(&why))
+                };
+                let request = chart.lathe().request(row.lead).map_err(because)?;
+                let mut as_good = chart.tables().as_good(&request, AS_GOOD)?;
+                // On its own side of the lead, as the row says.
+                as_good.retain(|train| train.error == best.error);
+                choices.push((row.lead, as_good));
+                choices.len().saturating_sub(1)
+            }
+        };
+        left.push((at, place));
+    }
+    let mut turns: Vec<Turn> = Vec::with_capacity(left.len());
+    let mut on: Vec<Pair> = now.to_vec();
+    let mut lever: Option<usize> = None;
+    while !left.is_empty() {
+        let mut best: Option<(u32, usize, Turn)> = None;
+        let mut seen: Option<usize> = None;
+        for (index, &(row, place)) in left.iter().enumerate() {
+            // Rows of one lead stand together mostly: the same trains needn't be weighed again.
+            if seen == Some(place) {
+                continue;
+            }
+            seen = Some(place);
+            let trains = choices.get(place).map_or(&[][..], |(_, trains)| trains);
+            for train in trains {
+                let changed = changed(&on, train.pairs());
+                let moved = lever.is_some_and(|lever| lever != train.gearbox);
+                let cost = u32::from(changed).saturating_mul(2).saturating_add(u32::from(moved));
+                if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
+                    best = Some((cost, index, Turn { row, train: *train, changed, lever: moved }));
+                }
+            }
+        }
+        let Some((_, index, turn)) = best else { break };
+        left.remove(index);
+        on = turn.train.pairs().to_vec();
+        lever = Some(turn.train.gearbox);
+        turns.push(turn);
+    }
+    Ok(turns)
+}
+
+/// How many trains as good as the best are weighed for each lead.
+const AS_GOOD: usize = 24;
