@@ -90,9 +90,10 @@ pub fn goes_on(
     let plus = |a: Ratio, b: Ratio| a.add(b).expect("small");
     let times = |a: Ratio, b: Ratio| a.mul(b).expect("small");
     match *mounting {
-        Mounting::Free | Mounting::Shop { .. } => {
+        Mounting::Free | Mounting::Shop { .. } | Mounting::Mesh(..) => {
             let (k, centres) = match *mounting {
                 Mounting::Shop { stud_clearance_teeth: k, centres_teeth } => (k, centres_teeth),
+                Mounting::Mesh(least, most) => (0, Some((least, most))),
                 _ => (0, None),
             };
             let mut slacks = Vec::new();
@@ -105,9 +106,11 @@ pub fn goes_on(
             let sums = drivers.iter().zip(driven).map(|(&a, &b)| u32::from(a) + u32::from(b));
             let placed = centres
                 .is_none_or(|(least, most)| sums.clone().all(|sum| least <= sum && sum <= most));
-            let clear = slacks.iter().all(|&slack| slack > 0);
+            let asks = matches!(mounting, Mounting::Shop { .. });
+            let clear = !asks || slacks.iter().all(|&slack| slack > 0);
             let free = matches!(mounting, Mounting::Free);
-            (free || placed && clear, slacks.iter().min().map(|&slack| whole(slack)))
+            let least = slacks.iter().min().map(|&slack| whole(slack));
+            (free || placed && clear, least.filter(|_| free || asks))
         }
         Mounting::Banjo(banjo) => {
             let d = |x: Ratio, y: Ratio| times(times(banjo.module, plus(x, y)), Ratio::of(1, 2));

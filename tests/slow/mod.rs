@@ -1,3 +1,4 @@
 //! Slow and obvious versions of what core does cleverly.
 
 pub mod gearing;
+pub mod more;
