@@ -4,7 +4,7 @@ use std::fs::read_to_string;
 use std::path::{Path, PathBuf};
 
 /// Core's rooms from the ground up: each may use those before it.
-const ROOMS: [&str; 14] = [
+const ROOMS: [&str; 15] = [
     "exact",
     "quantity",
     "record",
@@ -17,6 +17,7 @@ const ROOMS: [&str; 14] = [
     "tapers",
     "fits",
     "threads",
+    "chart",
     "operation",
     "setup",
 ];

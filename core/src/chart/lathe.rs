@@ -1,7 +1,8 @@
 //! The lathe as a chart takes it: leadscrew, gears, gearbox and banjo.
 
 use crate::exact::{Ratio, RatioError};
-use crate::gearing::{self, Drawer, GearingError, Mounting, Request, Train};
+use crate::gearing::{self, Banjo, Drawer, GearingError, Mounting, Request, Train};
+use crate::record::Value;
 use crate::shop::Shop;
 use crate::threads::{Lead, PI};
 use alloc::string::{String, ToString};
@@ -68,7 +69,7 @@ impl Lathe {
             before_train: shop.before_train(),
             gearbox,
             levers,
-            mounting: shop.mounting(),
+            mounting: mounting(shop),
             pairs_max: shop.pairs_max(),
             tumbler: lathe.flag("tumbler"),
             screw_hand: lathe.choice("leadscrew_hand").map(|hand| match hand {
@@ -148,4 +149,33 @@ impl Lathe {
         let ratio = self.gearbox.get(train.gearbox).copied().unwrap_or(Ratio::ONE);
         (ratio, self.levers.get(train.gearbox).and_then(Option::as_deref))
     }
+}
+
+/// What decides mounting in a shop: the banjo where all of it is known, else the rule of thumb.
+#[must_use]
+pub fn mounting(shop: &Shop) -> Mounting {
+    let lathe = shop.lathe();
+    let pair = |list: &[Value]| match list {
+        [Value::Quantity(from), Value::Quantity(to)] => Some((from.value(), to.value())),
+        _ => None,
+    };
+    let banjo = lathe.record("banjo").and_then(|banjo| {
+        Some(Banjo {
+            module: banjo.ratio("module")?,
+            centres: banjo.ratio("centres")?,
+            slot: pair(banjo.list("slot"))?,
+            boss_radius: banjo.ratio("boss_radius")?,
+        })
+    });
+    let centres = lathe.counts("centres_teeth");
+    banjo.map_or_else(
+        || Mounting::Shop {
+            stud_clearance_teeth: lathe.count("stud_clearance_teeth").unwrap_or(0),
+            centres_teeth: match centres.as_slice() {
+                [least, most] => Some((*least, *most)),
+                _ => None,
+            },
+        },
+        Mounting::Banjo,
+    )
 }

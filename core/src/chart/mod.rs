@@ -48,7 +48,7 @@ pub use circles::Circles;
 pub use csv::{csv, word};
 pub use divisions::{Divided, Divisions, simplest};
 pub use feeds::{FEED_OFF, feeds};
-pub use lathe::{Lathe, NoLathe};
+pub use lathe::{Lathe, NoLathe, mounting};
 pub use order::{By, Only, Turn, changed, fewest_changes, sorted};
 pub use row::{Judged, Row, Standing};
 pub use spare::{Spare, Spared};

@@ -1,6 +1,5 @@
 use super::Dial;
 use crate::exact::Ratio;
-use crate::gearing::{Banjo, Mounting};
 use crate::quantity::{Measure, Quantity, Unit};
 use crate::record::{Record, Value};
 use alloc::borrow::ToOwned;
@@ -108,35 +107,6 @@ impl Shop {
             ratios.push((Ratio::ONE, None));
         }
         ratios
-    }
-
-    /// What decides mounting: the banjo where all of it is known, else the rule of thumb.
-    #[must_use]
-    pub fn mounting(&self) -> Mounting {
-        let lathe = self.lathe();
-        let pair = |list: &[Value]| match list {
-            [Value::Quantity(from), Value::Quantity(to)] => Some((from.value(), to.value())),
-            _ => None,
-        };
-        let banjo = lathe.record("banjo").and_then(|banjo| {
-            Some(Banjo {
-                module: banjo.ratio("module")?,
-                centres: banjo.ratio("centres")?,
-                slot: pair(banjo.list("slot"))?,
-                boss_radius: banjo.ratio("boss_radius")?,
-            })
-        });
-        let centres = lathe.counts("centres_teeth");
-        banjo.map_or_else(
-            || Mounting::Shop {
-                stud_clearance_teeth: lathe.count("stud_clearance_teeth").unwrap_or(0),
-                centres_teeth: match centres.as_slice() {
-                    [least, most] => Some((*least, *most)),
-                    _ => None,
-                },
-            },
-            Mounting::Banjo,
-        )
     }
 
     /// The most pairs that a train may have.

@@ -1,6 +1,7 @@
 //! The gears for a lead: every train that the drawer allows, and how the best one stands.
 
 use super::wanted::Wanted;
+use crate::chart::mounting;
 use crate::exact::{Ratio, RatioError};
 use crate::gearing::{self, Drawer, Found, GearingError, Mounting, Request, Train, search};
 use crate::shop::Shop;
@@ -74,7 +75,7 @@ impl Gears {
         }
         let gearbox = shop.gearbox();
         let ratios: Vec<Ratio> = gearbox.iter().map(|(ratio, _)| *ratio).collect();
-        let mounting = shop.mounting();
+        let mounting = mounting(shop);
         let found = search(
             &drawer,
             &Request {
