@@ -1,7 +1,12 @@
 //! A setup in, its chart and its advice out: as a file does it.
 
-use latheside_core::record::Node;
-use latheside_tests::solved::{answer, at, card, fact, items, lines, needs, number, solved, text};
+use latheside_core::operation::{Answer, Tone};
+use latheside_core::record::{Node, Value};
+use latheside_core::setup::{Setup, read_file};
+use latheside_core::shop::Shop;
+use latheside_tests::solved::{
+    answer, at, card, fact, file, items, lines, needs, number, solved, text,
+};
 
 const LATHE: &str = r#"{"name":"Small lathe","lathe":{"leadscrew":"3 mm","leadscrew_hand":"right","tumbler":false,
   "change_gears":[20,20,25,30,35,40,45,50,55,60,65,70,75,80,85,90,95,100,105,110,115,120],
@@ -9,6 +14,10 @@ const LATHE: &str = r#"{"name":"Small lathe","lathe":{"leadscrew":"3 mm","leadsc
   "dividing":{"direct":[72,24],"head":{"worm_ratio":40,
   "plates":[[15,16,17,18,19,20],[21,23,27,29,31,33],[37,39,41,43,47,49]],
   "gears":[24,24,28,32,40,44,48,56,64,72,86,100],"pairs_max":2}}}"#;
+
+fn setup(operation: &str) -> Setup {
+    read_file(&file(LATHE, operation)).unwrap()
+}
 
 #[test]
 fn every_row_has_the_train_that_its_thread_has() {
@@ -65,7 +74,73 @@ fn rows_chosen_and_in_order() {
     assert_eq!(text(&rows[10], "way.method"), "direct");
     let shown = card(LATHE, r#"{"kind":"chart","of":"divisions"}"#);
     assert!(lines(&shown)[0].ends_with("of 399 exactly"));
-    assert!(shown.others.iter().any(|other| other.line.starts_with("383:")));
+    let rows = &shown.table.as_ref().unwrap().rows;
+    let row = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
+    assert_eq!((row("12").note.as_str(), row("12").tone), ("exact", Some(Tone::Good)));
+    assert!(row("383").note.ends_with("off at worst"));
+}
+
+/// A little at a time comes to the same as all at once, and each row stands from when it is known.
+#[test]
+fn a_chart_is_worked_a_little_at_a_time() {
+    let setup = setup(r#"{"kind":"chart","order":"error"}"#);
+    let shop = Shop::new(setup.shop.clone());
+    let mut work = setup.operations[0].begin(&shop).unwrap().unwrap();
+    let (mut steps, mut before) = (0, 0);
+    loop {
+        let progress = work.go_on();
+        let rows = rows(&work.so_far());
+        assert!(rows >= before && progress.done <= progress.of);
+        (steps, before) = (steps + 1, rows);
+        if progress.finished() {
+            break;
+        }
+    }
+    assert!(steps > 90, "{steps}");
+    let whole = setup.operations[0].answer(&shop);
+    assert_eq!(work.so_far().found.unwrap().json(), whole.found.unwrap().json());
+
+    fn rows(answer: &Answer) -> usize {
+        answer.found.as_ref().unwrap().card().table.unwrap().rows.len()
+    }
+}
+
+/// Of every gear, whether some thread needs it: taken away, no lead is further off.
+#[test]
+fn gears_that_no_thread_needs() {
+    let gears = answer(LATHE, r#"{"kind":"chart","of":"gears"}"#);
+    let rows = items(at(&gears, "rows"));
+    let owned: Vec<f64> = rows.iter().map(|row| number(row, "teeth")).collect();
+    assert!(owned.is_sorted() && owned.len() > 10);
+    let setup = setup(r#"{"kind":"chart"}"#);
+    let all = Shop::new(setup.shop.clone());
+    let worst = |shop: &Shop| {
+        let found = setup.operations[0].answer(shop).found.unwrap();
+        let rows = found.json().into_iter().find(|(key, _)| key == "rows").unwrap().1;
+        let error = |row: &Node| {
+            let known = !matches!(at(row, "train"), Node::Null);
+            known.then(|| number(row, "train.error_ppm").abs())
+        };
+        items(&rows).iter().map(error).collect::<Vec<_>>()
+    };
+    let best = worst(&all);
+    for row in rows.iter().take(6) {
+        let mut fewer = setup.shop.clone();
+        let teeth = number(row, "teeth") as u32;
+        fewer.change("lathe", |lathe| {
+            let mut gears = lathe.counts("change_gears");
+            let gone = gears.iter().position(|gear| *gear == teeth).unwrap();
+            gears.remove(gone);
+            let list = gears.iter().map(|teeth| Value::Count(*teeth)).collect();
+            lathe.set("change_gears", Some(Value::List(list)));
+        });
+        let without = worst(&Shop::new(fewer));
+        let no_worse = best.iter().zip(&without).all(|(best, without)| match (best, without) {
+            (Some(best), Some(without)) => without <= best,
+            (best, _) => best.is_none(),
+        });
+        assert_eq!(at(row, "spare"), &Node::Flag(no_worse), "{teeth}");
+    }
 }
 
 #[test]

@@ -64,7 +64,9 @@ pub fn fact<'a>(card: &'a Card, label: &str) -> &'a str {
     card.facts.iter().find(|fact| fact.label == label).map_or("", |fact| &fact.value)
 }
 
-fn file(shop: &str, operations: &str) -> String {
+/// A setup file of these.
+#[must_use]
+pub fn file(shop: &str, operations: &str) -> String {
     format!(
         r#"{{"format":"latheside-setup","version":1,"name":"check","shop":{shop},"operations":[{operations}]}}"#
     )

@@ -370,7 +370,7 @@ fn the_text_for_a_spreadsheet() {
     let lathe = lathe(&[63, 80, 40, 100], tpi(8, 1), &[(1, 1), (1, 2)], Mounting::Free);
     let threads = [parse("2.5 mm").unwrap(), parse("module 1, 2 starts").unwrap()];
     let chart = worked(lathe, &threads, Judged::default());
-    let text = csv(chart.lathe(), chart.rows().iter());
+    let text = csv(chart.lathe(), chart.rows().iter().copied());
     let lines: Vec<&str> = text.split("\r\n").collect();
     assert_eq!(lines.len(), 4);
     assert_eq!(lines[1], "2.5 mm,2.5,63,80,,,,,1:1,2.500313,125,,near");

@@ -1,7 +1,7 @@
 //! An answer: the setting large, how it stands, the drawing, the rest to open.
 
 use super::sentence::{FormView, blank};
-use super::{fold, picture::drawn};
+use super::{fold, picture::drawn, table::folded};
 use latheside_core::operation::{Answer, Card, Line, Other, Span, Tone};
 use latheside_core::record::{Record, Sentence, Shape, Value};
 use maud::{Markup, PreEscaped, html};
@@ -48,6 +48,12 @@ pub fn answer(
             @if let Some(why) = &answer.refused { p class="refused" { (why) } }
             (asks(answer, shop))
             @if let Some(card) = &card {
+                @if let Some(rows) = card.table.as_ref().filter(|rows| !rows.rows.is_empty()) {
+                    (fold("rows", &format!("every row ({})", rows.rows.len()), &html! {
+                        (folded(rows, id, open))
+                        button type="button" class="key" data-work={ "csv " (id) } { "Keep these rows as a file" }
+                    }))
+                }
                 @if !card.others.is_empty() {
                     (fold("others", &others_title(card), &others(card, id, open)))
                 }
@@ -72,17 +78,22 @@ pub fn answer(
     }
 }
 
+/// How something stands, as a class and as a mark before its words.
+pub(super) const fn mark(tone: Tone) -> (&'static str, &'static str) {
+    match tone {
+        Tone::Good => ("good", "✓ "),
+        Tone::Note => ("note", "≈ "),
+        Tone::Mind => ("mind", "! "),
+    }
+}
+
 fn setting(card: &Card) -> Markup {
     html! {
         div class="settings" {
             (lines(&card.lines))
             @if let Some((tone, words)) = &card.verdict {
-                @let (class, mark) = match tone {
-                    Tone::Good => ("verdict good", "✓ "),
-                    Tone::Note => ("verdict note", "≈ "),
-                    Tone::Mind => ("verdict mind", "! "),
-                };
-                p class=(class) { span aria-hidden="true" { (mark) } (words) }
+                @let (class, mark) = mark(*tone);
+                p class={ "verdict " (class) } { span aria-hidden="true" { (mark) } (words) }
             }
         }
         @if let Some(picture) = &card.picture {

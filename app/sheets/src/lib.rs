@@ -14,6 +14,7 @@ mod sentence;
 mod setup;
 mod setups;
 mod shop;
+mod table;
 mod title_block;
 
 pub use answer::answer;
@@ -27,6 +28,7 @@ pub use sentence::{FormView, element, form};
 pub use setup::{Balloon, Shared, balloon, kinds, setup_foot, setup_head, whose};
 pub use setups::{SetupLine, setups};
 pub use shop::{Ground, shop, shop_head};
+pub use table::under_way;
 pub use title_block::{Standing, name_of, title_block};
 
 use crate::act::Act;

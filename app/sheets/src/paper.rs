@@ -2,6 +2,7 @@
 
 use super::answer::lines;
 use super::picture::{drawn, printed};
+use super::table::printed as rows_printed;
 use super::{key, name_of, qr};
 use crate::act::Act;
 use latheside_core::operation::{Answer, Step, line};
@@ -81,6 +82,7 @@ fn operation(number: usize, sentence: &str, answer: &Answer) -> Markup {
                     div class="strip" { (PreEscaped(piece)) }
                 }
             }
+            @if let Some(rows) = card.as_ref().and_then(|card| card.table.as_ref()) { (rows_printed(rows)) }
             @if !answer.cautions.is_empty() {
                 ul class="cautions" { @for caution in &answer.cautions { li { (caution) } } }
             }

@@ -1,10 +1,10 @@
 //! An answer's picture, drawn.
 
 use crate::drawings::{
-    self, Collar, DirectGear, FitZones, Lengths, Mark, Numbers, Plate, Rim, Seat, SeatedScrew,
-    Speed, SpeedLadder, Taper, Zone,
+    self, Collar, DirectGear, FitZones, Lead, Lengths, Mark, Numbers, Plate, Rim, Seat,
+    SeatedScrew, Speed, SpeedLadder, Stands, Taper, Zone,
 };
-use latheside_core::operation::{self, Picture};
+use latheside_core::operation::{self, Picture, Tone};
 
 /// The drawing as SVG.
 pub(super) fn drawn(picture: &Picture) -> String {
@@ -98,6 +98,19 @@ pub(super) fn drawn(picture: &Picture) -> String {
             limits: section.limits,
             limits_words: &section.limits_words,
         }),
+        Picture::Leads(points) => {
+            let lead = |point: &operation::LeadPoint| Lead {
+                lead: point.lead_mm,
+                off: point.off.map(|off| off * 300.0),
+                stands: match point.tone {
+                    Some(Tone::Good) => Stands::Exact,
+                    Some(Tone::Note) => Stands::Near,
+                    Some(Tone::Mind) => Stands::Beyond,
+                    None => Stands::Untold,
+                },
+            };
+            drawings::leads(&points.iter().map(lead).collect::<Vec<Lead>>())
+        }
         Picture::Rim { into, at, mark } => {
             let every = if *mark == operation::Mark::Graduation { 10 } else { 1 };
             drawings::rim(&Rim {

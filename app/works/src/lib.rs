@@ -3,6 +3,9 @@
 //! The page draws its sentences at once and asks here for the rest; each call takes a setup file's
 //! text and gives text back, so nothing is shared but strings.
 
+mod under_way;
+mod watch;
+
 use latheside_core::operation::{Answer, Step};
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
@@ -21,6 +24,9 @@ thread_local! {
 /// As many last good answers are remembered.
 const REMEMBERED: usize = 32;
 
+/// How long paper and bench wait for an answer that takes long, ms.
+const PATIENCE: f64 = 300.0;
+
 /// What is on the bench.
 struct Work {
     answers: Vec<(String, Answer)>,
@@ -29,8 +35,11 @@ struct Work {
 impl Work {
     fn of(setup: &Setup) -> Work {
         let shop = Shop::new(setup.shop.clone());
-        let answers = setup.operations.iter();
-        Work { answers: answers.map(|op| (op.sentence().plain(), op.answer(&shop))).collect() }
+        let answers = setup.operations.iter().map(|op| {
+            let long = under_way::within(op, &setup.shop, PATIENCE);
+            (op.sentence().plain(), long.unwrap_or_else(|| op.answer(&shop)))
+        });
+        Work { answers: answers.collect() }
     }
 
     fn lens(&self) -> Vec<u32> {
@@ -56,6 +65,9 @@ pub fn answer(file: &str, name: &str, at: &str, open: &str, unread: bool) -> Str
     let Ok(setup) = setup::read_file(file) else { return String::new() };
     let Some(operation) = setup.operations.first() else { return String::new() };
     let is_open = |fold: &str| open.split(' ').any(|other| other == fold);
+    if let Some(html) = under_way::answer(&setup, at, unread, &is_open) {
+        return html;
+    }
     let answer = operation.answer(&Shop::new(setup.shop.clone()));
     let words = operation.sentence().plain();
     if unread {

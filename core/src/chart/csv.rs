@@ -12,7 +12,7 @@ use alloc::string::{String, ToString};
 /// Leads are in mm; the error is (cut − wanted)/wanted in parts per million; the share is that of
 /// the pitch diameter's tolerance in the usual class.
 #[must_use]
-pub fn csv<'a>(lathe: &Lathe, rows: impl Iterator<Item = &'a Row>) -> String {
+pub fn csv(lathe: &Lathe, rows: impl Iterator<Item = Row>) -> String {
     let mut text = String::from(
         "thread,lead mm,driver 1,driven 1,driver 2,driven 2,driver 3,driven 3,gearbox,lead cut mm,\
          error ppm,share of tolerance,standing\r\n",
@@ -41,6 +41,16 @@ pub fn csv<'a>(lathe: &Lathe, rows: impl Iterator<Item = &'a Row>) -> String {
         text.push_str("\r\n");
     }
     text
+}
+
+/// One line of comma-separated values.
+pub fn csv_line(text: &mut String, cells: &[&str]) {
+    for value in cells {
+        cell(text, value);
+    }
+    // Not after the last.
+    text.pop();
+    text.push_str("\r\n");
 }
 
 /// A standing in one word.

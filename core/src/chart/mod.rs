@@ -45,7 +45,7 @@ mod threads;
 pub use crate::gearing::more::{Added, More, Progress};
 pub use advice::{Advice, Allowed, Wants};
 pub use circles::Circles;
-pub use csv::{csv, word};
+pub use csv::{csv, csv_line, word};
 pub use divisions::{Divided, Divisions, simplest};
 pub use feeds::{FEED_OFF, feeds};
 pub use lathe::{Lathe, NoLathe, mounting};

@@ -19,6 +19,20 @@ pub struct Spared {
     pub together: Vec<u16>,
 }
 
+/// One gear taken away, and how far that has been judged.
+#[derive(Clone, Debug)]
+struct Trial {
+    teeth: u16,
+    /// Its place in the order, where it goes beside others.
+    beside: Option<usize>,
+    /// What is left.
+    gears: Vec<u32>,
+    /// The same ready for searching; none where there are too few gears for any train.
+    tables: Option<Tables>,
+    /// The next lead.
+    at: usize,
+}
+
 /// The search for them under way.
 #[derive(Clone, Debug)]
 pub struct Spare {
@@ -34,6 +48,8 @@ pub struct Spare {
     tried: usize,
     /// Of those that could go, how many are past.
     past: usize,
+    /// What is being tried.
+    trial: Option<Trial>,
     /// Those that are left in, one entry a gear.
     kept: Vec<u32>,
     found: Spared,
@@ -59,36 +75,33 @@ impl Spare {
             sizes,
             tried: 0,
             past: 0,
+            trial: None,
             found: Spared::default(),
             lathe,
         })
     }
 
-    /// Works so many more leads, or gears: each gear takes as long as all leads.
+    /// Works so many more leads, of the whole drawer or of one that lacks a gear.
     ///
     /// # Errors
     ///
     /// As [`Tables::best_mountable`].
-    pub fn step(&mut self, count: usize) -> Result<Progress, NoLathe> {
-        for _ in 0..count {
+    pub fn step(&mut self, leads: usize) -> Result<Progress, NoLathe> {
+        for _ in 0..leads {
             if self.least.len() < self.leads.len() {
                 self.measure()?;
-            } else if let Some(&teeth) = self.sizes.get(self.tried) {
-                self.tried = self.tried.saturating_add(1);
-                let all = self.lathe.drawer.sizes();
-                let all = all.flat_map(|(teeth, owned)| (0..owned).map(move |_| u32::from(teeth)));
-                let all: Vec<u32> = all.collect();
-                if self.as_good(&without(&all, teeth))? {
-                    self.found.each.push(teeth);
+                continue;
+            }
+            let Some(mut trial) = self.trial.take() else {
+                match self.next_trial()? {
+                    Some(trial) => self.trial = Some(trial),
+                    None => break,
                 }
-            } else if let Some((place, teeth)) = self.next() {
-                let fewer = without(&self.kept, teeth);
-                if self.as_good(&fewer)? {
-                    self.found.together.push(teeth);
-                    self.kept = fewer;
-                } else {
-                    self.past = place.saturating_add(1);
-                }
+                continue;
+            };
+            match self.go_on(&mut trial)? {
+                None => self.trial = Some(trial),
+                Some(good) => self.judge(trial, good),
             }
         }
         // Of each size several may go.
@@ -102,6 +115,27 @@ impl Spare {
             }
         };
         Ok(Progress { done: done as u64, of: of as u64 })
+    }
+
+    /// The sizes owned, how many of each, and how often the best trains use one.
+    pub fn used(&self) -> impl Iterator<Item = (u16, u8, u32)> + '_ {
+        self.lathe
+            .drawer
+            .sizes()
+            .zip(&self.used)
+            .map(|((teeth, owned), used)| (teeth, owned, *used))
+    }
+
+    /// How many sizes have been tried by themselves.
+    #[must_use]
+    pub fn tried(&self) -> usize {
+        self.tried
+    }
+
+    /// How many different leads are judged by.
+    #[must_use]
+    pub fn leads(&self) -> usize {
+        self.leads.len()
     }
 
     /// What was found, so far.
@@ -141,21 +175,61 @@ impl Spare {
         Ok(())
     }
 
-    /// Whether these gears do as well as all of them.
-    fn as_good(&self, gears: &[u32]) -> Result<bool, NoLathe> {
-        let drawer = Drawer::new(gears)?;
-        if drawer.gears() < 2 {
-            return Ok(self.least.iter().all(Option::is_none));
-        }
-        let tables = Tables::new(&drawer, self.lathe.pairs_max)?;
-        for (lead, least) in self.leads.iter().zip(&self.least) {
-            let Some(least) = least else { continue };
-            let (train, _) = tables.best_mountable(&request(&self.lathe, *lead)?)?;
-            if train.is_none_or(|train| train.error.abs() > *least) {
-                return Ok(false);
+    /// The next gear to do without: each size by itself first, then one beside those that are gone.
+    fn next_trial(&self) -> Result<Option<Trial>, NoLathe> {
+        let (teeth, beside) = match self.sizes.get(self.tried) {
+            Some(teeth) => (*teeth, None),
+            None => match self.next() {
+                Some((place, teeth)) => (teeth, Some(place)),
+                None => return Ok(None),
+            },
+        };
+        let gears = match beside {
+            Some(_) => without(&self.kept, teeth),
+            None => {
+                let all = self.lathe.drawer.sizes();
+                let all = all.flat_map(|(teeth, owned)| (0..owned).map(move |_| u32::from(teeth)));
+                without(&all.collect::<Vec<u32>>(), teeth)
             }
+        };
+        let drawer = Drawer::new(&gears)?;
+        let tables = match drawer.gears() {
+            0 | 1 => None,
+            _ => Some(Tables::new(&drawer, self.lathe.pairs_max)?),
+        };
+        Ok(Some(Trial { teeth, beside, gears, tables, at: 0 }))
+    }
+
+    /// One lead more; says so once it is known whether the gears of a trial do as well as all of them.
+    fn go_on(&self, trial: &mut Trial) -> Result<Option<bool>, NoLathe> {
+        let Some(tables) = &trial.tables else {
+            return Ok(Some(self.least.iter().all(Option::is_none)));
+        };
+        let (Some(&lead), Some(least)) = (self.leads.get(trial.at), self.least.get(trial.at))
+        else {
+            return Ok(Some(true));
+        };
+        trial.at = trial.at.saturating_add(1);
+        let Some(least) = least else { return Ok(None) };
+        let (train, _) = tables.best_mountable(&request(&self.lathe, lead)?)?;
+        let good = train.is_some_and(|train| train.error.abs() <= *least);
+        Ok(if good { None } else { Some(false) })
+    }
+
+    fn judge(&mut self, trial: Trial, good: bool) {
+        match trial.beside {
+            None => {
+                self.tried = self.tried.saturating_add(1);
+                if good {
+                    self.found.each.push(trial.teeth);
+                }
+            }
+            Some(_) if good => {
+                self.found.together.push(trial.teeth);
+                self.kept = trial.gears;
+            }
+            Some(place) => self.past = place.saturating_add(1),
         }
-        Ok(true)
     }
 }
 

@@ -140,6 +140,33 @@ pub struct Card {
     pub others_title: &'static str,
     /// The other ways, best first.
     pub others: Vec<Other>,
+    /// Rows, where the answer is a table.
+    pub table: Option<Table>,
+}
+
+/// Rows of settings, each under its name.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Table {
+    /// What stands in each column: the name, the setting.
+    pub heads: [&'static str; 2],
+    /// The rows, in order.
+    pub rows: Vec<TableRow>,
+    /// Which of them belong together: what they are, and where the next begin. None where the rows
+    /// are one list.
+    pub groups: Vec<(String, usize)>,
+}
+
+/// One row of a table.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TableRow {
+    /// What it is of.
+    pub name: String,
+    /// The setting; empty where there is none.
+    pub setting: String,
+    /// How it stands, told in a few words.
+    pub note: String,
+    /// The same as a mark; none where nothing is judged.
+    pub tone: Option<Tone>,
 }
 
 /// What to draw, to scale, made from the answer.
@@ -230,6 +257,8 @@ pub enum Picture {
         /// Idlers, of teeth that don't matter.
         idlers: u32,
     },
+    /// How near each lead comes: what this lathe is good at.
+    Leads(Vec<LeadPoint>),
     /// A graduated collar: unrolled on a screen, a strip of full size on paper.
     Collar {
         /// Lines round it, from 0.
@@ -247,6 +276,17 @@ pub enum Picture {
         /// How wide a line is, mm.
         line_mm: f64,
     },
+}
+
+/// One lead of a chart, and how far off it is cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LeadPoint {
+    /// The lead, mm.
+    pub lead_mm: f64,
+    /// How far off, as a part of the lead; 0 where it is exact, none where nothing goes on.
+    pub off: Option<f64>,
+    /// How it stands.
+    pub tone: Option<Tone>,
 }
 
 /// What is cut at each place of a circle.

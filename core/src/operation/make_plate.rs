@@ -182,6 +182,7 @@ impl Worked for MakePlate {
             picture: self.circle.card_picture(),
             others_title: "other ways",
             others: self.circle.others(diameter),
+            ..Card::default()
         }
     }
 

@@ -9,6 +9,7 @@ mod fit;
 mod graduate;
 mod hold;
 mod hole;
+mod long;
 mod make_plate;
 mod more_gears;
 mod part_off;
@@ -19,9 +20,11 @@ mod thread;
 mod which_thread;
 
 pub use answer::{
-    Answer, Card, Fact, Lacking, Line, Mark, Other, Picture, Seat, Seated, Section, Span, Step,
-    Steps, Tone, Why, Zone, line,
+    Answer, Card, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture, Seat, Seated, Section,
+    Span, Step, Steps, Table, TableRow, Tone, Why, Zone, line,
 };
+
+pub use long::{Long, Progress};
 
 pub(crate) use crate::shop::CUTTER_MATERIALS;
 
@@ -177,6 +180,16 @@ impl Operation {
             None => Answer::refused("no way of working this out is known"),
         }
     }
+
+    /// Begins working it out a little at a time; none where it is answered at once.
+    ///
+    /// # Errors
+    ///
+    /// The answer, where there is nothing to work on.
+    #[must_use]
+    pub fn begin(&self, shop: &Shop) -> Option<Result<Box<dyn Long>, Answer>> {
+        long::begin(self.kind).map(|begin| begin(&self.entries, shop))
+    }
 }
 
 /// Where the work is.
@@ -213,6 +226,10 @@ pub(crate) const STOCKS: &[Choice] = &[
 pub trait Worked {
     /// The answer's own keys, as the file has them.
     fn json(&self) -> Vec<(String, Node)>;
+    /// Its rows as comma-separated values, where it is a table.
+    fn csv(&self) -> Option<String> {
+        None
+    }
     /// The answer for a screen.
     fn card(&self) -> Card;
     /// How many steps Bench walks through.
@@ -249,6 +266,12 @@ macro_rules! found {
             pub fn steps(&self) -> Steps<'_> {
                 let len = match self { $(Found::$variant(worked) => worked.steps(),)* };
                 Steps { found: self, len }
+            }
+
+            /// Its rows as comma-separated values (RFC 4180), where it is a table.
+            #[must_use]
+            pub fn csv(&self) -> Option<String> {
+                match self { $(Found::$variant(worked) => worked.csv(),)* }
             }
 
             fn step(&self, at: usize) -> Option<Step> {

@@ -2,7 +2,7 @@
 
 use super::super::circle::way_node;
 use super::answer::{ChartFound, Rows, name};
-use crate::chart::{Divided, Lathe, Row, Standing};
+use crate::chart::{Divided, Lathe, Row, Standing, Turn};
 use crate::gearing::Train;
 use crate::quantity::show;
 use crate::record::Node;
@@ -18,29 +18,43 @@ type Pairs = Vec<(String, Node)>;
 pub(super) fn json(found: &ChartFound) -> Pairs {
     let key = |key: &str, node: Node| (key.to_owned(), node);
     match &found.rows {
-        Rows::Threads { chart, shown, turns, feed } => {
-            let row = |place: &usize| chart.rows().get(*place);
-            let turned = turns.iter().filter_map(|turn| {
-                let mut of = row_node(chart.lathe(), row(&turn.row)?, Some(&turn.train), *feed);
-                of.push(key("changed", Node::from(u32::from(turn.changed))));
-                Some(Node::Object(of))
-            });
-            let rest = shown.iter().filter_map(row);
-            let rest = rest
-                .map(|row| Node::Object(row_node(chart.lathe(), row, row.train.as_ref(), *feed)));
-            let rows: Vec<Node> = turned.chain(rest).collect();
+        Rows::Threads(threads) => {
+            let node = |(row, turn): (&Row, Option<&Turn>)| {
+                let train = turn.map(|turn| &turn.train).or(row.train.as_ref());
+                let mut of = row_node(&threads.lathe, row, train, threads.feed);
+                if let Some(turn) = turn {
+                    of.push(key("changed", Node::from(u32::from(turn.changed))));
+                }
+                Node::Object(of)
+            };
             let count = |standing: Standing| {
-                let rows = chart.rows().iter().filter(|row| row.standing == standing);
+                let rows = threads.rows.iter().filter(|row| row.standing == standing);
                 Node::Whole(i64::try_from(rows.count()).unwrap_or(i64::MAX))
             };
             vec![
-                key("rows", Node::List(rows)),
+                key("rows", Node::List(threads.shown().map(node).collect())),
                 key("exact", count(Standing::Exact)),
                 key("within_class", count(Standing::Within)),
                 key("beyond_class", count(Standing::Beyond)),
                 key("not_judged", count(Standing::Untold)),
                 key("not_mountable", count(Standing::None)),
-                key("complete", Node::from(chart.complete())),
+                key("complete", Node::from(threads.complete)),
+            ]
+        }
+        Rows::Gears(gears) => {
+            let spared = &gears.spared;
+            let node = |(teeth, owned, used): &(u16, u8, u32)| {
+                Node::Object(vec![
+                    key("teeth", Node::from(u32::from(*teeth))),
+                    key("owned", Node::from(u32::from(*owned))),
+                    key("leads", Node::from(*used)),
+                    key("spare", Node::from(spared.each.contains(teeth))),
+                ])
+            };
+            let together: Vec<u32> = spared.together.iter().copied().map(u32::from).collect();
+            vec![
+                key("rows", Node::List(gears.used.iter().map(node).collect())),
+                key("spare_together", Node::from(together)),
             ]
         }
         Rows::Divisions(rows) => {

@@ -1,7 +1,7 @@
 //! What a chart's sentence asks for.
 
-use super::super::{Kind, Works};
-use super::answer::answer;
+use super::super::{Answer, Kind, Works, long};
+use super::job::begin;
 use crate::record::{Choice, LENGTH, Record, Shape, Spec, TEETH, choice, field};
 use crate::shop::Shop;
 use crate::threads;
@@ -12,6 +12,7 @@ const OF: &[Choice] = &[
     choice("threads", 0, "threads"),
     choice("feeds", 1, "feeds"),
     choice("divisions", 2, "divisions"),
+    choice("gears", 3, "gears"),
 ];
 const ONLY: &[Choice] = &[
     choice("all", 0, "all of them"),
@@ -34,7 +35,7 @@ pub(in super::super) static KIND: Kind = Kind {
     spec: &Spec {
         name: "chart",
         fields: &[
-            field("of", 1, "chart of", Shape::Choice(OF)),
+            field("of", 1, "what", Shape::Choice(OF)),
             field("also", 2, "threads of one's own", Shape::List(&Shape::Text(60), 300, "threads")),
             field("only", 3, "rows", Shape::Choice(ONLY)),
             field("order", 4, "in order of", Shape::Choice(ORDER)),
@@ -45,13 +46,17 @@ pub(in super::super) static KIND: Kind = Kind {
     },
     sentences: &[(
         "",
-        "Chart {of} of this lathe[, also {also}][, {only}][, by {order}][, in a nut of {engaged}][, without a class off by at most {within} in 300 mm][, with {now} on the banjo now].",
+        "Chart of this lathe for {of}[, also {also}][, {only}][, by {order}][, in a nut of {engaged}][, without a class off by at most {within} in 300 mm][, with {now} on the banjo now].",
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],
 };
 
 pub(in super::super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+
+fn answer(entries: &Record, shop: &Shop) -> Answer {
+    long::whole(begin(entries, shop))
+}
 
 fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     match key {

@@ -17,6 +17,7 @@ impl Cut {
             picture: self.speeds_picture(),
             others_title: "neighbouring speeds",
             others: self.others(),
+            ..Card::default()
         }
     }
 

@@ -23,6 +23,7 @@ impl Graduate {
             picture: self.picture(),
             others_title: "other scales and ways",
             others: self.others(),
+            ..Card::default()
         }
     }
 

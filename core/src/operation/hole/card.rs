@@ -170,6 +170,7 @@ impl Worked for Hole {
             picture: self.seated().map(Picture::SeatedScrew),
             others_title: "other drills",
             others,
+            ..Card::default()
         }
     }
 

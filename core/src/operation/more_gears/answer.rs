@@ -2,6 +2,7 @@
 
 use super::super::chart::{threads, without};
 use super::super::circle::{kit, wanted};
+use super::super::long::{Long, Progress};
 use super::super::{Answer, Card, Found, Lacking, Step, Why, Worked};
 use super::{card, json};
 use crate::chart::{Advice, Allowed, Circles, Lathe, More, NoLathe, Wants};
@@ -22,8 +23,8 @@ const LISTED: usize = 1_000;
 const SIZES: (u32, u32) = (20, 127);
 /// What an error is told over, mm.
 const OVER: i64 = 300;
-/// Looks at a time.
-const SLICE: u64 = 1 << 20;
+/// Looks at a time, each some ten nanoseconds: well below a millisecond.
+const SLICE: u64 = 1 << 15;
 
 /// What more gears, or circles, would do.
 #[derive(Clone, Debug)]
@@ -39,11 +40,9 @@ pub struct MoreGears {
     pub(super) near: bool,
 }
 
-pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
-    let listed = match threads(entries.list("want"), "want") {
-        Ok(threads) => threads,
-        Err(why) => return Answer::refused(why),
-    };
+/// The search that is asked for, none of it done yet.
+pub(in super::super) fn begin(entries: &Record, shop: &Shop) -> Result<Box<dyn Long>, Answer> {
+    let listed = threads(entries.list("want"), "want").map_err(Answer::refused)?;
     let circles = entries.choice("what") == Some("circles");
     let mut wants = Wants { threads: listed, divisions: entries.counts("divisions") };
     if wants.threads.is_empty() && wants.divisions.is_empty() {
@@ -53,46 +52,78 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
             false => wants.threads = standard(),
         }
     }
-    let sizes = match sizes(entries, circles) {
-        Ok(sizes) => sizes,
-        Err(why) => return Answer::refused(why),
-    };
+    let sizes = sizes(entries, circles).map_err(Answer::refused)?;
     let add = entries.count("add").and_then(|n| u8::try_from(n).ok()).unwrap_or(1);
     let within = entries.ratio("within");
     let allowed = Allowed {
         otherwise: within.and_then(|by| by.div(Ratio::whole(OVER)).ok()),
         engaged: entries.ratio("engaged"),
     };
-    let found = match circles {
-        true => of_circles(shop, &wants, &sizes, add),
+    let search = match circles {
+        true => Circles::new(&kit(shop), &wants.divisions, &sizes, add)
+            .map(|search| Search::Circles(Box::new(search)))
+            .map_err(Without::from),
         false => of_gears(shop, &wants, allowed, &sizes, add),
     };
+    let search = search.map_err(|why| match why {
+        Without::Lathe(why) => without(&why, "best"),
+        Without::Dividing => Answer {
+            lacking: Vec::from([Lacking { key: "best", needs: wanted(shop) }]),
+            ..Answer::refused("there is no dividing head in the shop")
+        },
+    })?;
     let names = wants.threads.iter().filter(|_| !circles).map(ToString::to_string);
     let names = names.chain(wants.divisions.iter().map(|into| format!("{into} divisions")));
-    let found = match found {
-        Ok(found) => found,
-        Err(Without::Lathe(why)) => return without(&why, "best"),
-        Err(Without::Dividing) => {
-            return Answer {
-                lacking: Vec::from([Lacking { key: "best", needs: wanted(shop) }]),
-                ..Answer::refused("there is no dividing head in the shop")
-            };
-        }
-    };
     let ends = (sizes.first().copied().unwrap_or(0), sizes.last().copied().unwrap_or(0));
-    let more = MoreGears {
+    Ok(Box::new(Job {
+        search,
         names: names.collect(),
         add,
         sizes: (ends.0, ends.1, sizes.len()),
-        circles,
         near: within.is_some(),
-        found,
-    };
-    Answer {
-        why: more.why(),
-        cautions: more.cautions(),
-        found: Some(Found::MoreGears(Box::new(more))),
-        ..Answer::default()
+    }))
+}
+
+/// The search under way.
+struct Job {
+    search: Search,
+    names: Vec<String>,
+    add: u8,
+    sizes: (u16, u16, usize),
+    near: bool,
+}
+
+enum Search {
+    Gears(Box<Advice>),
+    Circles(Box<Circles>),
+}
+
+impl Long for Job {
+    fn go_on(&mut self) -> Progress {
+        match &mut self.search {
+            Search::Gears(search) => search.step(SLICE),
+            Search::Circles(search) => search.step(1),
+        }
+    }
+
+    fn so_far(&self) -> Answer {
+        let more = MoreGears {
+            names: self.names.clone(),
+            add: self.add,
+            sizes: self.sizes,
+            circles: matches!(self.search, Search::Circles(_)),
+            near: self.near,
+            found: match &self.search {
+                Search::Gears(search) => search.found(LISTED),
+                Search::Circles(search) => search.found(LISTED),
+            },
+        };
+        Answer {
+            why: more.why(),
+            cautions: more.cautions(),
+            found: Some(Found::MoreGears(Box::new(more))),
+            ..Answer::default()
+        }
     }
 }
 
@@ -139,7 +170,7 @@ fn of_gears(
     allowed: Allowed,
     sizes: &[u16],
     add: u8,
-) -> Result<More, Without> {
+) -> Result<Search, Without> {
     let lathe = match wants.threads.is_empty() {
         true => None,
         false => Some(Lathe::of(shop, true)?),
@@ -148,15 +179,8 @@ fn of_gears(
     if kit.head.is_none() && !wants.divisions.is_empty() {
         return Err(Without::Dividing);
     }
-    let mut advice = Advice::new(lathe.as_ref(), Some(&kit), wants, allowed, sizes, add)?;
-    while !advice.step(SLICE).finished() {}
-    Ok(advice.found(LISTED))
-}
-
-fn of_circles(shop: &Shop, wants: &Wants, sizes: &[u16], add: u8) -> Result<More, Without> {
-    let mut search = Circles::new(&kit(shop), &wants.divisions, sizes, add)?;
-    while !search.step(usize::MAX).finished() {}
-    Ok(search.found(LISTED))
+    let advice = Advice::new(lathe.as_ref(), Some(&kit), wants, allowed, sizes, add)?;
+    Ok(Search::Gears(Box::new(advice)))
 }
 
 impl MoreGears {

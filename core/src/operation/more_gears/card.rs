@@ -11,7 +11,7 @@ use alloc::vec::Vec;
 
 /// How many other sets, and how many names of what is gained, stand on the card.
 const OTHERS: usize = 40;
-const NAMES: usize = 8;
+const NAMES: usize = 4;
 
 pub(super) fn card(more: &MoreGears) -> Card {
     let found = &more.found;

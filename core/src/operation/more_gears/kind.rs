@@ -1,7 +1,7 @@
 //! What the sentence asks for.
 
-use super::super::{Kind, Works};
-use super::answer::answer;
+use super::super::{Answer, Kind, Works, long};
+use super::answer::begin;
 use crate::record::{Choice, LENGTH, Record, Shape, Spec, TEETH, choice, field};
 use crate::shop::Shop;
 use crate::threads;
@@ -43,6 +43,10 @@ pub(in super::super) static KIND: Kind = Kind {
 };
 
 pub(in super::super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+
+fn answer(entries: &Record, shop: &Shop) -> Answer {
+    long::whole(begin(entries, shop))
+}
 
 fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     match key {

@@ -1,0 +1,85 @@
+//! An answer's rows, and how far a long one has come.
+
+use super::answer::mark;
+use super::fold;
+use latheside_core::operation::{Table, TableRow};
+use maud::{Markup, html};
+
+/// Every row, those that belong together in a fold of their own.
+pub(super) fn folded(table: &Table, id: &str, open: &dyn Fn(&str) -> bool) -> Markup {
+    if table.groups.len() < 2 {
+        return rows(table, None, &table.rows);
+    }
+    html! {
+        @for (at, (title, of)) in groups(table).enumerate() {
+            @let id = format!("rows-{at}-{id}");
+            (fold(&id, open(&id), &format!("{title} ({})", of.len()), &rows(table, Some(title), of)))
+        }
+    }
+}
+
+/// Every row, as it will be printed.
+pub(super) fn printed(table: &Table) -> Markup {
+    html! {
+        div class="rows-printed" {
+            @if table.groups.is_empty() { (rows(table, None, &table.rows)) }
+            @for (title, of) in groups(table) {
+                h4 { (title) }
+                (rows(table, Some(title), of))
+            }
+        }
+    }
+}
+
+fn groups(table: &Table) -> impl Iterator<Item = (&str, &[TableRow])> {
+    let mut rest = table.rows.as_slice();
+    table.groups.iter().map(move |(title, rows)| {
+        let (these, others) = rest.split_at((*rows).min(rest.len()));
+        rest = others;
+        (title.as_str(), these)
+    })
+}
+
+/// Rows: name, setting, how it stands.
+fn rows(table: &Table, of: Option<&str>, rows: &[TableRow]) -> Markup {
+    let [name, setting] = table.heads;
+    html! {
+        table class="rows" aria-label=[of] {
+            thead class="hidden" { tr { th scope="col" { (name) } th scope="col" { (setting) } } }
+            tbody {
+                @for row in rows {
+                    tr {
+                        th scope="row" { (row.name) }
+                        td {
+                            @if !row.setting.is_empty() { b { (row.setting) } " " }
+                            span {
+                                @if let Some(tone) = row.tone {
+                                    span class=(mark(tone).0) aria-hidden="true" { (mark(tone).1) }
+                                }
+                                (row.note)
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// How far work has come that takes long, and the key that stops it or lets it go on.
+pub fn under_way(done: u64, of: u64, stopped: bool, name: &str) -> Markup {
+    let percent = done.saturating_mul(100) / of.max(1);
+    let (words, act, key) = match stopped {
+        false => ("Working it out", "stop", "Stop"),
+        true => ("Stopped", "go-on", "Go on"),
+    };
+    html! {
+        div class="under-way" role="group" aria-label="Progress" {
+            label {
+                (words) ": " (percent) " %"
+                progress max=(of) value=(done) { (percent) " %" }
+            }
+            button type="button" class="key" data-work={ (act) " " (name) } { (key) }
+        }
+    }
+}

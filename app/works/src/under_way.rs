@@ -1,0 +1,233 @@
+//! Answers that take long: worked between two frames, drawn as far as they have come, stopped at a tap.
+
+use crate::watch;
+use latheside_core::operation::{Answer, Found, Long, Operation, Progress};
+use latheside_core::record::Record;
+use latheside_core::setup::Setup;
+use latheside_core::shop::Shop;
+use latheside_sheets as sheets;
+use std::cell::RefCell;
+
+/// How long the page is held at a time, ms: well within a frame.
+const SLICE: f64 = 8.0;
+/// How long until what has been done since is drawn, ms.
+const LOOK: f64 = 200.0;
+/// As many are remembered, the one used longest ago forgotten first.
+const REMEMBERED: usize = 8;
+
+thread_local! {
+    static ALL: RefCell<Vec<Work>> = const { RefCell::new(Vec::new()) };
+}
+
+struct Work {
+    operation: Operation,
+    shop: Record,
+    /// None where the answer stood at once.
+    long: Option<Box<dyn Long>>,
+    answer: Answer,
+    progress: Progress,
+    stopped: bool,
+    /// Where it stands on the page.
+    at: String,
+    drawn: f64,
+}
+
+impl Work {
+    fn begin(operation: Operation, shop: Record) -> Option<Work> {
+        let begun = operation.begin(&Shop::new(shop.clone()))?;
+        let (long, answer, of) = match begun {
+            Ok(long) => (Some(long), Answer::default(), 1),
+            Err(answer) => (None, answer, 0),
+        };
+        let progress = Progress { done: 0, of };
+        let (at, stopped, drawn) = (String::new(), false, 0.0);
+        Some(Work { operation, shop, long, answer, progress, stopped, at, drawn })
+    }
+
+    /// Goes on for so many ms.
+    fn go_on(&mut self, ms: f64) {
+        let from = watch::now();
+        while let Some(long) = self.long.as_mut().filter(|_| !self.progress.finished()) {
+            self.progress = long.go_on();
+            if watch::now() - from >= ms {
+                break;
+            }
+        }
+    }
+
+    /// Takes note of what stands so far; what is finished is kept as it is.
+    fn look(&mut self) {
+        if let Some(long) = &self.long {
+            self.answer = long.so_far();
+        }
+        if self.progress.finished() {
+            self.long = None;
+        }
+        self.drawn = watch::now();
+    }
+
+    fn html(&self, stale: Option<&str>, is_open: &dyn Fn(&str) -> bool) -> String {
+        let mut html = String::new();
+        if !self.progress.finished() {
+            let Progress { done, of } = self.progress;
+            html = sheets::under_way(done, of, self.stopped, &self.at).into_string();
+        }
+        let answer = sheets::answer(&self.answer, stale, &self.shop, &self.at, is_open);
+        html.push_str(&answer.into_string());
+        html
+    }
+}
+
+/// The place of a work's answer on the page.
+fn place(at: &str) -> String {
+    format!("work-{at}")
+}
+
+/// The work on an operation, begun where it isn't yet: none where it is answered at once.
+fn with<R>(operation: &Operation, shop: &Record, what: impl FnOnce(&mut Work) -> R) -> Option<R> {
+    ALL.with_borrow_mut(|all| {
+        let same = |work: &Work| work.operation == *operation && work.shop == *shop;
+        let work = match all.iter().position(same) {
+            Some(known) => all.remove(known),
+            None => Work::begin(operation.clone(), shop.clone())?,
+        };
+        if all.len() >= REMEMBERED {
+            all.remove(0);
+        }
+        all.push(work);
+        all.last_mut().map(what)
+    })
+}
+
+/// The answer to a setup's one operation as far as it is known, which goes on by itself; none where
+/// it is answered at once.
+pub(crate) fn answer(
+    setup: &Setup,
+    at: &str,
+    unread: bool,
+    is_open: &dyn Fn(&str) -> bool,
+) -> Option<String> {
+    let operation = setup.operations.first()?;
+    let html = with(operation, &setup.shop, |work| {
+        at.clone_into(&mut work.at);
+        work.go_on(SLICE);
+        work.look();
+        let words = operation.sentence().plain();
+        work.html(unread.then_some(words.as_str()), is_open)
+    })?;
+    // What stood there before has lost its place.
+    ALL.with_borrow_mut(|all| {
+        if let Some((_, before)) = all.split_last_mut() {
+            before.iter_mut().filter(|work| work.at == at).for_each(|work| work.at.clear());
+        }
+    });
+    watch::listen(carry_out);
+    watch::later(tick);
+    Some(format!("<div id=\"{}\">{html}</div>", place(at)))
+}
+
+/// The whole answer where it takes no longer than so many ms; as far as it is known then, and
+/// a word that there is more.
+pub(crate) fn within(operation: &Operation, shop: &Record, ms: f64) -> Option<Answer> {
+    with(operation, shop, |work| {
+        work.go_on(ms);
+        work.look();
+        let mut answer = work.answer.clone();
+        if !work.progress.finished() {
+            let Progress { done, of } = work.progress;
+            answer.refused = Some(format!(
+                "Not finished: {} % of it is done. Open the setup, wait for it, and come back.",
+                done.saturating_mul(100) / of.max(1)
+            ));
+        }
+        answer
+    })
+}
+
+/// A frame's share of all that is to be seen.
+fn tick() {
+    let more = ALL.with_borrow_mut(|all| {
+        let mut more = false;
+        for work in all.iter_mut() {
+            if work.progress.finished() || work.stopped || work.at.is_empty() {
+                continue;
+            }
+            if !watch::stands(&place(&work.at)) {
+                work.at.clear();
+                continue;
+            }
+            work.go_on(SLICE);
+            if work.progress.finished() || watch::now() - work.drawn > LOOK {
+                work.look();
+                draw(work);
+            }
+            more |= !work.progress.finished();
+        }
+        more
+    });
+    if more {
+        watch::later(tick);
+    }
+}
+
+fn draw(work: &Work) {
+    let place = place(&work.at);
+    let open = watch::open_folds(&place);
+    let is_open = |fold: &str| open.iter().any(|other| other == fold);
+    watch::put(&place, &work.html(None, &is_open));
+}
+
+/// A tap on what the works have drawn.
+fn carry_out(what: &str) {
+    let Some((what, at)) = what.split_once(' ') else { return };
+    ALL.with_borrow_mut(|all| {
+        let Some(work) = all.iter_mut().find(|work| work.at == at) else { return };
+        match what {
+            "stop" | "go-on" => {
+                work.stopped = what == "stop";
+                work.look();
+                draw(work);
+            }
+            "csv" => {
+                if let Some(text) = work.answer.found.as_ref().and_then(Found::csv) {
+                    watch::save("chart.csv", &text);
+                }
+            }
+            _ => {}
+        }
+    });
+    watch::later(tick);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use latheside_core::setup::{read_file, write_file};
+
+    fn setup(operation: &str) -> Setup {
+        let example = include_str!("../../demo/example.json");
+        let mut setup = read_file(example).unwrap();
+        let text = write_file(&setup);
+        let (head, _) = text.split_once("\"operations\"").unwrap();
+        setup = read_file(&format!("{head}\"operations\":[{operation}]}}")).unwrap();
+        setup
+    }
+
+    #[test]
+    fn a_chart_is_drawn_with_its_rows_and_one_at_once_is_left_alone() {
+        let chart = setup("{\"kind\":\"chart\"}");
+        let html = answer(&chart, "0", false, &|fold| fold == "rows-0").unwrap();
+        assert!(html.starts_with("<div id=\"work-0\">"), "{html}");
+        for part in ["every row (", "M10", "drives", "data-work=\"csv 0\"", "d-leads"] {
+            assert!(html.contains(part), "{part}");
+        }
+        assert!(answer(&setup("{\"kind\":\"hold\"}"), "0", false, &|_| false).is_none());
+    }
+
+    #[test]
+    fn what_is_refused_is_not_worked_on() {
+        let chart = setup("{\"kind\":\"chart\",\"also\":[\"what\"]}");
+        let html = answer(&chart, "0", false, &|_| false).unwrap();
+        assert!(html.contains("class=\"refused\"") && !html.contains("under-way"), "{html}");
+    }
+}
