@@ -7,6 +7,7 @@
 mod altered;
 mod axe;
 mod bench;
+mod chart;
 mod driver;
 mod keeping;
 mod look;
@@ -77,6 +78,9 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     setup::what_is_lacking_is_asked_for_in_place,
     setup::an_unfinished_entry_strikes_the_last_answer_out,
     setup::operations_move_and_setups_come_back,
+    chart::a_chart_is_read_and_kept_as_a_file,
+    chart::which_gears_are_never_needed,
+    chart::long_work_is_watched_stopped_and_taken_up_again,
     bench::steps_go_forward_and_back,
     bench::a_double_tap_is_one_step,
     bench::the_place_is_kept_with_the_server_gone,

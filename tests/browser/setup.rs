@@ -5,7 +5,7 @@ use crate::{Outcome, ensure};
 use serde_json::Value;
 
 /// Begins a setup with nothing in it.
-async fn begin(phone: &Phone) -> Outcome {
+pub(crate) async fn begin(phone: &Phone) -> Outcome {
     phone.to("#setups").await?;
     phone.tap("[data-do=new-setup]").await?;
     phone.until("location.hash.startsWith('#setup/')").await?;
@@ -13,7 +13,7 @@ async fn begin(phone: &Phone) -> Outcome {
     Ok(())
 }
 
-async fn add(phone: &Phone, kind: &str, at: usize) -> Outcome {
+pub(crate) async fn add(phone: &Phone, kind: &str, at: usize) -> Outcome {
     if phone.js("return document.querySelector('details[data-fold=kinds]').open").await? == false {
         phone.unfold("kinds").await?;
     }

@@ -132,6 +132,8 @@ pub(crate) async fn whatever_is_amiss_is_heard(phone: &mut Phone) -> Outcome {
 const HALT: f64 = 100.0;
 /// A room may take so long to be drawn, in several goes.
 const ROOM: f64 = 300.0;
+/// Machines differ, and share their processors: only so many times too long is a fault.
+const GROSS: f64 = 3.0;
 
 pub(crate) async fn nothing_holds_the_page_up(phone: &mut Phone) -> Outcome {
     /// All that the page does about one thing, drawing included.
@@ -146,9 +148,9 @@ pub(crate) async fn nothing_holds_the_page_up(phone: &mut Phone) -> Outcome {
         doing().await?;
         phone.promised("new Promise((done) => setTimeout(done, 200))").await?;
         let taken = phone.time_taken().await? - before;
-        println!("{name} takes {taken:.0} ms");
+        println!("{name} takes {taken:.0} ms of {most:.0}");
         ensure(taken > 0.0, "no time was counted")?;
-        Ok((taken > most).then(|| format!("{name} takes {taken:.0} ms")))
+        Ok((taken > most * GROSS).then(|| format!("{name} takes {taken:.0} ms")))
     }
     phone.open("").await?;
     phone.find("#op-2 .setting").await?;
