@@ -218,7 +218,7 @@ mod tests {
         let chart = setup("{\"kind\":\"chart\"}");
         let html = answer(&chart, "0", false, &|fold| fold == "rows-0").unwrap();
         assert!(html.starts_with("<div id=\"work-0\">"), "{html}");
-        for part in ["every row (", "M10", "drives", "data-work=\"csv 0\"", "d-leads"] {
+        for part in ["every row (", "M10", "driver/driven", "data-work=\"csv 0\"", "d-leads"] {
             assert!(html.contains(part), "{part}");
         }
         assert!(answer(&setup("{\"kind\":\"hold\"}"), "0", false, &|_| false).is_none());

@@ -14,7 +14,7 @@
 //!   screw's usual class.
 //! - **Fewest gears changed** ([`fewest_changes`]): a row may be cut with any train that is as good as
 //!   its best and has as few pairs, all of which are known from the same search; each step
-//!   takes the row and the train for which the fewest gears are put on. Each step is the least; the
+//!   takes the lead and the train for which the fewest gears are put on, with all its rows. Each step is the least; the
 //!   sum over the whole chart needn't be (to promise that would be a travelling salesman's round).
 //! - **Divisions** ([`Divisions`]): what teeth on the spindle, or turns and holes, divide exactly is simpler
 //!   than anything with gears or two moves, so for those numbers the rest isn't looked for; for

@@ -2,7 +2,10 @@
 
 use super::row::{Row, Standing};
 use super::threads::Chart;
+use crate::exact::RatioError;
 use crate::gearing::{Pair, Train, sort};
+use crate::threads::Lead;
+use alloc::string::ToString;
 use alloc::vec::Vec;
 
 /// What the rows are put in order by.
@@ -104,8 +107,8 @@ pub fn changed(from: &[Pair], to: &[Pair]) -> u8 {
     u8::try_from((0..gears).filter(differ).count()).unwrap_or(u8::MAX)
 }
 
-/// The rows wanted that can be cut, each after the one from which the fewest gears change, what is
-/// on the banjo `now` being known or not. Where a row has several trains as good as its best,
+/// The rows wanted that can be cut, lead by lead, each after the one from which the fewest gears
+/// change, what is on the banjo `now` being known or not. Where a row has several trains as good as its best,
 /// with as few pairs, the one is taken for which least changes.
 ///
 /// Each step is the least from where one stands; that the sum is the least of all orders isn't
@@ -119,56 +122,58 @@ pub fn fewest_changes(
     only: Only,
     now: &[Pair],
 ) -> Result<Vec<Turn>, super::NoLathe> {
-    // The trains of each lead, once.
-    let mut choices: Vec<(crate::threads::Lead, Vec<Train>)> = Vec::new();
-    let mut left: Vec<(usize, usize)> = Vec::new();
+    let mut left = Vec::new();
     for (at, row) in chart.rows().iter().enumerate().filter(|(_, row)| only.wants(row)) {
         let Some(best) = row.train else { continue };
-        let place = match choices.iter().position(|(lead, _)| *lead == row.lead) {
-            Some(place) => place,
-            None => {
-                let because = |why: crate::exact::RatioError| {
-                    super::NoLathe::Because(alloc::string::ToString::to_string(&why))
-                };
-                let request = chart.lathe().request(row.lead).map_err(because)?;
-                let mut as_good = chart.tables().as_good(&request, AS_GOOD)?;
-                // On its own side of the lead, as the row says.
-                as_good.retain(|train| train.error == best.error);
-                choices.push((row.lead, as_good));
-                choices.len().saturating_sub(1)
-            }
-        };
-        left.push((at, place));
+        match left.iter_mut().find(|of: &&mut OneLead| of.lead == row.lead) {
+            Some(of) => of.rows.push(at),
+            None => left.push(OneLead::new(chart, row.lead, &best, at)?),
+        }
     }
-    let mut turns: Vec<Turn> = Vec::with_capacity(left.len());
+    let mut turns: Vec<Turn> = Vec::new();
     let mut on: Vec<Pair> = now.to_vec();
     let mut lever: Option<usize> = None;
-    while !left.is_empty() {
-        let mut best: Option<(u32, usize, Turn)> = None;
-        let mut seen: Option<usize> = None;
-        for (index, &(row, place)) in left.iter().enumerate() {
-            // Rows of one lead stand together mostly: the same trains needn't be weighed again.
-            if seen == Some(place) {
-                continue;
-            }
-            seen = Some(place);
-            let trains = choices.get(place).map_or(&[][..], |(_, trains)| trains);
-            for train in trains {
+    loop {
+        let mut best: Option<(u32, usize, Train, u8, bool)> = None;
+        for (index, of) in left.iter().enumerate() {
+            for train in &of.trains {
                 let changed = changed(&on, train.pairs());
                 let moved = lever.is_some_and(|lever| lever != train.gearbox);
                 let cost = u32::from(changed).saturating_mul(2).saturating_add(u32::from(moved));
                 if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
-                    best = Some((cost, index, Turn { row, train: *train, changed, lever: moved }));
+                    best = Some((cost, index, *train, changed, moved));
                 }
             }
         }
-        let Some((_, index, turn)) = best else { break };
-        left.remove(index);
-        on = turn.train.pairs().to_vec();
-        lever = Some(turn.train.gearbox);
-        turns.push(turn);
+        let Some((_, index, train, changed, lever_moved)) = best else { break };
+        // For the others of that lead nothing is changed at all.
+        for (nth, row) in left.remove(index).rows.into_iter().enumerate() {
+            let first = nth == 0;
+            let changed = if first { changed } else { 0 };
+            turns.push(Turn { row, train, changed, lever: first && lever_moved });
+        }
+        on = train.pairs().to_vec();
+        lever = Some(train.gearbox);
     }
     Ok(turns)
+}
+
+/// A lead, the trains that are as good as its best, and its rows.
+struct OneLead {
+    lead: Lead,
+    trains: Vec<Train>,
+    rows: Vec<usize>,
+}
+
+impl OneLead {
+    fn new(chart: &Chart, lead: Lead, best: &Train, row: usize) -> Result<OneLead, super::NoLathe> {
+        let because = |why: RatioError| super::NoLathe::Because(why.to_string());
+        let request = chart.lathe().request(lead).map_err(because)?;
+        let mut trains = chart.tables().as_good(&request, AS_GOOD)?;
+        // On its own side of the lead, as the row says.
+        trains.retain(|train| train.error == best.error);
+        Ok(OneLead { lead, trains, rows: Vec::from([row]) })
+    }
 }
 
 /// How many trains as good as the best are weighed for each lead.

@@ -81,6 +81,7 @@ pub(in super::super) fn begin(entries: &Record, shop: &Shop) -> Result<Box<dyn L
         add,
         sizes: (ends.0, ends.1, sizes.len()),
         near: within.is_some(),
+        finished: false,
     }))
 }
 
@@ -91,6 +92,7 @@ struct Job {
     add: u8,
     sizes: (u16, u16, usize),
     near: bool,
+    finished: bool,
 }
 
 enum Search {
@@ -100,13 +102,19 @@ enum Search {
 
 impl Long for Job {
     fn go_on(&mut self) -> Progress {
-        match &mut self.search {
+        let progress = match &mut self.search {
             Search::Gears(search) => search.step(SLICE),
             Search::Circles(search) => search.step(1),
-        }
+        };
+        self.finished = progress.finished();
+        progress
     }
 
     fn so_far(&self) -> Answer {
+        if !self.finished {
+            // Which set is best isn't known before all are tried.
+            return Answer::default();
+        }
         let more = MoreGears {
             names: self.names.clone(),
             add: self.add,
