@@ -18,12 +18,13 @@ pub(super) fn folded(table: &Table, id: &str, open: &dyn Fn(&str) -> bool) -> Ma
     }
 }
 
-/// Every row, as it will be printed.
+/// Every row, or the same in short, as it will be printed.
 pub(super) fn printed(table: &Table) -> Markup {
     html! {
         div class="rows-printed" {
-            @if table.groups.is_empty() { (rows(table, None, &table.rows)) }
-            @for (title, of) in groups(table) {
+            @if !table.in_short.is_empty() { (rows(table, None, &table.in_short)) }
+            @else if table.groups.is_empty() { (rows(table, None, &table.rows)) }
+            @for (title, of) in groups(table).filter(|_| table.in_short.is_empty()) {
                 h4 { (title) }
                 (rows(table, Some(title), of))
             }

@@ -154,6 +154,8 @@ pub struct Table {
     /// Which of them belong together: what they are, and where the next begin. None where the rows
     /// are one list.
     pub groups: Vec<(String, usize)>,
+    /// The same in fewer rows, for paper; none where there is no shorter form.
+    pub in_short: Vec<TableRow>,
 }
 
 /// One row of a table.

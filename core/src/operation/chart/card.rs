@@ -7,6 +7,7 @@ use crate::chart::{Divided, Lathe, Row, Standing, Turn, word};
 use crate::dividing::Method;
 use crate::gearing::Train;
 use crate::quantity::show;
+use crate::threads::{INCH, Lead};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -61,9 +62,36 @@ fn of_threads(threads: &Threads) -> Card {
             heads: [if threads.feed.is_some() { "feed" } else { "thread" }, "gears, driver/driven"],
             rows: rows.collect(),
             groups: groups(threads),
+            in_short: if threads.feed.is_some() { Vec::new() } else { by_lead(threads) },
         }),
         ..Card::default()
     }
+}
+
+/// Whether a lead is a part of an inch: 127 is a factor of no other.
+fn in_inches(lead: Lead) -> bool {
+    lead.is_exact() && lead.factor().numer().checked_rem(127) == Some(0)
+}
+
+/// Each lead once, as a lathe's own plate has it.
+fn by_lead(threads: &Threads) -> Vec<TableRow> {
+    let mut seen: Vec<Lead> = Vec::new();
+    let mut rows = Vec::new();
+    for (row, turn) in threads.shown() {
+        if seen.contains(&row.lead) {
+            continue;
+        }
+        seen.push(row.lead);
+        let tpi = INCH.div(row.lead.factor()).ok();
+        let name = match tpi.filter(|_| in_inches(row.lead)) {
+            Some(tpi) => format!("{} tpi", show::exact(tpi)),
+            None => row.lead.to_string(),
+        };
+        // Threads of one lead share a train, but each has a tolerance of its own.
+        let note = off(row).unwrap_or_else(|| word(row.standing).to_owned());
+        rows.push(TableRow { name, note, ..thread_row(threads, row, turn) });
+    }
+    rows
 }
 
 /// The series, where the rows stand in their order.
@@ -123,16 +151,18 @@ fn gears(lathe: &Lathe, train: &Train) -> String {
     text
 }
 
+/// How far a lead is off that isn't exact.
+fn off(row: &Row) -> Option<String> {
+    let error = row.error().filter(|_| row.standing != Standing::Exact)?;
+    Some(format!("{} mm off in {OVER}", show::float_trimmed(error * f64::from(OVER), 3)))
+}
+
 fn thread_row(threads: &Threads, row: &Row, turn: Option<&Turn>) -> TableRow {
     let train = turn.map(|turn| &turn.train).or(row.train.as_ref());
     let mut note = word(row.standing).to_owned();
-    if row.standing != Standing::Exact
-        && let Some(error) = row.error()
-    {
-        note.push_str(&format!(
-            ", {} mm off in {OVER}",
-            show::float_trimmed(error * f64::from(OVER), 3)
-        ));
+    if let Some(off) = off(row) {
+        note.push_str(", ");
+        note.push_str(&off);
     }
     if let (Some(share), Standing::Within | Standing::Beyond) = (row.share, row.standing) {
         note.push_str(&format!(", {} % of its tolerance", show::float(share * 100.0, 0)));
