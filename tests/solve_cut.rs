@@ -2,7 +2,7 @@
 
 use latheside_core::operation::{Picture, Tone};
 use latheside_core::record::Node;
-use latheside_tests::solved::{answer, at, card, fact, items, lines, needs, number, text};
+use latheside_tests::solved::{answer, at, card, fact, found, items, lines, needs, number, text};
 
 const SHOP: &str = r#"{
   "name": "small lathe",
@@ -85,6 +85,23 @@ fn a_small_cutter_in_steel_wants_some_thousands_and_gets_a_beat() {
     let last = steps.last().unwrap();
     assert_eq!((text(last, "figure"), at(last, "cuts")), ("1/8", &Node::Flag(true)));
     assert_eq!(steps.iter().filter(|step| at(step, "cuts") == &Node::Flag(true)).count(), 1);
+}
+
+#[test]
+fn the_cut_carries_its_beat_and_nothing_else_does() {
+    let operation =
+        r#"{"kind":"cut","process":"mill","stock":"mild-steel","cutter":"2 mm slot drill"}"#;
+    let found = found(SHOP, operation);
+    let json = answer(SHOP, operation);
+    let steps = found.steps();
+    for at in 0..steps.len() {
+        let step = steps.get(at).unwrap();
+        assert_eq!(step.beat.is_some(), step.cuts, "{}", step.title);
+        let Some(beat) = step.beat else { continue };
+        assert_eq!((beat.to_a_turn, beat.of), (8, "the cross slide"));
+        let seconds = f64::from(beat.milliseconds) / 1000.0;
+        assert!(close(seconds, number(&json, "beat.seconds"), 0.0005), "to the millisecond");
+    }
 }
 
 #[test]

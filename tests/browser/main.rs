@@ -6,6 +6,7 @@
 
 mod altered;
 mod axe;
+mod beat;
 mod bench;
 mod chart;
 mod driver;
@@ -86,6 +87,8 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     bench::the_place_is_kept_with_the_server_gone,
     bench::the_last_step_ends_the_work,
     bench::a_screen_that_may_go_dark_is_owned_up_to,
+    beat::it_sounds_when_asked_and_stops,
+    beat::it_keeps_time,
     sharing::a_link_opens_for_somebody_else,
     sharing::a_damaged_link_says_so_and_changes_nothing,
     sharing::a_link_goes_by_the_clipboard_or_by_hand,

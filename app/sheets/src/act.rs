@@ -66,6 +66,12 @@ pub enum Act {
     NotYet,
     /// The work once more from the start.
     Again,
+    /// The beat begins to sound, or stops.
+    Beat,
+    /// A quicker beat.
+    Faster,
+    /// A slower beat.
+    Slower,
     /// Takes a notice down.
     Seen(usize),
     /// Lets the newer page take over.
@@ -118,6 +124,9 @@ const WORDS: &[(&str, Act)] = &[
     ("back", Act::Back),
     ("not-yet", Act::NotYet),
     ("again", Act::Again),
+    ("beat", Act::Beat),
+    ("faster", Act::Faster),
+    ("slower", Act::Slower),
     ("update", Act::Update),
     ("save-aside", Act::SaveAside),
     ("put-away", Act::PutAway),

@@ -68,6 +68,7 @@ fn doing(step: &Step) -> Markup {
         div class="bench-step" {
             p class="bench-title" aria-live="polite" { (step.title) }
             (figure(step))
+            @if let Some(beat) = &step.beat { (super::beat::beat(beat)) }
             ol class="bench-say" {
                 @for say in &step.say { li { (lines(&[line(say)])) } }
             }

@@ -2,6 +2,7 @@
 
 pub mod act;
 mod answer;
+mod beat;
 mod bench;
 mod drawings;
 mod keypad;

@@ -100,6 +100,9 @@ impl Hand {
                     self.library.set_run(&id, crate::state::Run::start(platform::now()));
                 }
             }
+            Act::Beat => platform::beat(),
+            Act::Faster => platform::pace(true),
+            Act::Slower => platform::pace(false),
             Act::Seen(at) => {
                 let notice = self.notices.0.read_untracked().get(at).copied();
                 if let Some(notice) = notice {

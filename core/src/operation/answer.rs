@@ -1,6 +1,7 @@
 //! What an operation's answer is made of, whatever the operation.
 
 use super::Found;
+use crate::cutting;
 use alloc::boxed::Box;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -401,6 +402,32 @@ pub struct Step {
     pub cuts: bool,
     /// What to draw.
     pub picture: Option<Picture>,
+    /// The feed as a hand's beat, which may be sounded.
+    pub beat: Option<Beat>,
+}
+
+/// A hand's beat: a share of a turn of a handwheel, each so many seconds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Beat {
+    /// How many of them make a turn of the handwheel.
+    pub to_a_turn: u32,
+    /// How long each takes, milliseconds: never less than a hand can follow.
+    pub milliseconds: u32,
+    /// What is turned: "the cross slide".
+    pub of: &'static str,
+}
+
+impl Beat {
+    /// The beat that a feed comes to, on a slide of that name.
+    #[must_use]
+    pub fn new(beat: &cutting::Beat, of: &'static str) -> Beat {
+        Beat {
+            to_a_turn: u32::try_from(beat.turn.denom()).unwrap_or(1),
+            // Saturates, and is never negative.
+            milliseconds: libm::round(beat.seconds * 1000.0) as u32,
+            of,
+        }
+    }
 }
 
 /// The steps of one operation: made one at a time, for a circle may have thousands of divisions.

@@ -147,6 +147,7 @@ impl Circle {
             done: "Cut",
             cuts: true,
             picture: self.place_picture(&place, after, work),
+            ..Step::default()
         })
     }
 

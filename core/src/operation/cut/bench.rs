@@ -1,7 +1,7 @@
 //! A cut at the machine: set the speed with the spindle stopped, look, cut to the beat.
 
 use super::{Cut, words};
-use crate::operation::{Card, Step, Worked};
+use crate::operation::{Beat, Card, Step, Worked};
 use crate::quantity::show;
 use crate::record::Node;
 use alloc::borrow::ToOwned;
@@ -136,6 +136,7 @@ impl Cut {
             caution: Some("Swarf with a brush or a hook, and with the spindle stopped."),
             done: "Cut",
             cuts: true,
+            beat: self.beat.zip(self.slide).map(|(beat, id)| Beat::new(&beat, words::slide(id))),
             ..Step::default()
         }
     }

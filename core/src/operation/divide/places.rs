@@ -108,6 +108,7 @@ impl Places {
                 at: number.saturating_sub(1),
                 mark: Mark::Hole,
             }),
+            ..Step::default()
         })
     }
 

@@ -139,7 +139,7 @@ impl Fitted {
             caution: Some("Spindle stopped and work cool before each measure."),
             done: "To size",
             cuts: true,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -172,7 +172,7 @@ impl Fitted {
                 .then_some("Behind a guard, eyes covered; hot parts in tongs."),
             done: "Done",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 }

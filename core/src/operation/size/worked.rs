@@ -116,7 +116,7 @@ impl Size {
             caution: Some("Eyes covered, sleeves and hair tied back, no gloves near turning work."),
             done: "Done",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -178,7 +178,7 @@ impl Size {
             caution: None,
             done: "Cut",
             cuts: true,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -211,7 +211,7 @@ impl Size {
             caution: Some("Never measure turning work."),
             done: "Measured",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -230,7 +230,7 @@ impl Size {
             caution: None,
             done: "Done",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 }

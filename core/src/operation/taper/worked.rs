@@ -136,7 +136,7 @@ impl Tapered {
             caution: None,
             done: "Set",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -158,7 +158,7 @@ impl Tapered {
             caution: Some("The spindle stays stopped while an indicator touches."),
             done: "Proved",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -193,7 +193,7 @@ impl Tapered {
             caution: None,
             done: "Set",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -234,7 +234,7 @@ impl Tapered {
             caution: Some("Eyes covered, no gloves; stop before the gauge goes near."),
             done: "Cut",
             cuts: true,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -268,7 +268,7 @@ impl Tapered {
             caution: Some("The spindle stays stopped while a gauge or an indicator touches."),
             done: "Right",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 

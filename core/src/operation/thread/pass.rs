@@ -43,6 +43,7 @@ pub(super) fn pass(thread: &Thread, at: u16) -> Option<Step> {
         done: "Cut",
         cuts: true,
         picture: of_pass(thread, Some(at)),
+        ..Step::default()
     })
 }
 
@@ -82,5 +83,6 @@ pub(super) fn deepen(thread: &Thread) -> Step {
         done: "Cut",
         cuts: true,
         picture: of_pass(thread, None),
+        ..Step::default()
     }
 }

@@ -73,5 +73,6 @@ pub(super) fn deepen(thread: &Thread) -> Step {
         done: "Cut",
         cuts: true,
         picture: of_pass(thread, None),
+        ..Step::default()
     }
 }

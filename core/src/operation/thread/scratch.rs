@@ -47,6 +47,7 @@ pub(super) fn scratch(thread: &Thread) -> Step {
         done: "Scratched",
         cuts: true,
         picture: of_pass(thread, None),
+        ..Step::default()
     }
 }
 
