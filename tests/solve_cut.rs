@@ -202,3 +202,101 @@ fn the_card_says_the_speed_how_to_set_it_and_how_it_stands() {
     assert_eq!(fact(&inch, "surface speed"), "84 ft/min; the book: 70 to 90 ft/min");
     assert_eq!(inch.verdict, Some((Tone::Good, "within 267 to 344".to_owned())));
 }
+
+#[test]
+fn a_power_feed_of_the_machine_stands_beside_the_hand() {
+    let shop = |more: &str| {
+        format!(r#"{{"lathe": {{"spindle_speeds": [320], "leadscrew": "3 mm"{more}}}}}"#)
+    };
+    let turn = r#"{"kind":"cut","process":"turn","stock":"mild-steel","diameter":"25.4 mm"}"#;
+    // 5 thou a turn at an inch (quick reference sheet): 0.127 mm.
+    let listed = shop(r#", "feeds": ["0.2 mm", {"feed": "0.1 mm", "how": "lever A2"}, "0.05 mm"]"#);
+    assert!(close(number(&answer(&listed, turn), "power_feed_mm_per_rev"), 0.1, 1e-9));
+    assert_eq!(fact(&card(&listed, turn), "by power"), "0.1 mm a turn: lever A2");
+    let coarse = shop(r#", "feeds": ["0.2 mm"]"#);
+    assert_eq!(fact(&card(&coarse, turn), "by power"), "0.2 mm a turn, the finest");
+    // By hand: 3 mm × 20/80 × 20/120 = 0.125 mm a turn, just short of 0.127.
+    let geared = shop(r#", "change_gears": [20, 20, 80, 120], "pairs_max": 2"#);
+    assert!(close(number(&answer(&geared, turn), "power_feed_mm_per_rev"), 0.125, 1e-9));
+    let words = card(&geared, turn);
+    assert!(fact(&words, "by power").ends_with("half-nuts closed"), "{}", fact(&words, "by power"));
+    // Every train is coarser than that: by hand.
+    let none = answer(&shop(r#", "change_gears": [50, 60]"#), turn);
+    assert_eq!(at(&none, "power_feed_mm_per_rev"), &Node::Null);
+    let drill = r#"{"kind":"cut","process":"drill","stock":"mild-steel","diameter":"10 mm"}"#;
+    assert_eq!(at(&answer(&listed, drill), "power_feed_mm_per_rev"), &Node::Null);
+}
+
+#[test]
+fn a_cut_says_how_long_it_takes_and_the_hand_apart() {
+    let operation = r#"{"kind":"cut","stock":"mild-steel","cutter":"2 mm slot drill","depth":"1.5 mm","length":"20 mm"}"#;
+    let json = answer(SHOP, operation);
+    let feed = number(&json, "feed_mm_per_min");
+    // Three passes of 20 mm; 20 s between them by hand: common practice, no source.
+    assert!(close(number(&json, "cutting_minutes"), 3.0 * 20.0 / feed, 1e-6), "arithmetic");
+    assert!(close(number(&json, "minutes"), 3.0 * 20.0 / feed + 1.0, 1e-6), "arithmetic");
+    let beat = found(SHOP, operation).steps().get(2).unwrap().beat.unwrap();
+    // 20 mm at 2.5 / 8 mm a beat.
+    assert_eq!(beat.beats, Some(64));
+    assert_eq!(
+        needs(&answer(SHOP, &operation.replace(r#","length":"20 mm""#, "")), "minutes"),
+        "operation.length"
+    );
+}
+
+#[test]
+fn a_cut_that_cannot_be_taken_says_so() {
+    let turn = |more: &str| {
+        format!(
+            r#"{{"kind":"cut","process":"turn","stock":"mild-steel","diameter":"10 mm","depth":"1 mm"{more}}}"#
+        )
+    };
+    let found = answer(SHOP, &turn(r#","stick_out":"40 mm""#));
+    // 5 thou × 10 / 25.4 is 0.05 mm a turn; 1200 N/mm² (Carvill p. 192) × 1 × 0.05 = 60 N.
+    let source = "Carvill, Mechanical Engineer's Data Handbook (1993) p. 192";
+    assert!(close(number(&found, "force_n"), 60.0, 0.01), "{source}");
+    // 540 rpm on 10 mm is 16.96 m/min: 60 N × 16.96 / 60 = 17 W.
+    assert!(close(number(&found, "power_w"), 16.96, 0.02), "arithmetic");
+    // I = π 10⁴ / 64 = 490.87 mm⁴; 60 × 40³ / (3 × 205000 × 490.87) = 0.0127 mm.
+    assert!(close(number(&found, "gives_mm"), 0.0127, 0.0001), "mechanics");
+    let verdict = |operation: &str, shop: &str| card(shop, operation).verdict.unwrap();
+    assert_ne!(verdict(&turn(r#","stick_out":"40 mm""#), SHOP).0, Tone::Mind);
+    let long = verdict(&turn(r#","stick_out":"70 mm""#), SHOP);
+    assert_eq!(long, (Tone::Mind, "the work gives 0.07 mm: shallower, shorter or held up".into()));
+    let weak = SHOP.replace(r#""leadscrew""#, r#""motor_watts": 20, "leadscrew""#);
+    let weak = verdict(&turn(""), &weak);
+    assert_eq!(
+        weak,
+        (Tone::Mind, "asks 17 W where about 14 reach the cut: a shallower one".into())
+    );
+    let bar = SHOP.replace(
+        r#"{"name": "blade""#,
+        r#"{"name": "bar", "kind": "boring-bar", "diameter": "8 mm"}, {"name": "blade""#,
+    );
+    let bored = r#"{"kind":"cut","stock":"aluminium","diameter":"20 mm","cutter":"bar","depth":"0.2 mm","stick_out":"40 mm"}"#;
+    let bored = verdict(bored, &bar);
+    assert_eq!(bored, (Tone::Mind, "the bar sticks out 5.0 diameters: shorter, or held up".into()));
+}
+
+#[test]
+fn a_machine_too_slow_for_a_small_cutter_says_all_of_it() {
+    // 1,400 rpm and a 2 mm cutter of two teeth.
+    let shop = SHOP.replace("[900,", "[1400, 900,");
+    let slow = card(&shop, r#"{"kind":"cut","stock":"mild-steel","cutter":"2 mm slot drill"}"#);
+    assert!(
+        slow.verdict.as_ref().unwrap().1.starts_with("the fastest there is: "),
+        "{:?}",
+        slow.verdict
+    );
+    // π × 2 mm × 1400 = 8.8 m/min.
+    assert!(fact(&slow, "surface speed").starts_with("8.8 m/min; the book: "));
+    // 3 and 9 thousandths of D a tooth: a cutter maker's user guide (2022).
+    assert_eq!(fact(&slow, "chip"), "0.006 mm a tooth: less rubs, over 0.018 mm may break it");
+    // 1400 × 2 × 0.006 = 16.8 mm/min, the figure of the worked example.
+    assert_eq!(fact(&slow, "feed"), "16.8 mm/min, never over 50.4 mm/min");
+    assert_eq!(fact(&slow, "a slot, each pass"), "0.5 mm deep at most");
+    let shop = shop.replace(r#""divisions": 125"#, r#""divisions": 127"#);
+    let beat = card(&shop, r#"{"kind":"cut","stock":"mild-steel","cutter":"2 mm slot drill"}"#);
+    // 2.54 mm a turn: a quarter turn in 2.3 s, as in the worked example.
+    assert_eq!(fact(&beat, "beat"), "1/4 turn of the cross slide each 2.3 s");
+}

@@ -108,3 +108,25 @@ fn what_cannot_be() {
         assert!(text(&found, "refused").contains(why), "{operation}: {found:?}");
     }
 }
+
+#[test]
+fn how_long_it_takes_and_its_beat() {
+    let operation = r#"{"kind": "size", "process": "turn", "from": "25.4 mm", "to": "23.4 mm", "length": "50 mm", "stock": "mild-steel"}"#;
+    let json = answer(SHOP, operation);
+    // By hand: 70 to 90 ft/min at an inch is 267 to 344 rpm; 5 thou a turn roughing (quick
+    // reference sheet) is 40.6 mm/min.
+    let rough = 50.0 / (320.0 * 0.127);
+    assert_eq!(number(&json, "spindle_rpm"), 320.0);
+    let finish = number(&json, "cutting_minutes") - 2.0 * rough;
+    assert!(finish > 0.0, "{finish}");
+    let hand = number(&json, "minutes") - number(&json, "cutting_minutes");
+    assert!(
+        (hand - 2.0).abs() < 1e-9,
+        "three passes of 20 s and a minute to measure: common practice, no source"
+    );
+    let found = latheside_tests::solved::found(SHOP, operation);
+    let steps = found.steps();
+    let beats: Vec<_> = (0..steps.len()).filter_map(|at| steps.get(at)?.beat).collect();
+    assert_eq!(beats.len(), 3, "one with each cut");
+    assert!(beats.iter().all(|beat| beat.of == "the carriage"));
+}

@@ -125,3 +125,15 @@ fn an_inch_job_has_an_inch_of_travel() {
     let steep = taper(r#""per_foot": "6 in", "large": "3 in", "length": "1 1/2 in""#);
     assert_eq!(number(&steep, "indicator.travel_mm"), 25.4, "no longer than the cone");
 }
+
+#[test]
+fn a_speed_for_the_large_end() {
+    let shop = r#"{"lathe": {"spindle_speeds": [110, 190, 320, 540], "dials": {"compound": {"division": "0.02 mm", "divisions": 100}}}}"#;
+    let operation = r#"{"kind": "taper", "large": "25.4 mm", "small": "20 mm", "length": "40 mm", "stock": "mild-steel"}"#;
+    let found = answer(shop, operation);
+    // 70 to 90 ft/min at an inch, 12·v/(π·d): 267 to 344 rpm (TM 1-420 C1 (1942) para 8).
+    assert_eq!(number(&found, "spindle_rpm"), 320.0, "college machine-shop sheet");
+    assert!(says(&found, "steps", "Set 320 rpm"));
+    let bare = answer(shop, &operation.replace(r#", "stock": "mild-steel""#, ""));
+    assert!(says(&bare, "lacking", "operation.stock"));
+}

@@ -21,6 +21,12 @@ pub(super) fn beat(beat: &Beat) -> Markup {
             p class="beat-words" {
                 (turn) " of " (beat.of) ", each "
                 b id="beat-every" { (tenths / 10) "." (tenths % 10) " s" }
+                @if let Some(beats) = beat.beats {
+                    br;
+                    "The whole pass: " b { (beats) } " beats, " (lasting(beats, beat.milliseconds))
+                    br;
+                    b id="beat-count" data-beats=(beats) {}
+                }
             }
             button type="button" class="key beat-key" data-do=(Act::Beat) {
                 span class="beat-start" { "Start the beat" }
@@ -32,6 +38,16 @@ pub(super) fn beat(beat: &Beat) -> Markup {
                 button type="button" class="key" data-do=(Act::Faster) { "Faster" }
             }
         }
+    }
+}
+
+/// So many beats, in minutes and seconds.
+fn lasting(beats: u32, milliseconds: u32) -> String {
+    let seconds = (u64::from(beats) * u64::from(milliseconds) + 500) / 1000;
+    match (seconds / 60, seconds % 60) {
+        (0, seconds) => format!("{seconds} s"),
+        (minutes, 0) => format!("{minutes} min"),
+        (minutes, seconds) => format!("{minutes} min {seconds} s"),
     }
 }
 
@@ -59,11 +75,17 @@ mod tests {
 
     #[test]
     fn a_quarter_turn_and_its_keys() {
-        let html = beat(&Beat { to_a_turn: 4, milliseconds: 2268, of: "the cross slide" });
+        let html = beat(&Beat {
+            to_a_turn: 4,
+            milliseconds: 2268,
+            of: "the cross slide",
+            beats: Some(33),
+        });
         let html = html.into_string();
         for part in [
             "A quarter turn of the cross slide, each <b id=\"beat-every\">2.3 s</b>",
             "data-ms=\"2268\" data-turn=\"4\"",
+            "The whole pass: <b>33</b> beats, 1 min 15 s",
             "data-do=\"beat\"",
             "data-do=\"slower\"",
             "data-do=\"faster\"",

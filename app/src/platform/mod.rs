@@ -19,6 +19,6 @@ pub(crate) use dom::{
 pub(crate) use events::{on_file, on_key, on_tap, on_typed};
 pub(crate) use files::save_file;
 pub(crate) use share::{Shared, share};
-pub(crate) use sound::{beat, pace};
+pub(crate) use sound::{beat, hush, pace};
 pub(crate) use storage::Browser;
 pub(crate) use wake::WakeLock;

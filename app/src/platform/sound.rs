@@ -34,6 +34,12 @@ fn element(id: &str) -> Option<Element> {
     web_sys::window()?.document()?.get_element_by_id(id)
 }
 
+fn say(element: &Element, words: &str) {
+    if element.text_content().as_deref() != Some(words) {
+        element.set_text_content(Some(words));
+    }
+}
+
 fn number(element: &Element, name: &str) -> Option<u32> {
     element.get_attribute(name)?.parse().ok()
 }
@@ -48,7 +54,7 @@ pub(crate) fn beat() {
     if let Some(context) = held {
         _ = context.resume();
     } else if SOUNDING.with_borrow(Option::is_some) {
-        silence();
+        hush();
     } else if let Some(begun) = begin() {
         SOUNDING.set(Some(begun));
         if !FRAMES.replace(true) {
@@ -88,7 +94,8 @@ fn audio() -> Option<(AudioContext, AudioParam, AudioParam)> {
     Some((context, gate.gain(), tone.frequency()))
 }
 
-fn silence() {
+/// Ends the beat, if one sounds.
+pub(crate) fn hush() {
     if let Some(Sounding { audio: Some((context, ..)), .. }) = SOUNDING.take() {
         _ = context.close();
     }
@@ -105,7 +112,7 @@ fn frame() {
     if going {
         soon(frame);
     } else {
-        silence();
+        hush();
     }
 }
 
@@ -147,11 +154,13 @@ impl Sounding {
         let degrees = (gone * 360.0 / f64::from(self.to_a_turn)) as u32 % 360;
         let turned = format!("rotate({degrees} 50 50)");
         element("beat-hand")?.set_attribute("transform", &turned).ok()?;
-        let words = element("beat-every")?;
         let tenths = (every + 50) / 100;
-        let seconds = format!("{}.{} s", tenths / 10, tenths % 10);
-        if words.text_content().as_ref() != Some(&seconds) {
-            words.set_text_content(Some(&seconds));
+        say(&element("beat-every")?, &format!("{}.{} s", tenths / 10, tenths % 10));
+        if let Some(count) = element("beat-count") {
+            let beats = number(&count, "data-beats")?;
+            say(&count, &format!("{} of {beats}", gone as u32));
+            // The pass is over: the silence says so.
+            return (gone < f64::from(beats) + 0.5).then_some(());
         }
         Some(())
     }

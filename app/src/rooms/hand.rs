@@ -243,6 +243,7 @@ impl Hand {
         if !self.hears() {
             return;
         }
+        platform::hush();
         let lens = self.said.lens.get_value();
         let now = platform::now();
         let run = if run.finished { run } else { run.within(&lens) };

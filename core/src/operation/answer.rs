@@ -415,17 +415,23 @@ pub struct Beat {
     pub milliseconds: u32,
     /// What is turned: "the cross slide".
     pub of: &'static str,
+    /// How many make the whole of a pass, where its length is known.
+    pub beats: Option<u32>,
 }
 
 impl Beat {
-    /// The beat that a feed comes to, on a slide of that name.
+    /// The beat that a feed comes to, on a slide of that name; `length_mm` is how far it feeds.
     #[must_use]
-    pub fn new(beat: &cutting::Beat, of: &'static str) -> Beat {
+    pub fn new(beat: &cutting::Beat, of: &'static str, length_mm: Option<f64>) -> Beat {
+        let each = beat.feed_mm_per_min * beat.seconds / 60.0;
+        // Saturates, and is never negative; a day of it is no pass.
+        let beats = length_mm.map(|length| libm::ceil(length / each - 1e-6) as u32);
         Beat {
             to_a_turn: u32::try_from(beat.turn.denom()).unwrap_or(1),
             // Saturates, and is never negative.
             milliseconds: libm::round(beat.seconds * 1000.0) as u32,
             of,
+            beats: beats.filter(|beats| (1..=99_999).contains(beats)),
         }
     }
 }

@@ -5,6 +5,7 @@ mod chart;
 mod circle;
 mod cut;
 mod divide;
+mod feeding;
 mod fit;
 mod graduate;
 mod hold;
@@ -13,6 +14,7 @@ mod long;
 mod make_plate;
 mod more_gears;
 mod part_off;
+mod read_dial;
 mod size;
 mod spindle;
 mod taper;
@@ -77,6 +79,7 @@ pub static KINDS: &[&Kind] = &[
     &fit::KIND,
     &part_off::KIND,
     &hold::KIND,
+    &read_dial::KIND,
     &chart::KIND,
     &more_gears::KIND,
     &which_thread::KIND,
@@ -110,6 +113,7 @@ static WORKS: &[&Works] = &[
     &fit::WORKS,
     &part_off::WORKS,
     &hold::WORKS,
+    &read_dial::WORKS,
     &chart::WORKS,
     &more_gears::WORKS,
     &which_thread::WORKS,
@@ -294,6 +298,7 @@ found! {
     Taper(taper::Tapered),
     PartOff(part_off::Parting),
     Hole(hole::Hole),
+    ReadDial(read_dial::ReadDial),
     Thread(thread::Thread),
     WhichThread(which_thread::WhichThread),
 }

@@ -2,8 +2,8 @@
 
 use super::spindle::{Spindle, owned, spindle, stock, why};
 use super::{
-    Answer, CUTTER_MATERIALS, Card, Fact, Found, Kind, Lacking, STOCKS, Step, Tone, Why, Worked,
-    Works, line,
+    Answer, Beat, CUTTER_MATERIALS, Card, Fact, Found, Kind, Lacking, STOCKS, Step, Tone, Why,
+    Worked, Works, line,
 };
 use crate::cutting::{self, CutterMaterial};
 use crate::exact::Ratio;
@@ -194,6 +194,12 @@ impl Parting {
         })
     }
 
+    /// The feed as a beat of the cross slide, down to a diameter.
+    fn beat(&self, to: Ratio) -> Option<Beat> {
+        let deep = self.diameter.value().sub(to).ok()?.to_f64() / 2.0;
+        self.spindle.as_ref()?.beat(self.cross, "the cross slide", Some(deep))
+    }
+
     fn mount(&self) -> Step {
         let facing = self.facing;
         let mut say = vec![
@@ -264,6 +270,7 @@ impl Parting {
             say,
             label: if depth.is_some() { "cross slide, in to" } else { "down to" }.to_owned(),
             figure: depth.unwrap_or_else(|| format!("Ø {}", self.like(to))),
+            beat: self.beat(to),
             caution: Some(
                 "Eyes covered, no gloves. If it chatters or sings, stop: slower, or shorter.",
             ),

@@ -1,11 +1,13 @@
 //! The machine's own speed for a cut, and where the figure comes from.
 
-use super::{Tone, Why};
-use crate::cutting::{self, CutterMaterial, CuttingError, Process, Stock, SurfaceSpeed, Verdict};
+use super::{Beat, Tone, Why};
+use crate::cutting::{
+    self, CutterMaterial, CuttingError, FeedUnit, Process, Stock, SurfaceSpeed, Verdict,
+};
 use crate::exact::Ratio;
 use crate::quantity::show;
 use crate::record::Record;
-use crate::shop::{Shop, Speed};
+use crate::shop::{Dial, Shop, Speed};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -17,9 +19,27 @@ pub(super) struct Spindle {
     pub(super) speed: Speed,
     /// How it stands to what is published.
     pub(super) verdict: Verdict,
+    /// The feed advised, mm a turn.
+    pub(super) feed: Option<f64>,
 }
 
 impl Spindle {
+    /// The feed advised, mm/min.
+    pub(super) fn feed_mm_per_min(&self) -> Option<f64> {
+        Some(self.feed? * f64::from(self.speed.rpm))
+    }
+
+    /// That feed as a hand's beat on a slide; `length_mm` is how far it feeds.
+    pub(super) fn beat(
+        &self,
+        dial: Option<Dial>,
+        of: &'static str,
+        length_mm: Option<f64>,
+    ) -> Option<Beat> {
+        let beat = cutting::beat(self.feed_mm_per_min()?, dial?.travel_per_turn()?).ok()?;
+        Some(Beat::new(&beat, of, length_mm))
+    }
+
     /// `320 rpm, back gear, belt 1`.
     pub(super) fn words(&self) -> String {
         match &self.speed.how {
@@ -78,7 +98,12 @@ impl Job {
 /// The speed that a worked-out cut runs at.
 pub(super) fn spindle(cut: &cutting::Cut, speeds: &[Speed]) -> Option<Spindle> {
     let pick = cut.spindle?;
-    Some(Spindle { speed: speeds.get(pick.index)?.clone(), verdict: pick.verdict })
+    let feed = cut.feeds.first().filter(|feed| feed.unit == FeedUnit::PerTurn);
+    Some(Spindle {
+        speed: speeds.get(pick.index)?.clone(),
+        verdict: pick.verdict,
+        feed: feed.map(|feed| feed.low),
+    })
 }
 
 /// From a published surface speed to turns a minute.

@@ -61,6 +61,14 @@ pub const LATHE: Spec = Spec {
         field("hand_crank", 15, "hand crank", Shape::Flag),
         field("dials", 16, "dials", Shape::Record(&DIALS)),
         field("reaction_seconds", 17, "seconds to let go of a thread", RATIO),
+        field(
+            "feeds",
+            18,
+            "power feeds, a turn",
+            Shape::List(&Shape::Named(&LENGTH, "feed"), 100, "feeds"),
+        ),
+        field("feed_ratio", 19, "feed of the carriage to the lead of a thread", RATIO),
+        field("motor_watts", 20, "motor, watts", Shape::Count(1, 100_000)),
     ],
 };
 

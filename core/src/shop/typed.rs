@@ -133,6 +133,19 @@ impl Shop {
         speeds
     }
 
+    /// The carriage's feeds by power, mm a turn of the spindle, finest first, with the lever's own
+    /// words.
+    #[must_use]
+    pub fn feeds(&self) -> Vec<(Ratio, Option<String>)> {
+        let feed = |value: &Value| match value.bare() {
+            Value::Quantity(q) => Some((q.value(), value.how().map(ToOwned::to_owned))),
+            _ => None,
+        };
+        let mut feeds: Vec<_> = self.lathe().list("feeds").iter().filter_map(feed).collect();
+        feeds.sort_by_key(|(feed, _)| *feed);
+        feeds
+    }
+
     /// The chasing dials.
     #[must_use]
     pub fn chasing_dials(&self) -> Vec<ChasingDial> {

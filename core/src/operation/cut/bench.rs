@@ -1,8 +1,9 @@
 //! A cut at the machine: set the speed with the spindle stopped, look, cut to the beat.
 
+use super::super::feeding::lasting;
 use super::{Cut, words};
 use crate::operation::{Beat, Card, Step, Worked};
-use crate::quantity::show;
+use crate::quantity::{Quantity, show};
 use crate::record::Node;
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -120,6 +121,12 @@ impl Cut {
             }
             _ => say.push("Feed gently and evenly.".to_owned()),
         }
+        if let Some(power) = &self.power_feed {
+            say.push(format!("By power: {}.", power.words(self.like)));
+        }
+        if let Some(time) = self.time(1) {
+            say.push(format!("It takes *{}*.", lasting(time.cutting)));
+        }
         say.push("Back off, spindle off.".to_owned());
         let (label, figure) = match (&self.beat, counted, to) {
             (_, true, Some(to)) => ("depth in all".to_owned(), to),
@@ -136,7 +143,10 @@ impl Cut {
             caution: Some("Swarf with a brush or a hook, and with the spindle stopped."),
             done: "Cut",
             cuts: true,
-            beat: self.beat.zip(self.slide).map(|(beat, id)| Beat::new(&beat, words::slide(id))),
+            beat: self.beat.zip(self.slide).map(|(beat, id)| {
+                let length = self.length.as_ref().map(Quantity::to_f64);
+                Beat::new(&beat, words::slide(id), length)
+            }),
             ..Step::default()
         }
     }

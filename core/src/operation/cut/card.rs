@@ -1,7 +1,7 @@
 //! A cut on the card: the speed, how it stands to the book's, and the feed.
 
 use super::{Cut, words};
-use crate::cutting::neighbours;
+use crate::cutting::{Process, neighbours, slot_depth_share};
 use crate::operation::{Card, Fact, Line, Other, Picture, line};
 use crate::quantity::show;
 use alloc::format;
@@ -49,8 +49,8 @@ impl Cut {
         if let Some((label, chip)) = self.chip_words() {
             facts.push(Fact::new(label, chip));
         }
-        if let Some(feed) = self.feed_mm_per_min {
-            facts.push(Fact::new("feed", words::feed(feed, self.like)));
+        if let Some(feed) = self.feed_words() {
+            facts.push(Fact::new("feed", feed));
         } else if self.process.follows_a_pitch() {
             facts.push(Fact::new("feed", "the pitch, each turn"));
         }
@@ -65,6 +65,7 @@ impl Cut {
             let each = show::length_like(each, depth.unit());
             facts.push(Fact::new("passes", format!("{} of {each}", show::count(passes.into()))));
         }
+        self.more_facts(&mut facts);
         if self.assumed {
             facts.push(Fact::new("cutter", format!("{}, as none is named", self.material)));
         }
@@ -73,6 +74,26 @@ impl Cut {
             facts.push(Fact::new("too fast for", format!("{name}, {most} rpm at most")));
         }
         facts
+    }
+
+    /// What feeds by power, what it asks of the machine, and how long it takes.
+    fn more_facts(&self, facts: &mut Vec<Fact>) {
+        if self.process == Process::Mill
+            && let (None, Some(diameter)) = (&self.passes, &self.diameter)
+            && let Ok(deep) = diameter.value().mul(slot_depth_share(self.stock))
+        {
+            let deep = show::length_like(deep, diameter.unit());
+            facts.push(Fact::new("a slot, each pass", format!("{deep} deep at most")));
+        }
+        if let Some(power) = &self.power_feed {
+            facts.push(Fact::new("by power", power.words(self.like)));
+        }
+        if let Some(load) = &self.load {
+            facts.extend(load.facts());
+        }
+        if let Some(time) = self.time(self.passes.unwrap_or(1)) {
+            facts.push(Fact::new("it takes", time.words()));
+        }
     }
 
     fn speeds_picture(&self) -> Option<Picture> {

@@ -1,5 +1,7 @@
 //! One cut worked out: whose sizes count, which speed is taken, which slide feeds.
 
+use super::super::feeding::{PowerFeed, Time, power_feed};
+use super::load::Load;
 use super::why;
 use crate::cutting::{
     self, Beat, CutterMaterial, FeedUnit, Process, SpindlePick, Stock, SurfaceSpeed,
@@ -42,6 +44,12 @@ pub struct Cut {
     pub(super) beat: Option<Beat>,
     /// Equal passes of a slot to the depth.
     pub(super) passes: Option<u32>,
+    /// How far it cuts along, or across.
+    pub(super) length: Option<Quantity>,
+    /// What the machine feeds by itself.
+    pub(super) power_feed: Option<PowerFeed>,
+    /// What it asks of the motor and of what sticks out.
+    pub(super) load: Option<Load>,
     /// Holders that don't allow the speed, and what they allow.
     pub(super) too_fast_for: Vec<(String, u32)>,
 }
@@ -170,6 +178,9 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         beat: None,
         passes: None,
         too_fast_for: Vec::new(),
+        length: entries.quantity("length").cloned(),
+        power_feed: None,
+        load: None,
     };
     job.feed();
     let travel = dial.and_then(|dial| dial.travel_per_turn());
@@ -180,6 +191,10 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     {
         job.passes = cutting::passes_to_depth(stock, diameter.value(), depth.value());
     }
+    if let Some(feed) = job.feed_along() {
+        job.power_feed = power_feed(feed, shop);
+    }
+    job.load = Load::of(&job, entries, own_diameter, shop.lathe().count("motor_watts"));
     if let Some(rpm) = job.spindle().map(|(_, speed)| speed.rpm) {
         job.too_fast_for = shop
             .record()
@@ -227,6 +242,20 @@ impl Cut {
         }
     }
 
+    /// The feed a turn, mm, of what the carriage can feed by power.
+    pub(super) fn feed_along(&self) -> Option<f64> {
+        let along = matches!(self.process, Process::Turn | Process::Finish | Process::Bore);
+        let feed = self.at.as_ref()?.feeds.first().filter(|_| along)?;
+        Some(feed.low)
+    }
+
+    /// How long so many passes take, where the length is known.
+    pub(super) fn time(&self, passes: u32) -> Option<Time> {
+        let length = self.length.as_ref()?.to_f64();
+        let feed = self.beat.map_or(self.feed_mm_per_min?, |beat| beat.feed_mm_per_min);
+        Some(Time::default().and(passes, length, feed))
+    }
+
     fn lacking(&self, has_dial: bool) -> Vec<Lacking> {
         let mut lacking = Vec::new();
         let mut lacks = |key, needs| lacking.push(Lacking { key, needs });
@@ -253,7 +282,10 @@ impl Cut {
         if self.feed_mm_per_min.is_none() {
             lacks("feed_mm_per_min", "operation.teeth");
             lacks("beat", "operation.teeth");
-        } else if self.beat.is_none() {
+        } else if self.length.is_none() {
+            lacks("minutes", "operation.length");
+        }
+        if self.feed_mm_per_min.is_some() && self.beat.is_none() {
             lacks("beat", dial_path(if has_dial { self.slide } else { self.wanted_slide() }));
         }
         lacking

@@ -38,6 +38,20 @@ impl Cut {
         if let Some(passes) = self.passes {
             put("passes", Node::from(passes));
         }
+        if let Some(power) = &self.power_feed {
+            put("power_feed_mm_per_rev", Node::from(power.mm));
+        }
+        if let Some(time) = self.time(self.passes.unwrap_or(1)) {
+            put("cutting_minutes", Node::from(time.cutting / 60.0));
+            put("minutes", Node::from(time.minutes()));
+        }
+        if let Some(load) = &self.load {
+            put("force_n", Node::from(load.force_n));
+            put("power_w", Node::from(load.power_w));
+            if let Some(gives) = load.gives_mm {
+                put("gives_mm", Node::from(gives));
+            }
+        }
         if !self.too_fast_for.is_empty() {
             let names = self.too_fast_for.iter().map(|(name, _)| Node::from(name.as_str()));
             put("too_fast_for", Node::List(names.collect()));

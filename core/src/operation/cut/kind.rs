@@ -23,7 +23,7 @@ const PROCESSES: &[Choice] = &[
     choice("die", 12, "Cut with a die"),
 ];
 /// The slides that may feed.
-pub(super) const SLIDES: &[Choice] = &[
+pub(in crate::operation) const SLIDES: &[Choice] = &[
     choice("cross", 0, "the cross slide"),
     choice("compound", 1, "the compound slide"),
     choice("carriage", 2, "the carriage"),
@@ -46,16 +46,18 @@ pub(in crate::operation) static KIND: Kind = Kind {
             field("material", 7, "cutter made of", Shape::Choice(CUTTER_MATERIALS)),
             field("teeth", 8, "teeth", Shape::Count(1, 99)),
             field("width", 9, "width of cut", LENGTH),
+            field("stick_out", 10, "stick-out", LENGTH),
+            field("length", 11, "length of cut", LENGTH),
         ],
     },
     sentences: &[
         (
             "cutter",
-            "{process} {stock} with the {cutter}[, Ø {diameter}][, {depth} deep][, {width} wide][, fed by {slide}].",
+            "{process} {stock} with the {cutter}[, Ø {diameter}][, {depth} deep][, {width} wide][, {length} long][, {stick_out} sticking out][, fed by {slide}].",
         ),
         (
             "",
-            "{process} {stock} at Ø {diameter}[ with {material}][, {teeth} teeth][, {depth} deep][, {width} wide][, fed by {slide}].",
+            "{process} {stock} at Ø {diameter}[ with {material}][, {teeth} teeth][, {depth} deep][, {width} wide][, {length} long][, {stick_out} sticking out][, fed by {slide}].",
         ),
     ],
     instead: &[],

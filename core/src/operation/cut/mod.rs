@@ -5,8 +5,10 @@ mod card;
 mod job;
 mod keys;
 mod kind;
+mod load;
 mod why;
 mod words;
 
 pub(super) use job::Cut;
-pub(super) use kind::{KIND, WORKS};
+pub(super) use kind::{KIND, SLIDES, WORKS};
+pub(super) use words::slide as slide_words;

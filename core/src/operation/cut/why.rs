@@ -1,5 +1,6 @@
 //! Where a cut's figures come from.
 
+use super::super::feeding::Time;
 use super::{Cut, words};
 use crate::cutting::{FeedUnit, PrintedUnit};
 use crate::exact::Ratio;
@@ -64,6 +65,13 @@ pub(super) fn why(cut: &Cut, travel: Option<Ratio>) -> Vec<Why> {
             "arithmetic",
         ));
     }
+    if let (Some(power), Some(wanted)) = (&cut.power_feed, cut.feed_along()) {
+        whys.push(power.why(wanted, cut.like));
+    }
+    if let Some(load) = &cut.load {
+        whys.extend(load.why());
+    }
+    whys.extend(cut.time(cut.passes.unwrap_or(1)).map(Time::why));
     whys
 }
 

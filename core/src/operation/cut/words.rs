@@ -46,7 +46,7 @@ pub(super) fn feed(mm_per_min: f64, like: Unit) -> String {
 }
 
 /// A slide by its name at the machine.
-pub(super) fn slide(id: &str) -> &'static str {
+pub(in crate::operation) fn slide(id: &str) -> &'static str {
     SLIDES.iter().find(|slide| slide.id == id).map_or("the slide", |slide| slide.words)
 }
 
@@ -89,6 +89,9 @@ impl Cut {
     /// How the speed stands to the book's.
     pub(super) fn verdict(&self) -> Option<(Tone, String)> {
         let at = self.at.as_ref()?;
+        if let Some(trouble) = self.load.as_ref().and_then(super::load::Load::trouble) {
+            return Some((Tone::Mind, trouble));
+        }
         let (low, high) = (rpm(at.range.low), rpm(at.range.high));
         let Some((pick, _)) = self.spindle() else {
             return Some((Tone::Note, format!("what the book asks: {low} to {high}")));
@@ -113,12 +116,30 @@ impl Cut {
         let feed = self.at.as_ref()?.feeds.first()?;
         let per_turn = || ("feed a turn", chip(feed.low, self.like));
         Some(match (feed.unit, self.process) {
-            (FeedUnit::PerTooth, _) => ("chip", format!("{} a tooth", chip(feed.low, self.like))),
+            (FeedUnit::PerTooth, _) => {
+                let fine = format!("{} a tooth", chip(feed.low, self.like));
+                let coarse = chip(feed.high, self.like);
+                ("chip", format!("{fine}: less rubs, over {coarse} may break it"))
+            }
             (FeedUnit::PerTurn, Process::Drill) => {
                 let (label, turn) = per_turn();
                 (label, format!("{turn}, half of it each lip"))
             }
             _ => per_turn(),
+        })
+    }
+
+    /// The feed, and for a milling cutter the one at which it may break.
+    pub(super) fn feed_words(&self) -> Option<String> {
+        let now = self.feed_mm_per_min?;
+        let words = feed(now, self.like);
+        let book = self.at.as_ref()?.feeds.first()?;
+        Some(match book.unit {
+            FeedUnit::PerTooth => {
+                let most = feed(now * book.high / book.low, self.like);
+                format!("{words}, never over {most}")
+            }
+            FeedUnit::PerTurn => words,
         })
     }
 

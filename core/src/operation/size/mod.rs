@@ -3,7 +3,8 @@
 mod plan;
 mod worked;
 
-use super::spindle::{Job, made_of, stock};
+use super::feeding::{self, power_feed};
+use super::spindle::{Job, Spindle, made_of, stock};
 use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works, names_in};
 use crate::cutting::{CutKind, LAST_CUT_MM, Process, Slender, rough_depth, slender};
 use crate::exact::Ratio;
@@ -183,6 +184,24 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         cautions.push("Know where the bottom is: stop the feed short of it and finish by hand.");
     }
     let [rough, finish] = spindles;
+    let along = |spindle: &Option<Spindle>| {
+        let feed = spindle.as_ref().filter(|_| way != Way::Face)?.feed?;
+        power_feed(feed, shop)
+    };
+    let power = [along(&rough), along(&finish)];
+    let wanted = rough.as_ref().and_then(|spindle| spindle.feed);
+    why.extend(
+        power
+            .first()
+            .and_then(Option::as_ref)
+            .zip(wanted)
+            .map(|(power, wanted)| power.why(wanted, to.unit())),
+    );
+    let travel = match way {
+        // From the rim to the middle.
+        Way::Face => thick.map(|thick| thick.to_f64() / 2.0),
+        _ => length.as_ref().map(Quantity::to_f64),
+    };
     let size = Size {
         way,
         from: from.clone(),
@@ -196,7 +215,11 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         out,
         cutter: entries.text("cutter").map(ToOwned::to_owned),
         measured: entries.quantity("measured").cloned(),
+        across: shop.dial("cross"),
+        power,
+        travel,
     };
+    why.extend(size.time().map(feeding::Time::why));
     Answer { found: Some(Found::Size(Box::new(size))), cautions, why, lacking, ..Answer::default() }
 }
 

@@ -1,5 +1,6 @@
 //! What turning or boring to size comes to: the cuts, and the steps at the machine.
 
+use super::super::feeding::{PowerFeed, Time};
 use super::super::spindle::Spindle;
 use super::super::{Card, Fact, Other, Step, Tone, Worked, line};
 use super::plan::{Pass, Way};
@@ -23,12 +24,18 @@ pub struct Size {
     pub(super) length: Option<Quantity>,
     pub(super) dial: Option<(&'static str, Dial)>,
     pub(super) carriage: Option<Dial>,
+    /// What feeds in facing.
+    pub(super) across: Option<Dial>,
     pub(super) passes: Vec<Pass>,
     pub(super) rough: Option<Spindle>,
     pub(super) finish: Option<Spindle>,
     pub(super) out: Slender,
     pub(super) cutter: Option<String>,
     pub(super) measured: Option<Quantity>,
+    /// The feeds by power, along: for roughing and for the last cut.
+    pub(super) power: [Option<PowerFeed>; 2],
+    /// How far a pass feeds, mm.
+    pub(super) travel: Option<f64>,
 }
 
 /// What is done at a step.
@@ -52,6 +59,22 @@ impl Size {
     /// In or out.
     fn direction(&self) -> &'static str {
         if self.way == Way::Bore { "out" } else { "in" }
+    }
+
+    /// How long all of it takes, where the length and the feeds are known.
+    pub(super) fn time(&self) -> Option<Time> {
+        let length = self.travel?;
+        let mut time = Time::default();
+        for pass in &self.passes {
+            let last = pass.kind == CutKind::Last;
+            let spindle = if last { self.finish.as_ref() } else { self.rough.as_ref() };
+            let feed = spindle.or(self.rough.as_ref())?.feed_mm_per_min()?;
+            time = time.and(1, length, feed);
+            if pass.kind == CutKind::Measuring {
+                time = time.and_measuring();
+            }
+        }
+        Some(time)
     }
 
     fn measuring(&self) -> Option<usize> {
@@ -159,6 +182,14 @@ impl Size {
                 (format!("{} from the touch", self.direction()), by)
             }
         };
+        let last = pass.kind == CutKind::Last;
+        let (spindle, power) = match (last, &self.power) {
+            (true, [_, finish]) => (self.finish.as_ref().or(self.rough.as_ref()), finish),
+            (false, [rough, _]) => (self.rough.as_ref(), rough),
+        };
+        say.extend(
+            power.as_ref().map(|power| format!("By power: {}.", power.words(self.to.unit()))),
+        );
         say.push(match (self.along(), self.way) {
             (_, Way::Face) => "Feed across, steadily.".to_owned(),
             (Some(along), _) => format!("Feed along to {along}."),
@@ -175,9 +206,15 @@ impl Size {
             say,
             label,
             figure,
-            caution: None,
+            caution: Some(
+                "Hands, sleeves and rag away from what turns; swarf with a hook, spindle stopped.",
+            ),
             done: "Cut",
             cuts: true,
+            beat: spindle.and_then(|spindle| match self.way {
+                Way::Face => spindle.beat(self.across, "the cross slide", self.travel),
+                _ => spindle.beat(self.carriage, "the carriage", self.travel),
+            }),
             ..Step::default()
         }
     }
@@ -251,6 +288,10 @@ impl Worked for Size {
         if let Some(spindle) = &self.rough {
             pairs.push(("spindle_rpm".to_owned(), Node::from(spindle.speed.rpm)));
         }
+        if let Some(time) = self.time() {
+            pairs.push(("cutting_minutes".to_owned(), Node::from(time.cutting / 60.0)));
+            pairs.push(("minutes".to_owned(), Node::from(time.minutes())));
+        }
         pairs
     }
 
@@ -306,6 +347,12 @@ impl Worked for Size {
             && let Some(reading) = dial.reading(length.value())
         {
             facts.push(Fact::new("carriage", reading.words()));
+        }
+        if let [Some(rough), _] = &self.power {
+            facts.push(Fact::new("by power", rough.words(self.to.unit())));
+        }
+        if let Some(time) = self.time() {
+            facts.push(Fact::new("it takes", time.words()));
         }
         let others = self
             .passes

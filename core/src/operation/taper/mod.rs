@@ -2,7 +2,9 @@
 
 mod worked;
 
-use super::{Answer, Found, Kind, Lacking, Why, Works};
+use super::spindle::{Job, stock};
+use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works};
+use crate::cutting::{CutterMaterial, Process};
 use crate::exact::Ratio;
 use crate::quantity::{Unit, show};
 use crate::record::{ANGLE, LENGTH, RATIO, Record, Shape, Spec, field};
@@ -16,7 +18,7 @@ use alloc::vec::Vec;
 pub(super) use worked::Tapered;
 use worked::{Indicator, angle};
 
-const BY_NAME: &str = "Turn a {named} taper[, {length} long][, {between_centres} between centres][, checked over {travel}].";
+const BY_NAME: &str = "Turn a {named} taper[, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].";
 
 pub(super) static KIND: Kind = Kind {
     name: "taper",
@@ -34,25 +36,26 @@ pub(super) static KIND: Kind = Kind {
             field("between_centres", 7, "length between centres", LENGTH),
             field("travel", 8, "indicator travel", LENGTH),
             field("per_foot", 9, "taper in a foot", LENGTH),
+            field("stock", 10, "stock", Shape::Choice(STOCKS)),
         ],
     },
     sentences: &[
         (
             "angle",
-            "Turn a taper of {angle} included[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper of {angle} included[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].",
         ),
         (
             "ratio",
-            "Turn a taper of {ratio} on the diameter[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper of {ratio} on the diameter[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].",
         ),
         (
             "per_foot",
-            "Turn a taper of {per_foot} to the foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper of {per_foot} to the foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].",
         ),
         ("named", BY_NAME),
         (
             "large",
-            "Turn a taper from Ø {large} to Ø {small} in {length}[, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper from Ø {large} to Ø {small} in {length}[, {between_centres} between centres][, checked over {travel}][, in {stock}].",
         ),
         ("", BY_NAME),
     ],
@@ -196,6 +199,22 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     if indicator.is_none() {
         lacking.push(Lacking { key: "indicator", needs: "shop.indicators" });
     }
+    // The surface speed counts where it is largest: at the large end.
+    let (mut spindle, mut speed_why) = (None, None);
+    match (stock(entries), large) {
+        (Some(stock), Some(diameter_mm)) => {
+            let job =
+                Job { stock, process: Process::Finish, cutter: CutterMaterial::Hss, diameter_mm };
+            if let Ok(found) = job.on(shop) {
+                (spindle, speed_why) = found;
+            }
+            if spindle.is_none() {
+                lacking.push(Lacking { key: "spindle_rpm", needs: "shop.lathe.spindle_speeds" });
+            }
+        }
+        (None, _) => lacking.push(Lacking { key: "spindle_rpm", needs: "operation.stock" }),
+        (_, None) => lacking.push(Lacking { key: "spindle_rpm", needs: "operation.large" }),
+    }
     let set_over = between.as_ref().map(|length| taper.set_over_mm(length.value()));
     let mut cautions = vec![
         "Tool exactly at centre height: above or below it turns a hollow cone.",
@@ -221,8 +240,11 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         indicator,
         cross: shop.dial("cross"),
         compound: shop.dial("compound"),
+        carriage: shop.dial("carriage"),
+        spindle,
     };
-    let why = why(&tapered, entries);
+    let mut why = why(&tapered, entries);
+    why.extend(speed_why);
     Answer {
         found: Some(Found::Taper(Box::new(tapered))),
         cautions,

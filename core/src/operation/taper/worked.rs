@@ -1,5 +1,6 @@
 //! What a taper comes to: the slide or the tailstock, the check, and the steps at the machine.
 
+use super::super::spindle::Spindle;
 use super::super::{Card, Fact, Picture, Step, Tone, Worked, line};
 use crate::exact::Ratio;
 use crate::quantity::{MM_PER_INCH, Quantity, Unit, show};
@@ -26,6 +27,9 @@ pub struct Tapered {
     pub(super) indicator: Option<Indicator>,
     pub(super) cross: Option<Dial>,
     pub(super) compound: Option<Dial>,
+    pub(super) carriage: Option<Dial>,
+    /// The speed for the large end.
+    pub(super) spindle: Option<Spindle>,
 }
 
 /// How an indicator proves it.
@@ -200,6 +204,9 @@ impl Tapered {
     fn cut(&self) -> Step {
         let per = self.taper.per_mm();
         let mut say = vec!["Tool exactly at centre height. Guard down, chuck key out.".to_owned()];
+        if let Some(spindle) = &self.spindle {
+            say.insert(0, format!("Spindle stopped. {}", spindle.say()));
+        }
         if self.set_over.is_some() {
             say.push("Feed along the bed. Light cuts.".to_owned());
         } else {
@@ -234,6 +241,10 @@ impl Tapered {
             caution: Some("Eyes covered, no gloves; stop before the gauge goes near."),
             done: "Cut",
             cuts: true,
+            beat: self.spindle.as_ref().and_then(|spindle| match self.set_over {
+                Some(_) => spindle.beat(self.carriage, "the carriage", self.length),
+                None => spindle.beat(self.compound, "the compound slide", self.length),
+            }),
             ..Step::default()
         }
     }
@@ -312,6 +323,9 @@ impl Worked for Tapered {
             ]);
             pairs.push(("indicator".to_owned(), check));
         }
+        if let Some(spindle) = &self.spindle {
+            pairs.push(("spindle_rpm".to_owned(), Node::from(spindle.speed.rpm)));
+        }
         pairs
     }
 
@@ -352,6 +366,10 @@ impl Worked for Tapered {
                 verdict =
                     Some((Tone::Mind, "the indicator's plunger doesn't go that far".to_owned()));
             }
+        }
+        if let Some(spindle) = &self.spindle {
+            facts.push(Fact::new("speed, at the large end", spindle.words()));
+            verdict = spindle.trouble().filter(|(tone, _)| *tone == Tone::Mind).or(verdict);
         }
         if let (Some(small), None) = (self.small, self.named.filter(|_| self.large.is_none())) {
             facts.push(Fact::new("small end", format!("Ø {}", self.long(small, 3))));

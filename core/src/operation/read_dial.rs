@@ -1,0 +1,369 @@
+//! From one dial to another: a travel in turns and lines of any dial of the shop, and how to come up
+//! to it without the slack.
+
+use super::cut::{SLIDES, slide_words};
+use super::{
+    Answer, Card, Fact, Found, Kind, Lacking, Other, Step, Tone, Why, Worked, Works, line,
+    no_suggestions,
+};
+use crate::exact::Ratio;
+use crate::quantity::{Unit, show};
+use crate::record::{Choice, LENGTH, Node, Record, Shape, Spec, choice, field};
+use crate::shop::{Dial, Reading, Shop};
+use alloc::borrow::ToOwned;
+use alloc::boxed::Box;
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec;
+use alloc::vec::Vec;
+
+const MEANT: &[Choice] =
+    &[choice("travel", 0, "of the slide"), choice("diameter", 1, "on the diameter")];
+
+pub(super) static KIND: Kind = Kind {
+    name: "read-dial",
+    wire: 15,
+    title: "From one dial to another",
+    spec: &Spec {
+        name: "read a dial",
+        fields: &[
+            field("amount", 1, "travel or depth", LENGTH),
+            field("meant", 2, "meant", Shape::Choice(MEANT)),
+            field("slide", 3, "read on", Shape::Choice(SLIDES)),
+            field("from", 4, "dial read", Shape::Choice(SLIDES)),
+            field("turns", 5, "turns", Shape::Count(0, 9999)),
+            field("lines", 6, "lines", Shape::Count(0, 9999)),
+        ],
+    },
+    sentences: &[
+        ("from", "{turns} turns and {lines} lines of {from}, on {slide}."),
+        ("", "Move {amount} {meant}, on {slide}[, or as read on {from}]."),
+    ],
+    instead: &[("amount", "from"), ("amount", "turns"), ("amount", "lines"), ("from", "amount")],
+    from_shop: &["lathe"],
+};
+
+pub(super) static WORKS: Works = Works { kind: &KIND, suggest: no_suggestions, answer };
+
+/// A travel on one dial.
+#[derive(Clone, Debug)]
+struct On {
+    slide: &'static str,
+    dial: Dial,
+    /// How far the slide itself goes, mm.
+    travel: Ratio,
+    reading: Reading,
+}
+
+/// A travel on the dials of the shop: the one that is set first.
+#[derive(Clone, Debug)]
+pub struct ReadDial {
+    on: Vec<On>,
+    /// What was asked for, in words.
+    asked: String,
+    like: Unit,
+}
+
+/// Slides that go across the work: the diameter changes by twice their travel.
+fn across(slide: &str) -> bool {
+    matches!(slide, "cross" | "compound")
+}
+
+/// What is asked for, mm, as it is meant, and in words.
+fn asked(entries: &Record, shop: &Shop) -> Result<(Ratio, String, Unit, bool), Answer> {
+    let Some(from) = entries.choice("from") else {
+        let Some(amount) = entries.quantity("amount") else {
+            return Err(Answer::refused("say how far: a length, or turns and lines of a dial"));
+        };
+        let diameter = entries.choice("meant") == Some("diameter");
+        let words =
+            format!("{} {}", amount.text(), if diameter { "on the diameter" } else { "of travel" });
+        return Ok((amount.value(), words, amount.unit(), diameter));
+    };
+    let needs = dial_path(from);
+    let waits = |why: String| Answer {
+        lacking: vec![Lacking { key: "readings", needs }],
+        ..Answer::refused(why)
+    };
+    let words = slide_words(from);
+    let Some(dial) = shop.dial(from) else {
+        return Err(waits(format!("the dial of {words} isn't entered")));
+    };
+    let (turns, lines) = (entries.count("turns").unwrap_or(0), entries.count("lines").unwrap_or(0));
+    let in_a_turn = match (dial.divisions, turns) {
+        (Some(divisions), _) => divisions,
+        (None, 0) => 0,
+        (None, _) => {
+            return Err(waits(format!("how many lines make a turn of {words} isn't entered")));
+        }
+    };
+    let counted =
+        u64::from(turns).saturating_mul(u64::from(in_a_turn)).saturating_add(u64::from(lines));
+    let travel =
+        Ratio::new(i128::from(counted), 1).and_then(|counted| dial.travel_per_line().mul(counted));
+    match travel {
+        Ok(travel) if travel.is_positive() => {
+            let words = format!("{turns} turns + {lines} of {words}");
+            Ok((travel, words, dial.unit, false))
+        }
+        Ok(_) => Err(Answer::refused("say how many turns and lines: it hasn't moved yet")),
+        Err(why) => Err(Answer::refused(why.to_string())),
+    }
+}
+
+fn dial_path(slide: &str) -> &'static str {
+    match slide {
+        "cross" => "shop.lathe.dials.cross",
+        "compound" => "shop.lathe.dials.compound",
+        "carriage" => "shop.lathe.dials.carriage",
+        _ => "shop.lathe.dials.tailstock",
+    }
+}
+
+fn answer(entries: &Record, shop: &Shop) -> Answer {
+    let (amount, words, like, diameter) = match asked(entries, shop) {
+        Ok(asked) => asked,
+        Err(refused) => return refused,
+    };
+    let wanted = entries.choice("slide");
+    let mut on: Vec<On> = Vec::new();
+    for slide in SLIDES.iter().map(|slide| slide.id) {
+        if diameter && !across(slide) && wanted != Some(slide) {
+            continue;
+        }
+        let halved = diameter && across(slide);
+        let travel = if halved { amount.div(Ratio::whole(2)) } else { Ok(amount) };
+        let (Some(dial), Ok(travel)) = (shop.dial(slide), travel) else { continue };
+        let Some(reading) = dial.reading(travel) else { continue };
+        on.push(On { slide, dial, travel, reading });
+    }
+    // The one that was asked for stands first; the dial that was read isn't read again.
+    if wanted != entries.choice("from") {
+        on.retain(|one| Some(one.slide) != entries.choice("from"));
+    }
+    on.sort_by_key(|one| Some(one.slide) != wanted);
+    let missing = match wanted {
+        Some(wanted) => on.first().is_none_or(|one| one.slide != wanted),
+        None => on.is_empty(),
+    };
+    if missing {
+        let needs = wanted.map_or("shop.lathe.dials", dial_path);
+        let what = wanted.map_or("no other dial is entered".to_owned(), |wanted| {
+            format!("the dial of {} isn't entered", slide_words(wanted))
+        });
+        return Answer {
+            lacking: vec![Lacking { key: "readings", needs }],
+            ..Answer::refused(what)
+        };
+    }
+    let mut lacking = Vec::new();
+    if on.first().is_some_and(|first| first.dial.backlash.is_none()) {
+        lacking.push(Lacking {
+            key: "backlash_lines",
+            needs: dial_path(on.first().map_or("", |first| first.slide)),
+        });
+    }
+    if on.first().is_some_and(|first| first.dial.divisions.is_none()) {
+        lacking.push(Lacking {
+            key: "turns",
+            needs: dial_path(on.first().map_or("", |first| first.slide)),
+        });
+    }
+    let why = on.first().map(why).into_iter().collect();
+    let found = ReadDial { on, asked: words, like };
+    Answer {
+        found: Some(Found::ReadDial(Box::new(found))),
+        lacking,
+        cautions: vec![
+            "Find slack and set dials with the spindle stopped. The machine's maker and the rules of the place come first.",
+        ],
+        why,
+        ..Answer::default()
+    }
+}
+
+fn why(on: &On) -> Why {
+    let line = show::length_like(on.dial.travel_per_line(), on.dial.unit);
+    let reads = if on.dial.reads_diameter {
+        " (it reads the diameter: half of that is travel)"
+    } else {
+        ""
+    };
+    Why::new(
+        "lines = travel / travel of one line; turns = lines / lines in a turn",
+        format!(
+            "{} / {line}{reads} = {}",
+            show::length_like(on.travel, on.dial.unit),
+            on.reading.words()
+        ),
+        "arithmetic; an inch is 25.4 mm, 1959",
+    )
+}
+
+impl On {
+    /// Lost motion in lines of this dial.
+    fn slack(&self) -> Option<Ratio> {
+        self.dial.backlash?.div(self.dial.travel_per_line()).ok()
+    }
+
+    fn line_is(&self) -> String {
+        let line = self.dial.travel_per_line();
+        if self.dial.reads_diameter {
+            format!("{} on the diameter", show::length_like(self.dial.division, self.dial.unit))
+        } else {
+            show::length_like(line, self.dial.unit)
+        }
+    }
+}
+
+impl ReadDial {
+    fn first(&self) -> Option<&On> {
+        self.on.first()
+    }
+
+    /// The drill that finds out how much the screw is slack.
+    fn find_the_slack(&self, on: &On) -> Step {
+        let slide = slide_words(on.slide);
+        let mut say = vec![
+            "Spindle stopped.".to_owned(),
+            format!("An indicator against {slide}. Wind in until its hand moves, dial to *0*."),
+            "Wind back slowly until the hand just moves again: those lines are the slack."
+                .to_owned(),
+        ];
+        let (mut label, mut figure) = (String::new(), String::new());
+        if let Some(slack) = on.slack() {
+            let lines = show::trimmed(slack, 1);
+            say.push(format!("As entered it is *{lines}* lines. More than that: enter it anew."));
+            label = "slack, lines".to_owned();
+            figure = lines;
+        } else {
+            say.push("Enter it with the dial in the shop.".to_owned());
+        }
+        Step {
+            title: "Find the slack".to_owned(),
+            say,
+            label,
+            figure,
+            caution: Some("Spindle stopped while the indicator stands against a slide."),
+            done: "Known",
+            ..Step::default()
+        }
+    }
+
+    fn set(&self, on: &On) -> Step {
+        let slide = slide_words(on.slide);
+        Step {
+            title: "Take up the slack".to_owned(),
+            say: vec![
+                format!("Wind {slide} back by {}.", on.dial.past()),
+                "Come up to where the travel begins, winding one way only.".to_owned(),
+                "Hold the handwheel and set the dial to *0*.".to_owned(),
+            ],
+            label: slide.to_owned(),
+            figure: "0".to_owned(),
+            caution: Some("Tool clear of the work, or the spindle stopped."),
+            done: "Set",
+            ..Step::default()
+        }
+    }
+
+    fn go(&self, on: &On) -> Step {
+        let slide = slide_words(on.slide);
+        let mut say = vec![format!("Wind {slide} on, the same way: *{}*.", on.reading.counted())];
+        if let Some(left) = on.reading.left() {
+            say.push(format!("That line is {left}."));
+        }
+        say.push(format!("Gone past? Back by {}, then up to it again.", on.dial.past()));
+        Step {
+            title: "Wind to it".to_owned(),
+            say,
+            label: format!("{slide}, on by"),
+            figure: on.reading.counted().to_string(),
+            caution: Some(
+                "Never back to a line from beyond: the slide stands where the slack left it.",
+            ),
+            done: "There",
+            ..Step::default()
+        }
+    }
+}
+
+impl Worked for ReadDial {
+    fn json(&self) -> Vec<(String, Node)> {
+        let readings = self.on.iter().map(|on| {
+            let mut pairs = vec![
+                ("slide".to_owned(), Node::from(on.slide)),
+                ("dial".to_owned(), Node::from(on.reading.words())),
+            ];
+            if on.dial.divisions.is_some() {
+                let turns = u32::try_from(on.reading.turns).unwrap_or(u32::MAX);
+                pairs.push(("turns".to_owned(), Node::from(turns)));
+            }
+            let lines = u32::try_from(on.reading.lines).unwrap_or(u32::MAX);
+            pairs.push(("lines".to_owned(), Node::from(lines)));
+            pairs
+                .push(("left_over_lines".to_owned(), Node::from(on.reading.left_over.to_string())));
+            pairs.push(("travel_mm".to_owned(), Node::from(on.reading.travel.to_f64())));
+            if let Some(slack) = on.slack() {
+                pairs.push(("backlash_lines".to_owned(), Node::from(slack.to_f64())));
+            }
+            Node::Object(pairs)
+        });
+        vec![("readings".to_owned(), Node::List(readings.collect()))]
+    }
+
+    fn card(&self) -> Card {
+        let Some(first) = self.first() else { return Card::default() };
+        let mut facts = vec![
+            Fact::new("asked for", self.asked.clone()),
+            Fact::new("a line is", first.line_is()),
+        ];
+        let at_line = show::length_like(first.reading.travel, self.like);
+        facts.push(Fact::new("the line moves it", at_line));
+        if let Ok(twice) = first.reading.travel.mul(Ratio::whole(2))
+            && across(first.slide)
+        {
+            facts.push(Fact::new("of the diameter", show::length_like(twice, self.like)));
+        }
+        if let Some(turn) = first.dial.travel_per_turn() {
+            facts.push(Fact::new("a turn moves it", show::length_like(turn, first.dial.unit)));
+        }
+        if let Some(slack) = first.slack() {
+            facts.push(Fact::new("slack", format!("{} lines", show::trimmed(slack, 1))));
+        }
+        let verdict = Some(match first.reading.left() {
+            Some(left) => (Tone::Note, left),
+            None => (Tone::Good, "it falls on a line".to_owned()),
+        });
+        let others = self.on.iter().skip(1).map(|on| Other {
+            line: format!("{}: {}", slide_words(on.slide), on.reading.counted()),
+            note: on.reading.left().unwrap_or_else(|| "on a line".to_owned()),
+            usable: true,
+        });
+        Card {
+            lines: vec![line(&format!(
+                "{} *{}*",
+                slide_words(first.slide),
+                first.reading.counted()
+            ))],
+            verdict,
+            facts,
+            others_title: "on the other dials",
+            others: others.collect(),
+            ..Card::default()
+        }
+    }
+
+    fn steps(&self) -> usize {
+        3
+    }
+
+    fn step(&self, at: usize) -> Option<Step> {
+        let first = self.first()?;
+        Some(match at {
+            0 => self.find_the_slack(first),
+            1 => self.set(first),
+            _ => self.go(first),
+        })
+    }
+}
