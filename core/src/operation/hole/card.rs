@@ -110,10 +110,15 @@ impl Hole {
         if let Some(Some(floor)) = self.left.floor {
             facts.push(Fact::new("floor left", format!("{} mm", show::float(floor, 1))));
         }
+        if !self.pilots.is_empty() {
+            let first: Vec<&str> =
+                self.pilots.iter().map(|(drill, _)| drill.text.as_str()).collect();
+            facts.push(Fact::new("drill first", first.join(", then ")));
+        }
         if let Some(spindle) = &self.spindle {
             facts.push(Fact::new("speed", spindle.words()));
         }
-        facts.truncate(7);
+        facts.truncate(8);
         facts
     }
 }
@@ -144,6 +149,16 @@ impl Worked for Hole {
         }
         if let Some(limits) = self.wanted.limits {
             put("limits_mm", Node::from(limits.map(crate::exact::Ratio::to_f64).to_vec()));
+        }
+        if !self.pilots.is_empty() {
+            let pilots = self.pilots.iter().map(|(drill, spindle)| {
+                let mut pairs = alloc::vec![("drill".to_owned(), Node::from(drill.text.as_str()))];
+                if let Some(spindle) = spindle {
+                    pairs.push(("spindle_rpm".to_owned(), Node::from(spindle.speed.rpm)));
+                }
+                Node::Object(pairs)
+            });
+            put("pilots", Node::List(pilots.collect()));
         }
         if let Some(spindle) = &self.spindle {
             put("spindle_rpm", Node::from(spindle.speed.rpm));

@@ -269,17 +269,22 @@ pub(super) fn bought(wanted: Ratio, inch: bool) -> Option<DrillName> {
         .map(|(_, name)| name)
 }
 
-/// A first drill, about a third of the way, for holes over 8 mm. Common practice, no source.
-pub(super) fn pilot(hole: Ratio, shop: &Shop) -> Option<String> {
-    if hole <= Ratio::whole(8) {
-        return None;
-    }
+/// The drills before the last, smallest first: each about a third of the next, for what is over
+/// 8 mm. Common practice, no source.
+pub(super) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
     let (drills, sizes) = owned(shop);
-    let third = hole.div(Ratio::whole(3)).ok()?;
-    let at = nearest(third, &sizes)?;
-    let drill = drills.get(at)?;
-    let half = hole.div(Ratio::whole(2)).ok()?;
-    (drill.value() <= half).then(|| drill.text().to_owned())
+    let before = |size: Ratio| {
+        let third = size.div(Ratio::whole(3)).ok()?;
+        let drill = drills.get(nearest(third, &sizes)?)?;
+        // More than half leaves the next one nothing but its corners to cut with.
+        let half = size.div(Ratio::whole(2)).ok()?;
+        let fits = size > Ratio::whole(8) && drill.value() <= half;
+        fits.then(|| Drill { text: drill.text().to_owned(), mm: drill.value(), within: None })
+    };
+    let mut pilots: Vec<Drill> =
+        core::iter::successors(before(hole), |drill| before(drill.mm)).take(4).collect();
+    pilots.reverse();
+    pilots
 }
 
 /// How much thread a hole leaves.

@@ -1,10 +1,13 @@
 //! A hole at the machine, and the screw that is sunk in it.
 
-use super::super::{Picture, Step};
-use super::depth::{draw_out, reading};
-use super::pick::Purpose;
+use super::super::spindle::Spindle;
+use super::super::{Beat, Picture, Step};
+use super::depth::{Depth, draw_out, reading};
+use super::pick::{Drill, Purpose};
 use super::recess::Recess;
 use super::work::Hole;
+use crate::exact::Ratio;
+use crate::holes::{COMMON_POINT_DEG, full_depth_to_tip};
 use crate::quantity::show;
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -20,10 +23,18 @@ fn plain(title: &str, say: Vec<String>, done: &'static str) -> Step {
     Step { title: title.to_owned(), say, done, ..Step::default() }
 }
 
+/// Mounting a drill, and its speed.
+fn mount(drill: &str, spindle: Option<&Spindle>) -> String {
+    let speed = spindle.map_or_else(String::new, |spindle| format!(" {}", spindle.say()));
+    format!("Spindle stopped: mount the *{drill}* drill.{speed}")
+}
+
 impl Hole {
     /// All of it, in order.
     pub(super) fn stages(&self) -> Vec<Step> {
         let mut steps = vec![self.centre()];
+        steps
+            .extend(self.pilots.iter().map(|(drill, spindle)| self.pilot(drill, spindle.as_ref())));
         if self.purpose.sunk() && self.tapped.is_some() {
             steps.push(self.both());
             steps.push(self.drill("Open the upper part"));
@@ -47,19 +58,78 @@ impl Hole {
         if self.purpose.sunk() && self.tapped.is_some() {
             say.push("Clamp both parts together, as they are to sit.".to_owned());
         }
-        say.extend(self.spindle.as_ref().map(super::super::spindle::Spindle::say));
+        let first = self.pilots.first().map_or(&self.spindle, |(_, spindle)| spindle);
+        say.extend(first.as_ref().map(Spindle::say));
         say.push("Key out, guard down. Centre drill, just into its cone.".to_owned());
-        if let Some(pilot) = &self.pilot {
-            say.push(format!("A first drill of *{pilot}*, as deep as the hole."));
-        }
         Step { caution: EYES, cuts: true, ..plain("Centre it", say, "Done") }
+    }
+
+    /// A smaller drill first, as deep at its full diameter as the last.
+    fn pilot(&self, drill: &Drill, spindle: Option<&Spindle>) -> Step {
+        let words = &drill.text;
+        let mut say = vec![mount(words, spindle)];
+        let tip = self
+            .depth
+            .as_ref()
+            .and_then(|depth| full_depth_to_tip(depth.full, drill.mm, COMMON_POINT_DEG).ok());
+        let (mut label, mut figure) = ("first drill".to_owned(), words.clone());
+        if let (Some(tip), Some(depth)) = (tip, &self.depth) {
+            let depth = Depth { tip, ..*depth };
+            if let Some(reading) = self.to_depth(&depth, &mut say) {
+                (label, figure) = reading;
+            }
+            self.clear(&depth, drill.mm, &mut say);
+        } else {
+            say.push("As deep as the hole.".to_owned());
+        }
+        let beat = self.beat(spindle, tip);
+        let title = format!("Drill {words} first");
+        Step { label, figure, caution: EYES, cuts: true, beat, ..plain(&title, say, "Drilled") }
+    }
+
+    /// The feed as a beat of the dial that reads the depth.
+    fn beat(&self, spindle: Option<&Spindle>, tip: Option<f64>) -> Option<Beat> {
+        let (name, dial) = self.dial?;
+        let of = if name == "carriage" { "the carriage" } else { "the tailstock" };
+        spindle?.beat(Some(dial), of, tip)
+    }
+
+    /// Says how deep from the touch of the tip; what the dial reads then.
+    fn to_depth(&self, depth: &Depth, say: &mut Vec<String>) -> Option<(String, String)> {
+        let deep = show::float_trimmed(depth.tip, 1);
+        let name = if depth.through { "It is through after" } else { "From the touch of the tip:" };
+        let Some((dial, reading)) = reading(self.dial, depth.tip) else {
+            say.push(format!("{name} *{deep} mm*."));
+            return None;
+        };
+        say.push(format!("Touch the tip, the {dial}'s dial to *0*."));
+        say.push(format!("{name} *{deep} mm*, the {dial} at *{}*.", reading.words()));
+        Some((format!("{dial}, from the touch of the tip"), format!("{reading}")))
+    }
+
+    /// Says where to draw out, and to ease off where it comes through.
+    fn clear(&self, depth: &Depth, drill: Ratio, say: &mut Vec<String>) {
+        let at = draw_out(depth, drill).into_iter().map(|mm| {
+            let deep = show::trimmed(mm, 1);
+            match reading(self.dial, mm.to_f64()) {
+                Some((_, reading)) => format!("{deep} mm (*{reading}*)"),
+                None => format!("{deep} mm"),
+            }
+        });
+        let at: Vec<String> = at.collect();
+        if !at.is_empty() {
+            say.push(format!("Draw out and clear at {}.", at.join(", ")));
+        }
+        if depth.through {
+            say.push("Ease the feed as the point comes through: it snatches.".to_owned());
+        }
     }
 
     /// Both parts together, at the size under the tap.
     fn both(&self) -> Step {
         let drill = self.tapped.as_ref().map_or("", |(drill, _)| drill);
         let mut say = vec![
-            format!("Spindle stopped: mount the *{drill}* drill."),
+            mount(drill, self.under.as_ref()),
             format!("Drill *{drill}* through the upper and into the lower part."),
         ];
         if let Some(depth) = &self.own_depth {
@@ -79,34 +149,19 @@ impl Hole {
 
     fn drill(&self, title: &str) -> Step {
         let words = self.drill_words();
-        let mut say = vec![format!("Spindle stopped: mount the *{words}* drill.")];
+        let mut say = vec![mount(&words, self.spindle.as_ref())];
         if self.purpose.sunk() {
             say.push("The upper part alone: the lower one keeps its smaller hole.".to_owned());
         }
         let (mut label, mut figure) = ("drill".to_owned(), words);
         if let Some(depth) = &self.depth {
-            let deep = show::float_trimmed(depth.tip, 1);
-            let name =
-                if depth.through { "It is through after" } else { "From the touch of the tip:" };
-            match reading(self.dial, depth.tip) {
-                Some((dial, reading)) => {
-                    say.push(format!("Touch the tip, the {dial}'s dial to *0*."));
-                    say.push(format!("{name} *{deep} mm*, the {dial} at *{}*.", reading.words()));
-                    label = format!("{dial}, from the touch of the tip");
-                    figure = format!("{reading}");
-                }
-                None => say.push(format!("{name} *{deep} mm*.")),
+            if let Some(reading) = self.to_depth(depth, &mut say) {
+                (label, figure) = reading;
             }
-            let pecks = draw_out(depth, self.drilled());
-            if !pecks.is_empty() {
-                let at: Vec<String> = pecks.iter().map(|mm| show::trimmed(*mm, 1)).collect();
-                say.push(format!("Draw out and clear at {} mm.", at.join(", ")));
-            }
-            if depth.through {
-                say.push("Ease the feed as the point comes through: it snatches.".to_owned());
-            }
+            self.clear(depth, self.drilled(), &mut say);
         }
-        Step { label, figure, caution: EYES, cuts: true, ..plain(title, say, "Drilled") }
+        let beat = self.beat(self.spindle.as_ref(), self.depth.as_ref().map(|depth| depth.tip));
+        Step { label, figure, caution: EYES, cuts: true, beat, ..plain(title, say, "Drilled") }
     }
 
     fn tap(&self) -> Step {

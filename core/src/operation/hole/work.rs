@@ -4,7 +4,7 @@ use super::super::spindle::{Job, Spindle, stock};
 use super::super::{Answer, Found, Lacking, Seat, Seated, Why};
 use super::depth::{Depth, Left, depth, depth_dial, left};
 use super::pick::{
-    Drill, Purpose, Screw, Wanted, before_a_reamer, bought, choose, clearing, near, pilot,
+    Drill, Purpose, Screw, Wanted, before_a_reamer, bought, choose, clearing, near, pilots,
     thread_left, under_a_tap,
 };
 use super::recess::{Recess, recess};
@@ -32,7 +32,10 @@ pub struct Hole {
     pub(super) percent: Option<Percent>,
     /// Other drills of the shop near it, with the thread that each leaves.
     pub(super) near: Vec<(String, Option<Percent>)>,
-    pub(super) pilot: Option<String>,
+    /// The drills before the last, smallest first, each with its own speed.
+    pub(super) pilots: Vec<(Drill, Option<Spindle>)>,
+    /// For the drill under the tap, of a sunk head.
+    pub(super) under: Option<Spindle>,
     pub(super) recess: Option<Recess>,
     /// Under a sunk head: the drill and the depth for the tapped part.
     pub(super) tapped: Option<(String, Ratio)>,
@@ -118,9 +121,12 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
     let widest = recess.as_ref().map_or(own, |recess| recess.diameter.max(own));
     let left = left(widest, depth.as_ref(), entries, &mut lacking);
     let (mut spindle, mut second) = (None, None);
-    if let Some(stock) = stock(entries) {
-        let cutter = CutterMaterial::Hss;
-        let job = |process, diameter_mm| Job { stock, process, cutter, diameter_mm }.on(shop).ok();
+    let stock = stock(entries);
+    let job = |process, diameter_mm| {
+        let job = Job { stock: stock?, process, cutter: CutterMaterial::Hss, diameter_mm };
+        job.on(shop).ok()
+    };
+    if stock.is_some() {
         if let Some((found, because)) = job(Process::Drill, hole) {
             spindle = found;
             why.extend(because);
@@ -142,6 +148,14 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         let hole = drill.as_ref().map_or(under.hole, |drill| drill.mm);
         (drill.map_or_else(|| show::mm(under.hole), |drill| drill.text), hole)
     });
+    let under = tapped.as_ref().and_then(|(_, under)| job(Process::Drill, *under)?.0);
+    let pilots = pilots(tapped.as_ref().map_or(hole, |(_, under)| *under), shop)
+        .into_iter()
+        .map(|drill| {
+            let spindle = job(Process::Drill, drill.mm).and_then(|(spindle, _)| spindle);
+            (drill, spindle)
+        })
+        .collect();
     let bought = bought(wanted.hole, screw.unit == Unit::Inch).map(|name| name.to_string());
     let near = near(wanted.hole, shop, 6)
         .into_iter()
@@ -152,7 +166,8 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         .collect();
     let hole = Hole {
         purpose,
-        pilot: pilot(tapped.as_ref().map_or(hole, |(_, under)| *under), shop),
+        pilots,
+        under,
         screw,
         wanted,
         drill,
