@@ -44,7 +44,7 @@ pub(super) fn drawn(picture: &Picture) -> String {
         Picture::FitZones { hole, shaft, basic } => {
             drawings::fit_zones(&FitZones { hole: zone(hole), shaft: zone(shaft), basic })
         }
-        Picture::Taper { large, small, length, angle } => drawings::taper(&Taper {
+        Picture::Taper { large, small, length, angle, indicator } => drawings::taper(&Taper {
             large: large.0,
             small: small.0,
             length: length.0,
@@ -52,6 +52,7 @@ pub(super) fn drawn(picture: &Picture) -> String {
             small_words: &small.1,
             length_words: &length.1,
             angle_words: angle,
+            indicator: indicator.as_ref().map(|(travel, words)| (*travel, words.as_str())),
         }),
         Picture::SeatedScrew(seated) => {
             let [head, seat, clearance, tap, drilled] = &seated.words;
@@ -82,6 +83,18 @@ pub(super) fn drawn(picture: &Picture) -> String {
         }
         Picture::ChasingDial { marks, usable } => {
             drawings::chasing_dial(&drawings::ChasingDial { marks: *marks, usable })
+        }
+        Picture::Chip(chip) => {
+            let [depth_words, across_words, chip_words] = &chip.words;
+            drawings::chip(&drawings::Chip {
+                depth: chip.depth_mm,
+                across: chip.across_mm,
+                milled: chip.milled,
+                inside: chip.inside,
+                depth_words,
+                across_words,
+                chip_words,
+            })
         }
         Picture::ThreadSection(section) => drawings::thread_section(&drawings::ThreadSection {
             included_deg: section.included_deg,

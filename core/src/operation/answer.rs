@@ -232,7 +232,11 @@ pub enum Picture {
         length: (f64, String),
         /// What the slide is swung to, in words.
         angle: String,
+        /// How far an indicator is moved along the bed to check it, and what it shows, in words.
+        indicator: Option<(f64, String)>,
     },
+    /// Work and tool, with the depth, the feed and the chip.
+    Chip(Chip),
     /// A screw in its hole, cut through.
     SeatedScrew(Seated),
     /// A chasing dial's face.
@@ -290,6 +294,21 @@ pub struct LeadPoint {
     pub off: Option<f64>,
     /// How it stands.
     pub tone: Option<Tone>,
+}
+
+/// A cut in progress, lengths in millimetres and in words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chip {
+    /// How deep: on the radius where the work turns.
+    pub depth_mm: f64,
+    /// The feed of a turn; where the cutter turns, how wide it cuts.
+    pub across_mm: f64,
+    /// Whether the cutter turns.
+    pub milled: bool,
+    /// In a bore.
+    pub inside: bool,
+    /// Words for the depth, the feed or the width, and the chip.
+    pub words: [String; 3],
 }
 
 /// What is cut at each place of a circle.

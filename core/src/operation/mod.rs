@@ -22,7 +22,7 @@ mod thread;
 mod which_thread;
 
 pub use answer::{
-    Answer, Beat, Card, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture, Seat, Seated,
+    Answer, Beat, Card, Chip, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture, Seat, Seated,
     Section, Span, Step, Steps, Table, TableRow, Tone, Why, Zone, line,
 };
 

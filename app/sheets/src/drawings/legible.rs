@@ -80,7 +80,7 @@ fn check(name: &str, svg: &str) {
             let known = SHEET.contains(&[".", class, "{"].concat())
                 || kind
                     .iter()
-                    .chain(&["taper", "fit", "screw"])
+                    .chain(&["taper", "fit", "screw", "chip"])
                     .any(|k| class == ["d-", k].concat());
             assert!(known, "{name}: no style for {class}");
         }

@@ -4,6 +4,7 @@
 #![allow(dead_code, unused_imports)]
 
 mod chasing_dial;
+mod chip;
 mod collar;
 mod dimension;
 mod fit_zones;
@@ -28,6 +29,7 @@ mod legible;
 mod preview;
 
 pub(crate) use chasing_dial::{ChasingDial, chasing_dial};
+pub(crate) use chip::{Chip, chip};
 pub(crate) use collar::{Collar, collar, strip};
 pub(crate) use fit_zones::{FitZones, Zone, fit_zones};
 pub(crate) use leads::{Lead, Stands, leads};

@@ -105,6 +105,7 @@ pub(super) fn pictures() -> Vec<(&'static str, String)> {
         small_words: "Ø 14.53",
         length_words: "65 mm",
         angle_words: "1° 26′",
+        indicator: Some((50.0, "1.249 mm over 50 mm")),
     };
     let steep = Taper {
         large: 30.0,
@@ -114,6 +115,7 @@ pub(super) fn pictures() -> Vec<(&'static str, String)> {
         small_words: "Ø 8",
         length_words: "20 mm",
         angle_words: "28° 49′",
+        indicator: None,
     };
     let hole = Zone { deviation: (0.0, 21.0), name: "hole H7", least: "25.000", most: "25.021" };
     let shaft =
@@ -147,7 +149,23 @@ pub(super) fn pictures() -> Vec<(&'static str, String)> {
         seat_words: "90° to Ø 12.4",
         ..cap
     };
+    let cut = |depth, across, milled, inside| {
+        chip(&Chip {
+            depth,
+            across,
+            milled,
+            inside,
+            depth_words: "0.75 mm deep",
+            across_words: if milled { "3 mm wide" } else { "0.127 mm a turn" },
+            chip_words: if milled { "0.006 mm a tooth" } else { "the next chip" },
+        })
+    };
     vec![
+        ("chip-turned", cut(0.75, 0.127, false, false)),
+        ("chip-bored", cut(0.25, 0.2, false, true)),
+        ("chip-fine", cut(0.05, 0.2, false, false)),
+        ("chip-slot", cut(0.75, 3.0, true, false)),
+        ("chip-deep", cut(3.0, 1.0, true, false)),
         ("train-63", stud(&[(40, 63), (32, 48)], &[])),
         ("train-127", stud(&[(20, 127)], &[])),
         ("train-one", stud(&[(30, 60)], &[])),

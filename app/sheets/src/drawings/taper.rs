@@ -3,7 +3,7 @@
 use super::dimension::dimension;
 use super::lettering::{WORD, width_at};
 use super::reckon::length;
-use super::sheet::{COLUMN, Path, Sheet, Stand, at};
+use super::sheet::{COLUMN, Path, Sheet, Stand, at, clock};
 
 /// A taper, all lengths in one unit, every dimension also in words.
 pub(crate) struct Taper<'a> {
@@ -15,6 +15,8 @@ pub(crate) struct Taper<'a> {
     pub(crate) length_words: &'a str,
     /// The angle between the axis and the side: what the slide is set to.
     pub(crate) angle_words: &'a str,
+    /// How far an indicator is moved along the bed, and what it shows in words.
+    pub(crate) indicator: Option<(f64, &'a str)>,
 }
 
 const WIDE: f64 = 168.0;
@@ -29,7 +31,21 @@ pub(crate) fn taper(taper: &Taper) -> String {
     let left = (COLUMN - long) / 2.0;
     let right = left + long;
     let axis = 44.0 + high;
-    let height = axis + high + 44.0;
+    let ends = [
+        (left - 17.0, high, taper.large_words, Stand::End, -6.0),
+        (right + 17.0, low, taper.small_words, Stand::Start, 6.0),
+    ];
+    // Words that don't fit beside their line go below it, and the length below them.
+    let beside = |x: f64, out: f64, words: &str| {
+        width_at(words, WORD) <= if out < 0.0 { x - 8.0 } else { COLUMN - x - 8.0 }
+    };
+    let all_beside = ends.iter().all(|(x, _, words, _, out)| beside(*x, *out, words));
+    let tried = taper.indicator.filter(|(travel, _)| *travel > 0.0 && *travel <= along);
+    let mut under = axis + high + if all_beside { 20.0 } else { 42.0 };
+    if tried.is_some() {
+        under = axis + high + 62.0;
+    }
+    let height = under + 24.0;
     let said = [
         "Taper from ",
         taper.large_words,
@@ -60,7 +76,6 @@ pub(crate) fn taper(taper: &Taper) -> String {
             extension.stroke(at(x + side * 3.0, y), at(x + side * 22.0, y));
         }
     }
-    let under = axis + high + 20.0;
     for (x, half) in [(left, high), (right, low)] {
         extension.stroke(at(x, axis + half + 3.0), at(x, under + 5.0));
     }
@@ -83,20 +98,29 @@ pub(crate) fn taper(taper: &Taper) -> String {
     let middle = words.x.max(half + 6.0).min(COLUMN - half - 6.0);
     sheet.text("d-dim", Stand::Middle, at(middle, words.y - 2.0), taper.angle_words);
 
-    for (x, half, words, stand, out) in [
-        (left - 17.0, high, taper.large_words, Stand::End, -6.0),
-        (right + 17.0, low, taper.small_words, Stand::Start, 6.0),
-    ] {
+    for (x, half, words, stand, out) in ends {
         dimension(&mut sheet, at(x, axis - half), at(x, axis + half));
-        // Words that don't fit beside the line go below it.
-        let room = if out < 0.0 { x - 8.0 } else { COLUMN - x - 8.0 };
-        if width_at(words, WORD) <= room {
+        if beside(x, out, words) {
             sheet.text("d-dim", stand, at(x + out, axis + 5.0), words);
         } else if out < 0.0 {
             sheet.text("d-dim", Stand::Start, at(6.0, axis + half + 26.0), words);
         } else {
             sheet.text("d-dim", Stand::End, at(COLUMN - 6.0, axis + half + 26.0), words);
         }
+    }
+    if let Some((travel, words)) = tried {
+        // From nought near the large end to what it shows, touching the near side.
+        let (from, share) = (left + (long - travel * scale) / 2.0, travel * scale);
+        let dial = axis + high + 22.0;
+        for (x, turned) in [(from, 0.0), (from + share, 0.3)] {
+            let side = axis + high - (high - low) * (x - left) / long;
+            sheet.line("d-now-fine", at(x, side), at(x, dial - 9.0));
+            sheet.circle("d-now-ring", at(x, dial), 9.0);
+            sheet.line("d-now-fine", at(x, dial), at(x, dial).polar(7.0, clock(turned)));
+        }
+        let half = width_at(words, WORD) / 2.0;
+        let middle = (from + share / 2.0).max(half + 4.0).min(COLUMN - half - 4.0);
+        sheet.text("d-dim", Stand::Middle, at(middle, dial + 27.0), words);
     }
     dimension(&mut sheet, at(left, under), at(right, under));
     let half = width_at(taper.length_words, WORD) / 2.0;
@@ -127,6 +151,7 @@ mod tests {
                 small_words: "b",
                 length_words: "c",
                 angle_words: "d",
+                indicator: Some((length / 2.0, "e")),
             });
             assert!(picture.contains("Taper from a to b in c; set over d."));
         }

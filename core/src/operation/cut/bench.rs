@@ -2,7 +2,8 @@
 
 use super::super::feeding::lasting;
 use super::{Cut, words};
-use crate::operation::{Beat, Card, Step, Worked};
+use crate::cutting::Process;
+use crate::operation::{Beat, Card, Chip, Picture, Step, Worked};
 use crate::quantity::{Quantity, show};
 use crate::record::Node;
 use alloc::borrow::ToOwned;
@@ -90,6 +91,38 @@ impl Cut {
         }
     }
 
+    /// The cut to scale: from above where the work turns, cut through where the cutter does.
+    fn chip(&self, pass: u32) -> Option<Picture> {
+        let deep = self.depth.as_ref()?;
+        let milled = self.process == Process::Mill;
+        let turned = matches!(self.process, Process::Turn | Process::Finish | Process::Bore);
+        let (depth, across, across_words) = if milled {
+            let part =
+                deep.value().mul(pass.into()).ok()?.div(self.passes.unwrap_or(1).into()).ok()?;
+            let wide = self.width.as_ref().or(self.diameter.as_ref())?;
+            (part, wide.to_f64(), format!("{} wide", wide.text()))
+        } else {
+            let feed = self.at.as_ref()?.feeds.first().filter(|_| turned)?.low;
+            (deep.value(), feed, format!("{} a turn", words::chip(feed, self.like)))
+        };
+        let chip = self.chip_mm?;
+        let chip_words = match milled {
+            true => format!("{} a tooth", words::chip(chip, self.like)),
+            false => "the next chip".to_owned(),
+        };
+        Some(Picture::Chip(Chip {
+            depth_mm: depth.to_f64(),
+            across_mm: across,
+            milled,
+            inside: self.process == Process::Bore,
+            words: [
+                format!("{} deep", show::length_like(depth, deep.unit())),
+                across_words,
+                chip_words,
+            ],
+        }))
+    }
+
     fn pass(&self, pass: u32) -> Step {
         let mut say = Vec::from(["Spindle on.".to_owned()]);
         let passes = self.passes.unwrap_or(1);
@@ -143,11 +176,11 @@ impl Cut {
             caution: Some("Swarf with a brush or a hook, and with the spindle stopped."),
             done: "Cut",
             cuts: true,
+            picture: self.chip(pass),
             beat: self.beat.zip(self.slide).map(|(beat, id)| {
                 let length = self.length.as_ref().map(Quantity::to_f64);
                 Beat::new(&beat, words::slide(id), length)
             }),
-            ..Step::default()
         }
     }
 }

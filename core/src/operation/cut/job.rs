@@ -44,6 +44,7 @@ pub struct Cut {
     pub(super) beat: Option<Beat>,
     /// Equal passes of a slot to the depth.
     pub(super) passes: Option<u32>,
+    pub(super) width: Option<Quantity>,
     /// How far it cuts along, or across.
     pub(super) length: Option<Quantity>,
     /// What the machine feeds by itself.
@@ -178,6 +179,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         beat: None,
         passes: None,
         too_fast_for: Vec::new(),
+        width: entries.quantity("width").cloned(),
         length: entries.quantity("length").cloned(),
         power_feed: None,
         load: None,

@@ -302,6 +302,14 @@ impl Tapered {
             small: part(self.small?),
             length: part(self.length?),
             angle: self.half(),
+            indicator: self.indicator.as_ref().filter(|indicator| !indicator.beyond).map(
+                |indicator| {
+                    let check = &indicator.bed;
+                    let travel = show::length_like(check.travel_mm, self.unit);
+                    let words = format!("{} over {travel}", self.shown(check.reading_mm));
+                    (check.travel_mm.to_f64(), words)
+                },
+            ),
         })
     }
 }
