@@ -140,11 +140,11 @@ const ISO_10642_SHARP: &[(i64, i64)] = &[
     (200, 409), (250, 508), (300, 672), (400, 896), (500, 1120),
     (600, 1344), (1200, 2688), (2000, 4032),
 ];
-/// Screw, head height.
+/// Screw, head height, key.
 #[rustfmt::skip]
-const ISO_10642_HEIGHT: &[(i64, u16)] = &[
-    (200, 124), (250, 155), (500, 310), (600, 372), (800, 496),
-    (1000, 620), (2000, 1016),
+const ISO_10642_HEIGHT: &[(i64, u16, i64)] = &[
+    (200, 124, 130), (250, 155, 150), (500, 310, 300), (600, 372, 400), (800, 496, 500),
+    (1000, 620, 600), (2000, 1016, 1200),
 ];
 /// Screw, sharp diameter, real diameter.
 #[rustfmt::skip]
@@ -163,9 +163,24 @@ fn flat_heads() {
             "ISO 10642 Table 1: theoretical (sharp) diameter, M{screw}/100"
         );
     }
-    for (screw, height) in ISO_10642_HEIGHT {
-        let ours = countersunk_head(mm(*screw), true).unwrap().height;
-        assert_eq!(ours, Some(*height), "ISO 10642 Table 1: head height, M{screw}/100");
+    for (screw, height, key) in ISO_10642_HEIGHT {
+        let ours = countersunk_head(mm(*screw), true).unwrap();
+        let source = "ISO 10642 Table 1: head height and key";
+        assert_eq!(
+            (ours.height, ours.key_mm()),
+            (Some(*height), Some(mm(*key))),
+            "{source}, M{screw}/100"
+        );
+    }
+    // A fastener library prints the heads of an older standard under this one's name.
+    for (screw, older) in [(300, 170), (400, 230), (500, 280), (600, 330), (800, 440), (1000, 550)]
+    {
+        let ours = countersunk_head(mm(screw), true).unwrap().height;
+        assert_ne!(
+            ours,
+            Some(older),
+            "these are DIN 7991's heights, not ISO 10642's: M{screw}/100"
+        );
     }
     for (screw, sharp, head) in ISO_7046 {
         let ours = countersunk_head(mm(*screw), false).unwrap();

@@ -150,6 +150,8 @@ pub struct CountersunkHead {
     pub head: Option<u16>,
     /// Height, greatest, hundredths, where it is tabled.
     pub height: Option<u16>,
+    /// The hexagon key, hundredths, where it takes one.
+    pub key: Option<u16>,
     /// Whether it takes a hexagon key (ISO 10642) or a cross recess or slot (ISO 7046, ISO 2009).
     pub hexagon: bool,
 }
@@ -160,24 +162,37 @@ impl CountersunkHead {
     pub fn sharp_mm(&self) -> Ratio {
         HeadSeries::Metric.mm(self.sharp)
     }
+
+    /// The hexagon key, mm, where it takes one.
+    #[must_use]
+    pub fn key_mm(&self) -> Option<Ratio> {
+        self.key.map(|key| HeadSeries::Metric.mm(key))
+    }
 }
 
-const fn hexagon(screw: u16, sharp: u16, height: u16) -> CountersunkHead {
-    CountersunkHead { screw, sharp, head: None, height: Some(height), hexagon: true }
+const fn hexagon(screw: u16, sharp: u16, height: u16, key: u16) -> CountersunkHead {
+    CountersunkHead {
+        screw,
+        sharp,
+        head: None,
+        height: Some(height),
+        key: Some(key),
+        hexagon: true,
+    }
 }
 
 const fn slotted(screw: u16, sharp: u16, head: u16) -> CountersunkHead {
-    CountersunkHead { screw, sharp, head: Some(head), height: None, hexagon: false }
+    CountersunkHead { screw, sharp, head: Some(head), height: None, key: None, hexagon: false }
 }
 
-/// ISO 10642 Table 1, then ISO 7046-1 / ISO 2009, all of 90°. The real diameters of the latter are
-/// from memory.
+/// ISO 10642 Table 1 with its keys (those of M3, M4, M12, M14 and M16 from memory), then ISO 7046-1 /
+/// ISO 2009, all of 90°. The real diameters of the latter are from memory.
 #[rustfmt::skip]
 pub const COUNTERSUNK_HEADS: &[CountersunkHead] = &[
-    hexagon( 200,  409,  124), hexagon( 250,  508,  155), hexagon( 300,  672,  186),
-    hexagon( 400,  896,  248), hexagon( 500, 1120,  310), hexagon( 600, 1344,  372),
-    hexagon( 800, 1792,  496), hexagon(1000, 2240,  620), hexagon(1200, 2688,  744),
-    hexagon(1400, 3080,  840), hexagon(1600, 3360,  880), hexagon(2000, 4032, 1016),
+    hexagon( 200,  409,  124,  130), hexagon( 250,  508,  155,  150), hexagon( 300,  672,  186,  200),
+    hexagon( 400,  896,  248,  250), hexagon( 500, 1120,  310,  300), hexagon( 600, 1344,  372,  400),
+    hexagon( 800, 1792,  496,  500), hexagon(1000, 2240,  620,  600), hexagon(1200, 2688,  744,  800),
+    hexagon(1400, 3080,  840, 1000), hexagon(1600, 3360,  880, 1000), hexagon(2000, 4032, 1016, 1200),
     slotted( 160,  360,  300), slotted( 200,  440,  380), slotted( 250,  550,  470),
     slotted( 300,  630,  550), slotted( 350,  820,  730), slotted( 400,  940,  840),
     slotted( 500, 1040,  930), slotted( 600, 1260, 1130), slotted( 800, 1730, 1580),

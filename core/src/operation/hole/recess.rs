@@ -28,6 +28,8 @@ pub(super) struct Recess {
     pub(super) head: (Ratio, Ratio),
     /// How far the head lies under the surface, mm.
     pub(super) below: Ratio,
+    /// The hexagon key that the screw takes, mm, where a standard says.
+    pub(super) key: Option<Ratio>,
     /// A cutter of the shop for it.
     pub(super) cutter: Option<String>,
 }
@@ -36,6 +38,7 @@ pub(super) struct Recess {
 struct Head {
     diameter: Ratio,
     height: Ratio,
+    key: Option<Ratio>,
     source: String,
 }
 
@@ -87,7 +90,8 @@ fn flat(screw: &Screw, entries: &Record, shop: &Shop) -> Option<(Recess, Why)> {
     );
     let cutter = wide_enough(shop, "counterbore", diameter, None)
         .or_else(|| wide_enough(shop, "end-mill", diameter, None));
-    Some((Recess { diameter, depth, cone: None, head, below, cutter }, why))
+    let key = tabled.filter(|_| own.is_none()).map(|head| head.key_mm());
+    Some((Recess { diameter, depth, cone: None, head, below, key, cutter }, why))
 }
 
 fn cone(screw: &Screw, hole: Ratio, entries: &Record, shop: &Shop) -> Option<(Recess, Why)> {
@@ -99,11 +103,17 @@ fn cone(screw: &Screw, hole: Ratio, entries: &Record, shop: &Shop) -> Option<(Re
         let diameter = row.sharp_mm();
         // The cone of 90° from the sharp edge down to the shank.
         let height = diameter.sub(screw.diameter).ok()?.div(Ratio::whole(2)).ok()?;
-        Some(Head { diameter, height, source: format!("{standard}, head to its sharp edge") })
+        Some(Head {
+            diameter,
+            height,
+            key: row.key_mm(),
+            source: format!("{standard}, head to its sharp edge"),
+        })
     };
     let own = entries.ratio("head_diameter").map(|diameter| Head {
         diameter,
         height: entries.ratio("head_height").unwrap_or(screw.diameter),
+        key: None,
         source: "the head as entered".to_owned(),
     });
     let head = own.or_else(tabled)?;
@@ -141,6 +151,7 @@ fn cone(screw: &Screw, hole: Ratio, entries: &Record, shop: &Shop) -> Option<(Re
         cone: Some(angle),
         head: (head.diameter, head.height),
         below,
+        key: head.key,
         cutter,
     };
     Some((recess, why))

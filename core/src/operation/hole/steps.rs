@@ -281,10 +281,12 @@ impl Hole {
                 "Clean",
             )
         });
+        let key =
+            recess.key.map_or_else(String::new, |key| format!(": a key of *{}*", self.like(key)));
         steps.push(plain(
             "Fit and secure",
             vec![
-                "Screw in and tighten.".to_owned(),
+                format!("Screw in and tighten{key}."),
                 "Where the part is wound both ways: bond the thread, or drill for a pin beside it."
                     .to_owned(),
             ],
