@@ -272,7 +272,7 @@ impl Parting {
             figure: depth.unwrap_or_else(|| format!("Ø {}", self.like(to))),
             beat: self.beat(to),
             caution: Some(
-                "Eyes covered, no gloves. If it chatters or sings, stop: slower, or shorter.",
+                "Eyes covered, no gloves; swarf with a hook, and stopped. If it chatters or sings, stop: slower, or shorter.",
             ),
             done: "Cut",
             cuts: true,

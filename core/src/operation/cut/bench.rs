@@ -173,7 +173,9 @@ impl Cut {
             say,
             label,
             figure,
-            caution: Some("Swarf with a brush or a hook, and with the spindle stopped."),
+            caution: Some(
+                "Swarf with a brush or a hook, and with the spindle stopped. Where coolant is used: off the floor, off the skin, no mist to breathe.",
+            ),
             done: "Cut",
             cuts: true,
             picture: self.chip(pass),

@@ -87,13 +87,14 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let left = entries
         .quantity("measured")
         .map(|measured| left(entries.choice("making"), measured, size, [hole, shaft], dial));
-    let mut cautions =
-        vec!["Measure both parts at the same temperature, and never while they turn."];
+    let mut cautions = vec![
+        "Measure both parts at the same temperature, and never while they turn. The machine's maker and the rules of the place come first.",
+    ];
     let mut rise_c = None;
     let [least, _] = fit.clearance_mm;
     if fit.kind == FitKind::Interference {
         cautions.push(
-            "Press squarely behind a guard, with eyes covered; hot parts in tongs, and no more heat than their makers allow.",
+            "Press squarely behind a guard, with eyes covered; hot parts in tongs, and no more heat than their makers allow. Hot oil and plating give off fumes: air moving.",
         );
         match entries.choice("outer").and_then(Stock::from_id) {
             Some(stock) => rise_c = rise_to_slip_c(stock, size, least.neg(), ease(size)),

@@ -238,7 +238,9 @@ impl Tapered {
             say,
             label,
             figure,
-            caution: Some("Eyes covered, no gloves; stop before the gauge goes near."),
+            caution: Some(
+                "Eyes covered, no gloves; stop before swarf is cleared or the gauge goes near.",
+            ),
             done: "Cut",
             cuts: true,
             beat: self.spindle.as_ref().and_then(|spindle| match self.set_over {
