@@ -300,3 +300,33 @@ fn a_machine_too_slow_for_a_small_cutter_says_all_of_it() {
     // 2.54 mm a turn: a quarter turn in 2.3 s, as in the worked example.
     assert_eq!(fact(&beat, "beat"), "1/4 turn of the cross slide each 2.3 s");
 }
+
+#[test]
+fn what_grips_it_may_forbid_the_speed() {
+    let turned = |held: &str| {
+        let operation = format!(
+            r#"{{"kind":"cut","process":"turn","stock":"brass","diameter":"10 mm"{held}}}"#
+        );
+        answer(SHOP, &operation)
+    };
+    let held = turned(r#","held_in":"four-jaw""#);
+    assert_eq!(number(&held, "spindle_rpm"), 540.0, "the four-jaw is made for 800 rpm at most");
+    assert_eq!(at(&held, "too_fast_for"), &Node::Null);
+    assert_eq!(number(&turned(r#","held_in":"collet""#), "spindle_rpm"), 900.0);
+    assert_eq!(number(&turned(""), "spindle_rpm"), 900.0);
+}
+
+#[test]
+fn where_books_differ_both_stand_and_the_hardness_beside_them() {
+    let found =
+        answer(SHOP, r#"{"kind":"cut","process":"turn","stock":"mild-steel","diameter":"1 in"}"#);
+    let whys = items(at(&found, "why"));
+    let of = |formula: &str| -> Vec<&str> {
+        let those = whys.iter().filter(|why| text(why, "formula") == formula);
+        those.map(|why| text(why, "values")).collect()
+    };
+    // Jones, Turning and Boring (1914) p. 72-75, machine steel: 45 to 65 ft/min.
+    assert!(of("v, by another book").contains(&"45 to 65 ft/min"), "{whys:?}");
+    assert!(of("v as printed")[0].contains("150 to 170 Brinell"), "college sheet, 150-170 Bhn");
+    assert!(!of("feed, by another book").is_empty(), "quick reference and laboratory sheet");
+}

@@ -111,6 +111,24 @@ named! {
     }
 }
 
+impl Stock {
+    /// The hardness that the figures are for, Brinell, where the books say: harder stock of the same
+    /// name is cut slower.
+    #[must_use]
+    pub const fn brinell(self) -> Option<(u16, u16)> {
+        Some(match self {
+            Stock::FreeCuttingSteel => (120, 150),
+            Stock::MildSteel => (150, 170),
+            Stock::MediumCarbonSteel => (170, 190),
+            Stock::AlloySteel => (175, 225),
+            Stock::ToolSteel => (200, 250),
+            Stock::StainlessSteel => (135, 185),
+            Stock::GreyIron => (190, 220),
+            _ => return None,
+        })
+    }
+}
+
 impl Process {
     /// Whether the cutter turns on its own diameter, and not the work on its.
     #[must_use]

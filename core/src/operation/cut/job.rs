@@ -137,7 +137,14 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         .or_else(|| entries.count("teeth"))
         .and_then(|teeth| u16::try_from(teeth).ok());
     let used = material.unwrap_or(CutterMaterial::Hss);
-    let owned = shop.speeds();
+    let mut owned = shop.speeds();
+    // Never faster than what grips it allows, unless nothing is slow enough for that.
+    let holder = entries.text("held_in").and_then(|name| shop.holder(name));
+    if let Some(most) = holder.and_then(|holder| holder.count("rpm_max"))
+        && owned.iter().any(|speed| speed.rpm <= most)
+    {
+        owned.retain(|speed| speed.rpm <= most);
+    }
     let rpms: Vec<f64> = owned.iter().map(|speed| f64::from(speed.rpm)).collect();
     let book = match cutting::surface_speeds(stock, process, used) {
         Ok(books) => books.first().copied(),
@@ -198,9 +205,11 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     }
     job.load = Load::of(&job, entries, own_diameter, shop.lathe().count("motor_watts"));
     if let Some(rpm) = job.spindle().map(|(_, speed)| speed.rpm) {
+        let held = entries.text("held_in");
         job.too_fast_for = shop
             .record()
             .records("holding")
+            .filter(|holder| held.is_none() || holder.text("name") == held)
             .filter_map(|holder| Some((holder.text("name")?, holder.count("rpm_max")?)))
             .filter(|(_, most)| *most < rpm)
             .map(|(name, most)| (name.to_owned(), most))

@@ -48,16 +48,17 @@ pub(in crate::operation) static KIND: Kind = Kind {
             field("width", 9, "width of cut", LENGTH),
             field("stick_out", 10, "stick-out", LENGTH),
             field("length", 11, "length of cut", LENGTH),
+            field("held_in", 12, "held in", NAME),
         ],
     },
     sentences: &[
         (
             "cutter",
-            "{process} {stock} with the {cutter}[, Ø {diameter}][, {depth} deep][, {width} wide][, {length} long][, {stick_out} sticking out][, fed by {slide}].",
+            "{process} {stock} with the {cutter}[, Ø {diameter}][, {depth} deep][, {width} wide][, {length} long][, {stick_out} sticking out][, held in the {held_in}][, fed by {slide}].",
         ),
         (
             "",
-            "{process} {stock} at Ø {diameter}[ with {material}][, {teeth} teeth][, {depth} deep][, {width} wide][, {length} long][, {stick_out} sticking out][, fed by {slide}].",
+            "{process} {stock} at Ø {diameter}[ with {material}][, {teeth} teeth][, {depth} deep][, {width} wide][, {length} long][, {stick_out} sticking out][, held in the {held_in}][, fed by {slide}].",
         ),
     ],
     instead: &[],
@@ -67,5 +68,9 @@ pub(in crate::operation) static KIND: Kind = Kind {
 pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer: job::answer };
 
 fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
-    if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }
+    match key {
+        "cutter" => names_in(shop, "cutters"),
+        "held_in" => names_in(shop, "holding"),
+        _ => Vec::new(),
+    }
 }

@@ -15,6 +15,11 @@ pub(super) fn why(cut: &Cut, travel: Option<Ratio>) -> Vec<Why> {
     let (Some(at), Some(diameter)) = (&cut.at, &cut.diameter) else { return whys };
     let (low, high) = (show::float(cut.book.low, 1), show::float(cut.book.high, 1));
     let d = show::mm(diameter.value());
+    // Where books differ they stand beside one another.
+    whys.extend(at.speeds.iter().skip(1).map(|other| {
+        let speed = words::surface(other.low, other.high, diameter.unit());
+        Why::new("v, by another book", speed, other.source)
+    }));
     whys.push(Why::new(
         "n = 1000·v / (π·d)",
         format!(
@@ -48,6 +53,12 @@ pub(super) fn why(cut: &Cut, travel: Option<Ratio>) -> Vec<Why> {
         };
         whys.push(Why::new(formula, values, feed.source));
     }
+    whys.extend(at.feeds.iter().skip(1).map(|other| {
+        let per = if other.unit == FeedUnit::PerTooth { "a tooth" } else { "a turn" };
+        let (low, high) = (words::chip(other.low, cut.like), words::chip(other.high, cut.like));
+        let range = if low == high { low } else { format!("{low} to {high}") };
+        Why::new("feed, by another book", format!("{range} {per}"), other.source)
+    }));
     if let (Some(beat), Some(travel), Some(feed)) = (&cut.beat, travel, cut.feed_mm_per_min) {
         let mut values = format!(
             "{} × {} × 60 / {} mm/min = {}",
@@ -82,7 +93,11 @@ fn book(cut: &Cut) -> Why {
         PrintedUnit::FeetPerMinute => "ft/min",
         PrintedUnit::MetresPerMinute => "m/min",
     };
-    let mut values = format!("{} with {}: {low}", cut.stock, cut.material);
+    let hard = cut
+        .stock
+        .brinell()
+        .map_or_else(String::new, |(least, most)| format!(" of {least} to {most} Brinell"));
+    let mut values = format!("{}{hard} with {}: {low}", cut.stock, cut.material);
     if low != high {
         values.push_str(&format!(" to {high}"));
     }
