@@ -38,7 +38,7 @@ pub static SECTIONS: &[Section] = &[
         one_more: "a chasing dial",
     },
     once("Spindle speeds", "lathe", &[("", "{spindle_speeds} rpm. At a thread's end I let go within {reaction_seconds} s. The motor gives {motor_watts} W.")]),
-    once("Power feeds", "lathe", &[("", "The carriage goes {feeds} a turn[; with change gears {feed_ratio} of the lead].")]),
+    once("Power feeds", "lathe", &[("", "By power the carriage goes {feeds} a turn[; by change gears it goes {feed_ratio} of what a thread's lead would be].")]),
     once("Cross slide dial", "lathe.dials.cross", DIAL),
     once("Compound slide dial", "lathe.dials.compound", DIAL),
     once("Carriage dial", "lathe.dials.carriage", DIAL),

@@ -64,11 +64,11 @@ pub const LATHE: Spec = Spec {
         field(
             "feeds",
             18,
-            "power feeds, a turn",
+            "power feeds",
             Shape::List(&Shape::Named(&LENGTH, "feed"), 100, "feeds"),
         ),
-        field("feed_ratio", 19, "feed of the carriage to the lead of a thread", RATIO),
-        field("motor_watts", 20, "motor, watts", Shape::Count(1, 100_000)),
+        field("feed_ratio", 19, "part", RATIO),
+        field("motor_watts", 20, "power of the motor", Shape::Count(1, 100_000)),
     ],
 };
 
