@@ -125,6 +125,13 @@ fn the_spindle_leaves_time_to_let_go() {
         assert!((found - most).abs() < 1e-9, "{thread}: {found}, not {most}: {source}");
         assert_eq!(number(&answer, "spindle_rpm") as u32, rpm, "{thread}: {source}");
         let pass = say(&answer, "Pass 2");
+        // 20 mm at that lead and speed each pass, and 20 s of the hand's own between two (common
+        // practice, no source).
+        let lead = if thread.contains("Ph3") { 3.0 } else { 1.5 };
+        let passes = (number(&answer, "minutes") - number(&answer, "cutting_minutes")) * 3.0;
+        let cutting = passes.round() * 20.0 / (lead * f64::from(rpm));
+        assert!(passes > 2.5 && (passes - passes.round()).abs() < 1e-9, "{passes} passes");
+        assert!((number(&answer, "cutting_minutes") - cutting).abs() < 1e-9, "arithmetic");
         if f64::from(rpm) <= most {
             assert!(pass.contains(&format!("forward at {rpm} rpm")), "{pass}");
         } else {

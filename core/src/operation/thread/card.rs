@@ -112,6 +112,7 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     }
     if let Some(pace) = &thread.pace {
         facts.push(Fact::new("spindle", pace.words()));
+        facts.extend(pace.takes(thread).map(|time| Fact::new("it takes", time.words())));
     }
     if let Some(class) = &thread.wanted.no_class {
         facts.push(Fact::new("class", format!("“{class}” isn't one of this thread's")));

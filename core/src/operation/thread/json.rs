@@ -59,6 +59,10 @@ pub(super) fn json(thread: &Thread) -> Pairs {
         if let Some(speed) = &pace.speed {
             put("spindle_rpm", Node::from(speed.rpm));
         }
+        if let Some(time) = pace.takes(thread) {
+            put("cutting_minutes", Node::from(time.cutting / 60.0));
+            put("minutes", Node::from(time.minutes()));
+        }
     }
     if let Some(sizes) = &thread.sizes {
         sizes_json(thread, sizes, &mut put);

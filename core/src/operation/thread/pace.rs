@@ -1,6 +1,8 @@
 //! Time to let go: how fast the spindle may turn towards a shoulder or a groove.
 
 use super::super::Why;
+use super::super::feeding::Time;
+use super::answer::Thread;
 use super::wanted::Wanted;
 use crate::exact::Ratio;
 use crate::quantity::show;
@@ -76,6 +78,14 @@ impl Pace {
     /// Whether even the lowest speed leaves too little.
     pub(super) fn too_fast(&self) -> bool {
         self.speed.as_ref().is_some_and(|speed| f64::from(speed.rpm) > self.most())
+    }
+
+    /// How long all the passes take at that speed, with the hand's own time apart.
+    pub(super) fn takes(&self, thread: &Thread) -> Option<Time> {
+        let passes = thread.cut.as_ref()?.as_ref().ok()?.passes.passes.len();
+        let length = thread.wanted.length.as_ref()?.to_f64();
+        let feed = self.lead * f64::from(self.speed.as_ref()?.rpm);
+        Some(Time::default().and(u32::try_from(passes).ok()?, length, feed))
     }
 
     /// "70 rpm, belt 2: 1.3 s to let go".
