@@ -36,7 +36,7 @@ pub(super) static KIND: Kind = Kind {
             field("between_centres", 7, "length between centres", LENGTH),
             field("travel", 8, "indicator travel", LENGTH),
             field("per_foot", 9, "taper in a foot", LENGTH),
-            field("stock", 10, "stock", Shape::Choice(STOCKS)),
+            field("stock", 12, "stock", Shape::Choice(STOCKS)),
         ],
     },
     sentences: &[
