@@ -11,11 +11,13 @@ mod chart;
 mod driver;
 mod keeping;
 mod look;
+mod pdf;
 mod phone;
 mod setup;
 mod sharing;
 mod shop;
 mod start;
+mod strip;
 
 use driver::Driver;
 use phone::{Phone, Settings};
@@ -91,6 +93,8 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     sharing::a_link_goes_by_the_clipboard_or_by_hand,
     sharing::a_file_comes_back_to_the_byte,
     sharing::a_bad_file_gets_its_sentence,
+    strip::a_strip_is_kept_as_a_file,
+    strip::a_strip_is_printed_as_large_as_it_is,
 ];
 
 /// No journey is this long: whatever it waits for will not come.

@@ -76,6 +76,8 @@ pub enum Act {
     PutAway,
     /// Prints what is in view.
     Print,
+    /// Saves an operation's scale at full size as a file.
+    Strip(usize),
 }
 
 impl fmt::Display for Act {
@@ -94,6 +96,7 @@ impl fmt::Display for Act {
             Act::TakeOut(path, at) => write!(f, "take-out {path} {at}"),
             Act::Ground(word) => write!(f, "ground {word}"),
             Act::Seen(at) => write!(f, "seen {at}"),
+            Act::Strip(at) => write!(f, "strip {at}"),
             plain => f.write_str(plain.word()),
         }
     }
@@ -156,6 +159,7 @@ impl Act {
             }
             "ground" => Act::Ground(rest.to_owned()),
             "seen" => Act::Seen(number()?),
+            "strip" => Act::Strip(number()?),
             _ => return None,
         })
     }
@@ -185,6 +189,7 @@ mod tests {
             Act::TakeOut("holding".into(), 2),
             Act::Ground("sun".into()),
             Act::Seen(0),
+            Act::Strip(2),
         ]);
         for act in acts {
             assert_eq!(Act::parse(&act.to_string()), Some(act));

@@ -133,6 +133,16 @@ pub(super) fn printed(picture: &Picture) -> Vec<String> {
     collar(picture).as_ref().map(drawings::strip).unwrap_or_default()
 }
 
+/// Whether there is something to print at full size.
+pub(super) fn prints(picture: &Picture) -> bool {
+    !printed(picture).is_empty()
+}
+
+/// The same as a file of its own; empty where nothing is printed at full size.
+pub fn strip(picture: &Picture) -> String {
+    collar(picture).as_ref().map(drawings::strip_file).unwrap_or_default()
+}
+
 fn train(pairs: &[(u16, u16)], idlers: u32, to: &'static str) -> String {
     // Idlers only turn the direction: they stand in the last pair, where there is room.
     let pair = pairs.len().saturating_sub(1);

@@ -74,6 +74,11 @@ pub(crate) fn paper(file: &str, url: &str, back: &str) -> Option<String> {
     said("paper", &[file.into(), url.into(), back.into()])
 }
 
+/// A dial's scale at full size, as a file.
+pub(crate) fn strip(file: &str, at: usize) -> Option<String> {
+    said("strip", &[file.into(), (at as f64).into()])
+}
+
 /// An address as a square that another phone reads.
 pub(crate) fn square(url: &str) -> Option<String> {
     said("square", &[url.into()])

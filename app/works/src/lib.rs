@@ -169,6 +169,17 @@ pub fn paper(file: &str, url: &str, back: &str) -> String {
     .into_string()
 }
 
+/// The scale of one of a setup's operations at full size, as a file; empty where it has none.
+#[wasm_bindgen]
+#[must_use]
+pub fn strip(file: &str, at: usize) -> String {
+    let Ok(setup) = setup::read_file(file) else { return String::new() };
+    let Some(operation) = setup.operations.get(at) else { return String::new() };
+    let found = operation.answer(&Shop::new(setup.shop.clone())).found;
+    let picture = found.and_then(|found| found.card().picture);
+    picture.as_ref().map(sheets::strip).unwrap_or_default()
+}
+
 /// An address as a square that another phone reads; empty where it is too long for one.
 #[wasm_bindgen]
 #[must_use]
@@ -202,6 +213,25 @@ mod tests {
     }
 
     #[test]
+    fn a_dials_strip_is_kept_from_its_card() {
+        let text = EXAMPLE.replace(
+            r#""operations": ["#,
+            r#""operations": [{ "kind": "graduate", "lead": "2 mm", "least_count": "0.02 mm", "diameter": "60 mm" },"#,
+        );
+        let mut setup = setup::read_file(&text).unwrap();
+        let svg = strip(&setup::write_file(&setup), 0);
+        assert!(svg.starts_with("<svg") && svg.contains("check 100 mm"), "{svg}");
+        setup.operations.truncate(1);
+        let html = answer(&setup::write_file(&setup), "a 7", "7", "", false);
+        assert!(html.contains("data-do=\"strip 7\""), "{html}");
+        let stale = answer(&setup::write_file(&setup), "a 7", "7", "", true);
+        assert!(!stale.contains("data-do=\"strip"), "{stale}");
+        // A circle has nothing of full size.
+        let html = answer(&setup::write_file(&one(1)), "a 1", "1", "", false);
+        assert!(!html.contains("data-do=\"strip"));
+    }
+
+    #[test]
     fn the_bench_goes_through_every_step() {
         let lens = put_on_bench(EXAMPLE);
         assert_eq!(lens.len(), 3);
@@ -225,6 +255,9 @@ mod tests {
         assert!(put_on_bench("[]").is_empty());
         assert_eq!(paper("", "", ""), "");
         assert_eq!(square(&"x".repeat(5000)), "");
+        assert_eq!(strip("", 0), "");
+        assert_eq!(strip(EXAMPLE, 0), "");
+        assert_eq!(strip(EXAMPLE, 9), "");
         assert!(suggest(&setup::write_file(&one(0)), "designation", "M10").contains("M10"));
     }
 }
