@@ -85,6 +85,7 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     chart::long_work_is_watched_stopped_and_taken_up_again,
     bench::steps_go_forward_and_back,
     bench::a_double_tap_is_one_step,
+    bench::a_division_is_locked_before_it_is_cut,
     bench::the_place_is_kept_with_the_server_gone,
     bench::the_last_step_ends_the_work,
     bench::a_screen_that_may_go_dark_is_owned_up_to,

@@ -111,17 +111,20 @@ pub(super) fn drawn(picture: &Picture) -> String {
             };
             drawings::leads(&points.iter().map(lead).collect::<Vec<Lead>>())
         }
-        Picture::Rim { into, at, mark } => {
+        Picture::Rim { into, at, mark, first, laps, angles } => {
             let every = if *mark == operation::Mark::Graduation { 10 } else { 1 };
             drawings::rim(&Rim {
                 divisions: *into,
-                present: *at,
+                made: *at,
+                laps: *laps,
+                angles,
                 mark: match mark {
                     operation::Mark::Hole => Mark::Hole,
                     operation::Mark::Flat => Mark::Flat,
                     operation::Mark::Graduation => Mark::Line(Lengths { long: 10, middle: 5 }),
                     operation::Mark::Line => Mark::Line(Lengths { long: 0, middle: 0 }),
                 },
+                first: *first,
                 numbers: Numbers { every, worth: every, places: 0 },
             })
         }

@@ -61,11 +61,20 @@ pub(crate) fn bench(
     (operation, step): (usize, usize),
     ago: &str,
     lit: &str,
+    back: bool,
 ) -> Option<String> {
     let (operation, step) = (operation as f64, step as f64);
     said(
         "bench",
-        &[name.into(), setup.into(), operation.into(), step.into(), ago.into(), lit.into()],
+        &[
+            name.into(),
+            setup.into(),
+            operation.into(),
+            step.into(),
+            ago.into(),
+            lit.into(),
+            back.into(),
+        ],
     )
 }
 

@@ -259,6 +259,7 @@ impl Hand {
         let run = if run.finished { run } else { run.within(&lens) };
         let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
         self.said.returned.set(false);
+        self.said.went_back.set(!forward);
         self.library.set_run(&id, next);
         platform::to_top();
     }

@@ -247,10 +247,16 @@ pub enum Picture {
     Rim {
         /// How many.
         into: u32,
-        /// The present one, from 0.
+        /// How many are done: the next is at the cutter, unless all are.
         at: u32,
         /// What is cut there.
         mark: Mark,
+        /// The number of the first.
+        first: u32,
+        /// How many divisions on each is from the one made before it.
+        laps: u32,
+        /// Where they are in turns, in the order of work; empty where they are even.
+        angles: Vec<f64>,
     },
     /// Gears between a head's spindle and its plate, spindle end first, with so many idlers.
     HeadTrain {
@@ -427,5 +433,12 @@ impl Steps<'_> {
     #[must_use]
     pub fn get(&self, at: usize) -> Option<Step> {
         if at < self.len { self.found.step(at) } else { None }
+    }
+
+    /// How to come back to the step at that place once it was left, figures between stars; none
+    /// where there is nothing to it.
+    #[must_use]
+    pub fn back(&self, at: usize) -> Option<String> {
+        if at < self.len { self.found.back(at) } else { None }
     }
 }

@@ -236,6 +236,11 @@ pub trait Worked {
     fn steps(&self) -> usize;
     /// One of them.
     fn step(&self, at: usize) -> Option<Step>;
+    /// How to come back to one of them that was left, figures between stars; none where there is
+    /// nothing to it.
+    fn back(&self, _at: usize) -> Option<String> {
+        None
+    }
 }
 
 /// Declares [`Found`]: one form a kind, each handing on to its own module.
@@ -276,6 +281,10 @@ macro_rules! found {
 
             fn step(&self, at: usize) -> Option<Step> {
                 match self { $(Found::$variant(worked) => worked.step(at),)* }
+            }
+
+            fn back(&self, at: usize) -> Option<String> {
+                match self { $(Found::$variant(worked) => worked.back(at),)* }
             }
         }
     };

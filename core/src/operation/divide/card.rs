@@ -20,6 +20,7 @@ impl Divide {
             mark: self.marks.map_or(Mark::Line, Marks::drawn),
             on_face: self.marks == Some(Marks::Holes),
             at_place,
+            figure: &|_| None,
             diameter: self.diameter.as_ref(),
             depth: &self.depth,
             dial: self.dial,
@@ -147,6 +148,10 @@ impl Worked for Divide {
         let Some(circle) = &self.circle else { return self.places.as_ref()?.step(at) };
         let at_place = |moves: u32| self.at_place(circle, moves);
         circle.step(at, &self.work(&at_place))
+    }
+
+    fn back(&self, at: usize) -> Option<String> {
+        self.circle.as_ref()?.back(at)
     }
 }
 

@@ -28,10 +28,17 @@ impl Graduate {
     }
 
     /// The collar unrolled; on a face, or where its size isn't known, the lines alone.
-    fn picture(&self) -> Option<Picture> {
+    pub(super) fn picture(&self) -> Option<Picture> {
         let lines = self.scale?.lines;
         let (Some(diameter), false) = (&self.diameter, self.on_face) else {
-            return Some(Picture::Rim { into: lines, at: 0, mark: Mark::Graduation });
+            return Some(Picture::Rim {
+                into: lines,
+                at: 0,
+                mark: Mark::Graduation,
+                first: 0,
+                laps: 1,
+                angles: Vec::new(),
+            });
         };
         Some(Picture::Collar {
             lines,
