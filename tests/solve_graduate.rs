@@ -406,6 +406,27 @@ fn the_card_says_units_beside_figures_and_stays_short() {
 }
 
 #[test]
+fn six_facts_are_in_sight_and_the_rest_a_fold_away() {
+    use latheside_core::operation::FACTS_IN_SIGHT;
+    let labels = |facts: &[&latheside_core::operation::Fact]| -> Vec<String> {
+        facts.iter().map(|fact| fact.label.clone()).collect()
+    };
+    let all = card(SHOP, &dial(r#","line_width":"0.3 mm","depth":"0.1 mm","stamp":"1.5 mm""#));
+    let (seen, more) = all.in_sight();
+    assert_eq!(seen.len(), FACTS_IN_SIGHT);
+    assert_eq!(seen.len() + more.len(), all.facts.len(), "none is lost");
+    let seen = labels(&seen);
+    for wanted in ["sector arms", "lines", "drawn to", "numbers rise", "trust"] {
+        assert!(seen.iter().any(|label| label == wanted), "{wanted} in {seen:?}");
+    }
+    assert!(labels(&more).contains(&"lost the count?".to_owned()), "{:?}", labels(&more));
+    // Where all have room there is no fold.
+    let few =
+        card(r#"{"name":"bare"}"#, r#"{"kind":"graduate","lead":"2 mm","least_count":"0.02 mm"}"#);
+    assert!(few.facts.len() <= FACTS_IN_SIGHT && few.in_sight().1.is_empty());
+}
+
+#[test]
 fn a_plate_is_drawn_at_each_line_and_the_depth_is_touched_off() {
     let found = found(SHOP, &dial(r#","depth":"0.2 mm""#));
     let steps = found.steps();

@@ -5,7 +5,7 @@ use super::sentence::{FormView, blank};
 use super::table::folded;
 use super::{fold, key};
 use crate::act::Act;
-use latheside_core::operation::{Answer, Card, Line, Other, Span, Tone};
+use latheside_core::operation::{Answer, Card, Fact, Line, Other, Span, Tone};
 use latheside_core::record::{Record, Sentence, Shape, Value};
 use maud::{Markup, PreEscaped, html};
 
@@ -53,6 +53,12 @@ pub fn answer(
             @if let Some(card) = &card { (setting(card)) }
             @if let Some(why) = &answer.refused { p class="refused" { (why) } }
             (asks(answer, shop))
+            @if let Some(card) = &card {
+                @let more = card.in_sight().1;
+                @if !more.is_empty() {
+                    (fold("figures", &format!("more figures ({})", more.len()), &facts(&more)))
+                }
+            }
             @if let (true, Ok(at)) = (strip, id.parse()) {
                 (key(&Act::Strip(at), "key", "Keep the strip, full size"))
             }
@@ -108,11 +114,15 @@ fn setting(card: &Card) -> Markup {
         @if let Some(picture) = &card.picture {
             div class="drawing" { (PreEscaped(drawn(picture))) }
         }
-        @if !card.facts.is_empty() {
+        (facts(&card.in_sight().0))
+    }
+}
+
+fn facts(facts: &[&Fact]) -> Markup {
+    html! {
+        @if !facts.is_empty() {
             dl class="facts" {
-                @for fact in &card.facts {
-                    div { dt { (fact.label) } dd { (fact.value) } }
-                }
+                @for fact in facts { div { dt { (fact.label) } dd { (fact.value) } } }
             }
         }
     }

@@ -231,6 +231,10 @@ mod tests {
         setup.operations.truncate(1);
         let html = answer(&setup::write_file(&setup), "a 7", "7", "", false);
         assert!(html.contains("data-do=\"strip 7\""), "{html}");
+        // Six figures in sight, the others to open.
+        let (seen, folded) = html.split_once("data-fold=\"figures-7\"").unwrap();
+        assert_eq!(seen.matches("<dt>").count(), 6);
+        assert!(folded.contains("<dt>"), "{html}");
         let stale = answer(&setup::write_file(&setup), "a 7", "7", "", true);
         assert!(!stale.contains("data-do=\"strip"), "{stale}");
         // A circle has nothing of full size.

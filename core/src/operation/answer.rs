@@ -104,15 +104,26 @@ pub struct Fact {
     pub label: String,
     /// What it comes to.
     pub value: String,
+    /// Whether it is seldom wanted: such facts are folded away where there are many.
+    pub seldom: bool,
 }
 
 impl Fact {
     /// A labelled setting.
     #[must_use]
     pub fn new(label: impl Into<String>, value: impl Into<String>) -> Fact {
-        Fact { label: label.into(), value: value.into() }
+        Fact { label: label.into(), value: value.into(), seldom: false }
+    }
+
+    /// One that is seldom wanted.
+    #[must_use]
+    pub fn seldom(label: impl Into<String>, value: impl Into<String>) -> Fact {
+        Fact { seldom: true, ..Fact::new(label, value) }
     }
 }
+
+/// So many facts of a card are in sight at the most.
+pub const FACTS_IN_SIGHT: usize = 6;
 
 /// Another way, one line of a list.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -169,6 +180,23 @@ pub struct TableRow {
     pub note: String,
     /// The same as a mark; none where nothing is judged.
     pub tone: Option<Tone>,
+}
+
+impl Card {
+    /// The facts that are in sight, and those that are folded away: the first few, the seldom ones
+    /// last, each part in the card's own order. Where all have room, none is folded away.
+    #[must_use]
+    pub fn in_sight(&self) -> (Vec<&Fact>, Vec<&Fact>) {
+        if self.facts.len() <= FACTS_IN_SIGHT {
+            return (self.facts.iter().collect(), Vec::new());
+        }
+        let mut room = FACTS_IN_SIGHT;
+        self.facts.iter().partition(|fact| {
+            let seen = room > 0 && !fact.seldom;
+            room = room.saturating_sub(usize::from(seen));
+            seen
+        })
+    }
 }
 
 /// What to draw, to scale, made from the answer.

@@ -20,8 +20,8 @@ mod thread;
 mod which_thread;
 
 pub use answer::{
-    Answer, Card, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture, Seat, Seated, Section,
-    Span, Step, Steps, Table, TableRow, Tone, Why, Zone, line,
+    Answer, Card, FACTS_IN_SIGHT, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture, Seat,
+    Seated, Section, Span, Step, Steps, Table, TableRow, Tone, Why, Zone, line,
 };
 
 pub use long::{Long, Progress};

@@ -122,16 +122,16 @@ impl Worked for Divide {
         if self.left().is_some_and(|left| left <= 0.0) {
             card.verdict = Some((Tone::Mind, "the cuts run together".to_owned()));
         }
+        card.facts.extend(self.cut_facts());
         if let (Some(each), true) = (self.each(), self.circle.is_some()) {
             card.facts.push(Fact::new("each", show::angle(each)));
         }
         if let Some(spacing) = self.spacing() {
             card.facts.push(Fact::new("spacing at the rim", self.like(spacing)));
         }
-        card.facts.extend(self.cut_facts());
         if let (Some(chord), None) = (self.chord(), &self.flats) {
             let next = format!("each to the next {} across", self.like(chord));
-            card.facts.push(Fact::new("lost the count?", next));
+            card.facts.push(Fact::seldom("lost the count?", next));
         }
         card
     }

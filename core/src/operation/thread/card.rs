@@ -108,7 +108,8 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     }
     if let Some(nuts) = &thread.nuts {
         facts.push(Fact::new("half-nuts", nuts.words()));
-        facts.extend(nuts.off_words(1).map(|off| Fact::new("nearest other off the thread", off)));
+        facts
+            .extend(nuts.off_words(1).map(|off| Fact::seldom("nearest other off the thread", off)));
     }
     if let Some(pace) = &thread.pace {
         facts.push(Fact::new("spindle", pace.words()));
@@ -129,7 +130,9 @@ fn facts(thread: &Thread) -> Vec<Fact> {
         }
         _ => facts.push(Fact::new("depth", thread.wanted.length_text(sizes.depth))),
     }
-    facts.extend(pitch_diameter(thread, sizes));
+    let inside = thread.wanted.side == Side::Inside;
+    // Of a hole the bore is measured.
+    facts.extend(pitch_diameter(thread, sizes).map(|fact| Fact { seldom: inside, ..fact }));
     match thread.wanted.side {
         Side::Outside => facts.extend(over_wires(thread)),
         Side::Inside => {
@@ -143,7 +146,7 @@ fn facts(thread: &Thread) -> Vec<Fact> {
             said.push_str(", ");
             said.push_str(&sides);
         }
-        facts.push(Fact::new("tool", said));
+        facts.push(Fact::seldom("tool", said));
     }
     facts
 }
