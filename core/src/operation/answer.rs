@@ -183,17 +183,16 @@ pub struct TableRow {
 }
 
 impl Card {
-    /// The facts that are in sight, and those that are folded away: the first few, the seldom ones
-    /// last, each part in the card's own order. Where all have room, none is folded away.
+    /// The facts that are in sight, and those that are folded away: the first that are wanted, then
+    /// of the seldom ones as many as there is room for, each part in the card's own order.
     #[must_use]
     pub fn in_sight(&self) -> (Vec<&Fact>, Vec<&Fact>) {
-        if self.facts.len() <= FACTS_IN_SIGHT {
-            return (self.facts.iter().collect(), Vec::new());
-        }
-        let mut room = FACTS_IN_SIGHT;
+        let wanted = self.facts.iter().filter(|fact| !fact.seldom).count().min(FACTS_IN_SIGHT);
+        let (mut wanted, mut seldom) = (wanted, FACTS_IN_SIGHT.saturating_sub(wanted));
         self.facts.iter().partition(|fact| {
-            let seen = room > 0 && !fact.seldom;
-            room = room.saturating_sub(usize::from(seen));
+            let room = if fact.seldom { &mut seldom } else { &mut wanted };
+            let seen = *room > 0;
+            *room = room.saturating_sub(1);
             seen
         })
     }
