@@ -10,7 +10,7 @@ use super::words;
 use crate::exact::Ratio;
 use crate::gearing::Train;
 use crate::quantity::{MM_PER_INCH, show};
-use crate::threads::{LimitsError, Side};
+use crate::threads::{Class, LimitsError, Side, bore_by_engagement};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -137,6 +137,7 @@ fn facts(thread: &Thread) -> Vec<Fact> {
         Side::Outside => facts.extend(over_wires(thread)),
         Side::Inside => {
             facts.extend(bore(thread, sizes));
+            facts.extend(bore_for_the_nut(thread, sizes));
             facts.extend(tapping(thread));
         }
     }
@@ -228,4 +229,17 @@ fn bore(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
         return Some(Fact::new("bore first", text));
     }
     Some(Fact::new("bore first", thread.wanted.length_text(sizes.minor?)))
+}
+
+/// The part of a unified nut's bore that suits its length.
+fn bore_for_the_nut(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
+    let wanted = &thread.wanted;
+    let limits = sizes.limits.as_ref().ok()?;
+    if !matches!(limits.class, Class::Unified(..)) {
+        return None;
+    }
+    let long = wanted.engaged.as_ref().or(wanted.length.as_ref())?;
+    let diameters = long.to_f64() / wanted.thread.diameter?.to_f64();
+    let (min, max) = bore_by_engagement(limits.minor, diameters)?;
+    Some(Fact::seldom(format!("bore for {} of it", long.text()), range(thread, min, max)))
 }
