@@ -34,20 +34,20 @@ pub(super) fn card(thread: &Thread) -> Card {
 }
 
 fn with_gears(thread: &Thread, gears: &Gears, card: &mut Card) {
-    let mut trains = gears.found.best.iter();
-    let Some(first) = trains.next() else { return };
+    let Some(first) = gears.train() else { return };
     card.lines = first.pairs().iter().map(|pair| line(&words::drives(pair))).collect();
     card.lines.extend(words::lever(gears, first).map(|lever| line(&lever)));
     card.verdict = Some(verdict(thread, gears, first));
     card.picture = Some(picture(gears, first));
-    card.others = trains
-        .map(|train| {
+    let rest = gears.found.best.iter().enumerate().filter(|(at, _)| *at != gears.chosen());
+    card.others = rest
+        .map(|(at, train)| {
+            // By its number it can be asked for.
             let off = words::off(gears, train, &thread.wanted);
-            let note = if train.mountable {
-                off
-            } else {
-                format!("{off}; can't be mounted: {}", words::why_not(gears, train))
-            };
+            let mut note = format!("train {}: {off}", at.saturating_add(1));
+            if !train.mountable {
+                note.push_str(&format!("; can't be mounted: {}", words::why_not(gears, train)));
+            }
             Other { line: words::in_a_line(gears, train), note, usable: train.mountable }
         })
         .collect();
@@ -105,6 +105,13 @@ fn facts(thread: &Thread) -> Vec<Fact> {
         && let Some(idlers) = words::idlers(gears, train)
     {
         facts.push(Fact::new("idlers", idlers));
+    }
+    if let Ok(gears) = &thread.gears
+        && let Some(asked) = gears.asked
+        && usize::try_from(asked).is_ok_and(|asked| asked > gears.found.best.len())
+    {
+        let listed = gears.found.best.len();
+        facts.push(Fact::new("train asked for", format!("{asked}, of {listed} here")));
     }
     if let Some(nuts) = &thread.nuts {
         facts.push(Fact::new("half-nuts", nuts.words()));
