@@ -1,7 +1,7 @@
 //! Divided circles from a setup file to their answers, beside what is printed.
 
 use latheside_core::exact::Ratio;
-use latheside_core::operation::{Picture, Step, Tone};
+use latheside_core::operation::{Mark, Picture, Step, Tone};
 use latheside_core::record::Node;
 use latheside_tests::solved::{answer, at, card, fact, found, items, lines, needs, number, text};
 use proptest::prelude::*;
@@ -72,7 +72,8 @@ fn half_teeth_with_a_second_detent() {
         assert_eq!(whole(&found, "ways.0.step"), half_teeth, "{into}: {COMPUTED}");
         assert_eq!(whole(&found, "positions.1.half_teeth"), half_teeth, "{into}: {COMPUTED}");
         let steps = items(at(&found, "steps"));
-        let second = steps.iter().find(|s| text(s, "title") == format!("division 2 of {into}"));
+        let second =
+            steps.iter().find(|s| text(s, "title") == format!("move to division 2 of {into}"));
         assert_eq!(text(second.unwrap(), "figure"), figure);
     }
     // Without the detent no gear of 60 divides into 8.
@@ -304,23 +305,28 @@ fn in_order(text: &str, parts: &[&str]) -> bool {
 fn each_move_is_told_in_the_order_in_which_it_is_safe() {
     #[rustfmt::skip]
     let rows = [
-        ("", &["Slide clear, cutter stopped", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle", "Cutter on, cut"]),
-        (r#","work_in":"head-on-cross-slide","cutter_in":"lathe-spindle""#, &["Slide clear of the cutter, lathe spindle stopped", "Unlock the head's spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the head's spindle", "Lathe spindle on, cut"]),
-        (r#","cutter_in":"dragged-by-slide""#, &["Tool clear of the work", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle", "Drag the cut"]),
+        ("", &["Slide clear, cutter stopped", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle"], &["lathe spindle locked", "pin home in hole 10", "Cutter on, a light feed, cut"]),
+        (r#","work_in":"head-on-cross-slide","cutter_in":"lathe-spindle""#, &["Slide clear of the cutter, lathe spindle stopped", "Unlock the head's spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the head's spindle"], &["head's spindle locked", "pin home in", "Lathe spindle on, a light feed, cut"]),
+        (r#","cutter_in":"dragged-by-slide""#, &["Tool clear of the work", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle"], &["lathe spindle locked", "pin home in", "Drag the cut"]),
     ];
-    for (places, parts) in rows {
+    for (places, parts, cut) in rows {
         let operation = format!(r#"{{"kind":"divide","into":24,"diameter":"32 mm"{places}}}"#);
         let found = found(NO_GEARS, &operation);
         let steps = found.steps();
         let all: Vec<Step> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
-        let second = all.iter().find(|step| step.title == "division 2 of 24").unwrap();
+        let second = all.iter().position(|step| step.title == "move to division 2 of 24");
+        let (second, at_it) = (&all[second.unwrap()], &all[second.unwrap() + 1]);
         assert!(in_order(&said(second), parts), "{places}: {:?}", second.say);
         assert_eq!(
             (second.label.as_str(), second.figure.as_str()),
             ("forward to turn + hole", "1 + 10")
         );
-        assert_eq!((second.done, second.cuts), ("Cut", true));
+        assert_eq!((second.done, second.cuts), ("Locked", false));
         assert!(second.caution.is_some());
+        assert_eq!(at_it.title, "cut division 2 of 24");
+        assert!(in_order(&said(at_it), cut), "{places}: {:?}", at_it.say);
+        assert_eq!((at_it.done, at_it.cuts, at_it.figure.as_str()), ("Cut", true, "1 + 10"));
+        assert!(matches!(at_it.picture, Some(Picture::Rim { into: 24, at: 1, first: 1, .. })));
         assert!(matches!(
             second.picture,
             Some(Picture::Plate { circle: 15, spaces: 10, hole: 10, .. })
@@ -330,7 +336,7 @@ fn each_move_is_told_in_the_order_in_which_it_is_safe() {
         // After division 12 the pin is in hole 0 again, half a turn round: told before the next.
         let check = all.iter().position(|step| step.title == "Half-way check").unwrap();
         assert!(said(&all[check]).contains("into hole 0 again"), "{:?}", all[check].say);
-        assert_eq!(all[check + 1].title, "division 13 of 24");
+        assert_eq!(all[check + 1].title, "move to division 13 of 24");
         assert_eq!(all[check + 1].figure, "20 + 0");
         let [.., round, deburr] = all.as_slice() else { panic!("steps") };
         assert!(said(round).contains("After 24 the pin must be in hole 0 again"));
@@ -364,8 +370,9 @@ fn a_move_back_takes_the_slack_up_again() {
     // 40/87 = 14/21 − 6/29: the second move goes back.
     let found = found(NO_GEARS, r#"{"kind":"divide","into":87,"diameter":"32 mm"}"#);
     let steps = found.steps();
-    let second =
-        (0..steps.len()).filter_map(|at| steps.get(at)).find(|s| s.title == "division 2 of 87");
+    let second = (0..steps.len())
+        .filter_map(|at| steps.get(at))
+        .find(|s| s.title == "move to division 2 of 87");
     let words = said(&second.unwrap());
     assert!(
         in_order(
@@ -513,7 +520,7 @@ fn flats_are_told_by_depth_and_by_the_corner_left() {
             (_, lines) => format!("1 turn + {lines} ("),
         };
         assert!(depth.figure.starts_with(&counted), "{}", depth.figure);
-        assert_eq!(steps.iter().filter(|step| step.title.starts_with("flat ")).count(), into);
+        assert_eq!(steps.iter().filter(|step| step.title.starts_with("cut flat ")).count(), into);
     }
     // A square of 16 on 20: the triangle of 3, 4 and 5; round is left at the corners.
     let square =
@@ -525,7 +532,7 @@ fn flats_are_told_by_depth_and_by_the_corner_left() {
     assert!(!fact(&card(FULL, square), "round left at a corner").is_empty());
     let first = steps_of(FULL, square).into_iter().find(|step| step.cuts).unwrap();
     assert!(said(&first).contains("over this flat and the round: 18 mm"), "{:?}", first.say);
-    assert!(matches!(first.picture, Some(Picture::Direct { .. })));
+    assert!(matches!(first.picture, Some(Picture::Rim { mark: Mark::Flat, .. })));
     for (entries, refused) in [
         (r#""into":2"#, "say how far it is across the flats on Ø 20 mm"),
         (r#""into":6,"across":"21 mm""#, "21 mm across flats is no less than Ø 20 mm"),
@@ -616,7 +623,7 @@ fn the_depth_is_set_by_touching_off() {
     let depth = steps.iter().position(|step| step.title == "Set the depth").unwrap();
     let order = ["Touch", "Zero its dial", "Back off", "100 lines (2 mm)", "Lock the cross slide"];
     assert!(in_order(&said(&steps[depth]), &order), "{:?}", steps[depth].say);
-    assert!(steps[..depth].iter().all(|step| !step.cuts) && steps[depth + 1].cuts);
+    assert!(steps[..depth + 2].iter().all(|step| !step.cuts) && steps[depth + 2].cuts);
     // A head on the cross slide: the compound off, square and on centre, depth by the carriage.
     let head = operation.replace(r#""depth""#, r#""work_in":"head-on-cross-slide","depth""#);
     let steps = steps_of(FULL, &head);
@@ -747,10 +754,12 @@ fn gears_and_plate_are_drawn_where_they_are_used() {
     let steps = steps_of(HEAD, r#"{"kind":"divide","into":127,"diameter":"32 mm"}"#);
     let gears = steps.iter().find(|step| step.title.starts_with("Gear the plate")).unwrap();
     assert!(matches!(gears.picture, Some(Picture::HeadTrain { .. })));
-    let cuts: Vec<&Step> = steps.iter().filter(|step| step.cuts).collect();
+    let moves: Vec<&Step> = steps.iter().filter(|step| step.done == "Locked").collect();
     let (mut used, mut holes) = (0, Vec::new());
-    for cut in &cuts {
-        let Some(Picture::Plate { circle, spaces, hole, .. }) = &cut.picture else { panic!() };
+    for step in &moves[1..] {
+        let Some(Picture::Plate { circle, spaces, hole, .. }) = &step.picture else {
+            panic!("{:?}", step.title)
+        };
         assert!(*spaces > 0 && hole < circle);
         used = usize::from(*circle);
         holes.push(usize::from(*hole));
@@ -760,4 +769,154 @@ fn gears_and_plate_are_drawn_where_they_are_used() {
     assert!(holes.iter().enumerate().all(|(k, hole)| *hole == k * step % used));
     let ready = steps.iter().find(|step| step.title == "Make ready").unwrap();
     assert!(matches!(ready.picture, Some(Picture::Rim { into: 127, at: 0, .. })));
+}
+
+const PLACES: [&str; 3] = [
+    "",
+    r#","work_in":"head-on-cross-slide","cutter_in":"lathe-spindle""#,
+    r#","cutter_in":"dragged-by-slide""#,
+];
+
+/// Every kind of circle, each way of dividing it and each arrangement of work and cutter.
+fn circles() -> Vec<(&'static str, String)> {
+    let mut all = Vec::new();
+    for places in PLACES {
+        for kind in [
+            r#""kind":"divide","into":24,"diameter":"32 mm""#,
+            r#""kind":"divide","into":6,"diameter":"32 mm","marks":"flats""#,
+            r#""kind":"divide","into":87,"diameter":"32 mm""#,
+            r#""kind":"divide","into":40,"diameter":"32 mm","way":2"#,
+            r#""kind":"divide","angles":["0 deg","17 deg 30 min","52 deg 20 min"],"diameter":"30 mm""#,
+            r#""kind":"graduate","lead":"2 mm","least_count":"0.02 mm","diameter":"60 mm","vernier":"0.002 mm""#,
+            r#""kind":"make-plate","holes":13,"diameter":"120 mm","further":true"#,
+        ] {
+            for shop in [HEAD, NO_GEARS, FULL, GEAR] {
+                all.push((shop, format!("{{{kind}{places}}}")));
+            }
+        }
+    }
+    all.retain(|(shop, operation)| text(&answer(shop, operation), "refused").is_empty());
+    assert!(all.len() > 60);
+    all
+}
+
+/// No cut is come to but past a step that puts the lock on and is done by it.
+#[test]
+fn before_each_cut_a_step_puts_the_lock_on() {
+    for (shop, operation) in circles() {
+        let steps = steps_of(shop, &operation);
+        let mut last = 0;
+        for (at, step) in steps.iter().enumerate().filter(|(_, step)| step.cuts) {
+            let of_vernier = step.title == "Cut the vernier";
+            let before = &steps[at - 1];
+            assert!(of_vernier || before.done == "Locked", "{operation}: {}", before.title);
+            assert!(of_vernier || said(before).contains("Lock the "), "{:?}", before.say);
+            assert!(!before.cuts && said(step).contains("lock"), "{operation}: {:?}", step.say);
+            last = at;
+        }
+        assert!(last > 0, "{operation}");
+        // Nor is the lock taken off but with the cutter clear and still.
+        for step in steps.iter().filter(|step| said(step).contains("Unlock")) {
+            let clear = step.say[0].contains("clear");
+            assert!(
+                clear && said(step).find("clear") < said(step).find("Unlock"),
+                "{:?}",
+                step.say
+            );
+        }
+    }
+}
+
+/// A step that is come back to is passed and come up to again the same way.
+#[test]
+fn back_turns_past_and_comes_up_again() {
+    for (shop, operation) in circles() {
+        let found = found(shop, &operation);
+        let steps = found.steps();
+        for at in 0..steps.len() {
+            let (step, back) = (steps.get(at).unwrap(), steps.back(at));
+            let place = step.title.contains("move ") || step.title.contains("cut ");
+            assert_eq!(place, back.is_some(), "{operation}: {}", step.title);
+            let Some(back) = back.map(|words| words.replace('*', "")) else { continue };
+            let order =
+                ["clear", "Unlock", "out", "back past", "then forward up to", "in.", "Lock "];
+            assert!(in_order(&back, &order), "{back}");
+            // The place that it comes up to is the step's own.
+            if step.done == "Locked" {
+                let to = back.split("back past ").nth(1).unwrap();
+                let to = to.split(" by ").next().unwrap();
+                let stays = said(&step).contains("no move yet");
+                assert!(stays || said(&step).contains(to), "{to}: {:?}", step.say);
+            }
+        }
+        assert_eq!(steps.back(steps.len()), None);
+    }
+}
+
+/// Where no plate, gear or train is drawn, the rim tells what is done and what is to do.
+#[test]
+fn every_step_is_drawn() {
+    for (shop, operation) in circles() {
+        let steps = steps_of(shop, &operation);
+        let mut done = 0;
+        for step in &steps {
+            let Some(picture) = &step.picture else {
+                assert_eq!(step.title, "The vernier", "{operation}");
+                continue;
+            };
+            if let Picture::Rim { into, at, .. } = picture {
+                assert!(
+                    at <= into && done <= *at || operation.contains("make-plate"),
+                    "{operation}"
+                );
+                done = *at;
+            }
+            if step.title == "Deburr" {
+                let Picture::Rim { into, at, .. } = picture else { panic!("{operation}") };
+                assert_eq!(into, at);
+            }
+        }
+    }
+}
+
+/// What may hurt, each with the answer and with the step that it belongs to.
+#[test]
+fn each_caution_stands_with_the_answer_and_with_its_step() {
+    let head = PLACES[1];
+    #[rustfmt::skip]
+    let rows: [(&str, &str, &str, &str); 6] = [
+        // the arrangement, on the card, in the title of a step, there
+        ("",   "Lock the spindle that holds the work before the cutter meets it", "cut ",       "Lock on, pin or detent home, before the cutter meets"),
+        (head, "A cutter in the lathe spindle is stopped before each move",       "move ",      "lathe spindle stopped"),
+        ("",   "Thin cutters want a light feed; eyes covered",                    "cut ",       "light feed"),
+        ("",   "A drill chuck isn't made for side load",                          "Make ready", "not in a drill chuck"),
+        ("",   "Every fresh cut has a sharp edge: break it",                      "Deburr",     "Fresh edges are sharp"),
+        ("",   "look at the lock and the pin before each cut",                    "cut ",       "Look: the lathe spindle locked, pin home"),
+    ];
+    for (places, on_card, title, there) in rows {
+        let operation = format!(r#"{{"kind":"divide","into":24,"diameter":"32 mm"{places}}}"#);
+        let found = answer(NO_GEARS, &operation);
+        let cautions = items(at(&found, "cautions"));
+        let says = |part: &str| cautions.iter().any(|one| one.as_text().unwrap().contains(part));
+        assert!(says(on_card), "{on_card}");
+        assert!(says("machine's maker and the rules of the place"), "each defers to them");
+        let steps = steps_of(NO_GEARS, &operation);
+        let those: Vec<&Step> = steps.iter().filter(|step| step.title.starts_with(title)).collect();
+        assert!(!those.is_empty(), "{title}");
+        for step in those {
+            let all = [said(step), step.caution.unwrap_or_default().to_owned()].join(" ");
+            assert!(all.contains(there), "{there}: {all}");
+        }
+    }
+    let ready = steps_of(NO_GEARS, r#"{"kind":"divide","into":24,"diameter":"32 mm"}"#);
+    let ready = ready.iter().find(|step| step.title == "Make ready").unwrap();
+    assert!(ready.caution.unwrap().contains("Eyes covered"));
+    // Holes by co-ordinates alone: nothing is locked and turned, the rest holds.
+    let bare = answer(
+        r#"{"name":"bare"}"#,
+        r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"holes"}"#,
+    );
+    let words: Vec<_> =
+        items(at(&bare, "cautions")).iter().map(|one| one.as_text().unwrap()).collect();
+    assert_eq!(words.len(), 5, "{words:?}");
 }

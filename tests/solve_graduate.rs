@@ -104,7 +104,7 @@ fn each_line_says_how_long_it_is_and_what_it_reads() {
     let cuts: Vec<&Step> = all.iter().filter(|step| step.cuts).collect();
     assert_eq!(cuts.len(), 40);
     for (line, step) in cuts.iter().enumerate() {
-        assert_eq!(step.title, format!("line {line} of 40"));
+        assert_eq!(step.title, format!("cut line {line} of 40"));
         let said = step.say.join(" ").replace('*', "");
         // The cross slide draws them: 4 mm, and 15/19 and 11/19 of it, on lines of 0.02 mm
         // (MIL-P-288B, 3.5.2: 0.19, 0.15 and 0.11 in), 125 of them a turn.
@@ -124,11 +124,18 @@ fn each_line_says_how_long_it_is_and_what_it_reads() {
             Some(number) => assert!(said.contains(number), "{line}: {said}"),
             None => assert!(line == 20 || !said.contains("numbered"), "{line}: {said}"),
         }
-        // One turn of the crank each: no hole to show, so the rim.
-        let at = u32::try_from(line).unwrap();
-        assert_eq!(step.picture, Some(Picture::Rim { into: 40, at, mark: Mark::Graduation }));
+        let Some(Picture::Rim { into, at, mark, first, .. }) = step.picture else { panic!() };
+        assert_eq!((into, mark, first), (40, Mark::Graduation, 0));
+        assert_eq!(at, u32::try_from(line).unwrap());
+        // What the slide reads is the figure.
+        let figure = said.split(" to ").nth(1).unwrap().split(" (").next().unwrap();
+        assert_eq!(step.figure, figure);
         // Locked before the cut, and the lathe spindle stopped before the move.
-        let order = ["stopped", "Lock the head's spindle", "Lathe spindle on, cut"];
+        let before = &all[all.iter().position(|other| other == *step).unwrap() - 1];
+        assert_eq!((before.done, before.cuts), ("Locked", false));
+        let said = [before.say.join(" "), step.say.join(" ")].concat().replace('*', "");
+        let order =
+            ["stopped", "Lock the head's spindle", "Look", "Lathe spindle on, a light feed, cut"];
         let places: Vec<_> = order.iter().map(|part| said.find(part).unwrap()).collect();
         assert!(places.is_sorted(), "{said}");
     }
@@ -242,7 +249,10 @@ fn a_vernier_of_its_own() {
     assert_eq!(text(&found, "vernier.angle"), "6.48 deg", "arithmetic");
     let found = self::found(SHOP, operation);
     let steps = found.steps();
-    let vernier = steps.get(steps.len() - 2).unwrap();
+    let vernier = steps.get(steps.len() - 3).unwrap();
+    let cut = steps.get(steps.len() - 2).unwrap();
+    assert!(cut.cuts && cut.say.join(" ").contains("*11* lines"), "{:?}", cut.say);
+    assert!(cut.say.join(" ").contains("lock on"), "{:?}", cut.say);
     assert_eq!((vernier.title.as_str(), vernier.figure.as_str()), ("The vernier", "6°28′48″"));
     let odd = operation.replace("0.01 mm", "0.03 mm");
     assert!(text(&answer(SHOP, &odd), "refused").contains("isn't a whole number of"));
@@ -396,14 +406,39 @@ fn the_card_says_units_beside_figures_and_stays_short() {
 }
 
 #[test]
+fn six_facts_are_in_sight_and_the_rest_a_fold_away() {
+    use latheside_core::operation::FACTS_IN_SIGHT;
+    let labels = |facts: &[&latheside_core::operation::Fact]| -> Vec<String> {
+        facts.iter().map(|fact| fact.label.clone()).collect()
+    };
+    let all = card(SHOP, &dial(r#","line_width":"0.3 mm","depth":"0.1 mm","stamp":"1.5 mm""#));
+    let (seen, more) = all.in_sight();
+    assert_eq!(seen.len(), FACTS_IN_SIGHT);
+    assert_eq!(seen.len() + more.len(), all.facts.len(), "none is lost");
+    let seen = labels(&seen);
+    for wanted in ["sector arms", "lines", "drawn to", "numbers rise", "trust"] {
+        assert!(seen.iter().any(|label| label == wanted), "{wanted} in {seen:?}");
+    }
+    assert!(labels(&more).contains(&"lost the count?".to_owned()), "{:?}", labels(&more));
+    // Where all have room there is no fold.
+    let few =
+        card(r#"{"name":"bare"}"#, r#"{"kind":"graduate","lead":"2 mm","least_count":"0.02 mm"}"#);
+    assert!(few.facts.len() <= FACTS_IN_SIGHT && few.in_sight().1.is_empty());
+}
+
+#[test]
 fn a_plate_is_drawn_at_each_line_and_the_depth_is_touched_off() {
     let found = found(SHOP, &dial(r#","depth":"0.2 mm""#));
     let steps = found.steps();
     let all: Vec<Step> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
     let cuts: Vec<&Step> = all.iter().filter(|step| step.cuts).collect();
     assert_eq!(cuts.len(), 127);
+    let moves: Vec<&Step> =
+        all.iter().filter(|step| step.done == "Locked" && !step.figure.is_empty()).collect();
     assert!(
-        cuts.iter().all(|step| matches!(step.picture, Some(Picture::Plate { spaces: 1.., .. })))
+        moves[2..]
+            .iter()
+            .all(|step| matches!(step.picture, Some(Picture::Plate { spaces: 1.., .. })))
     );
     let depth = all.iter().find(|step| step.title == "Set the depth").unwrap();
     let said = depth.say.join(" ");

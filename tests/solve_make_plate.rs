@@ -53,7 +53,7 @@ fn the_best_there_is_makes_it_and_a_copy_is_stepped_on_its_own_circle() {
     let steps = found.steps();
     let all: Vec<_> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
     assert_eq!(all.iter().filter(|step| step.cuts).count(), 254, "the plate and its copy");
-    let copy = all.iter().find(|step| step.title == "The copy: hole 2 of 127").unwrap();
+    let copy = all.iter().find(|step| step.title == "The copy: move to hole 2 of 127").unwrap();
     assert_eq!(copy.figure, "40");
     let alone = r#"{"kind":"make-plate","holes":127,"diameter":"120 mm"}"#;
     let alone = self::found(NO_GEARS, alone);

@@ -1,6 +1,6 @@
 //! Any operation in any shop: an answer that can be read, or a refusal; never a fall.
 
-use latheside_core::operation::{Answer, KINDS, Operation, Span};
+use latheside_core::operation::{Answer, FACTS_IN_SIGHT, KINDS, Operation, Span};
 use latheside_core::record::Node;
 use latheside_core::setup::{Setup, answers, read_file, read_node};
 use latheside_core::shop::{Shop, contradictions};
@@ -63,6 +63,8 @@ fn screen(answer: &Answer) -> Result<(), TestCaseError> {
         readable(&fact.label, "a label")?;
         readable(&fact.value, &fact.label)?;
     }
+    let (seen, folded) = card.in_sight();
+    prop_assert!(seen.len() <= FACTS_IN_SIGHT && seen.len() + folded.len() == card.facts.len());
     prop_assert!(card.others.len() <= 40, "{} other ways", card.others.len());
     for why in &answer.why {
         readable(&why.formula, "a formula")?;

@@ -160,3 +160,33 @@ pub(crate) async fn a_screen_that_may_go_dark_is_owned_up_to(phone: &mut Phone) 
     start(phone).await?;
     phone.says(".bench-lit", "screen stays on").await
 }
+
+pub(crate) async fn a_division_is_locked_before_it_is_cut(phone: &mut Phone) -> Outcome {
+    start(phone).await?;
+    // To the first division of the collar.
+    let mut step = 0;
+    while !phone.text(".bench-title").await?.to_lowercase().starts_with("move to division 2") {
+        phone.tap("[data-do=forward]").await?;
+        step += 1;
+        is_at(phone, step).await?;
+        phone.rest().await;
+        ensure(step < 60, "no second division in 60 steps")?;
+    }
+    phone.says("[data-do=forward]", "Locked").await?;
+    phone.shot("bench-move").await?;
+    phone.tap("[data-do=forward]").await?;
+    phone.says("[data-do=forward]", "Cut").await?;
+    phone.says(".bench-say", "locked").await?;
+    phone.find(".bench-drawing .d-rim").await?;
+    phone.shot("bench-cut").await?;
+    ensure(phone.texts(".bench-again").await?.is_empty(), "nothing was gone past")?;
+    phone.rest().await;
+    phone.tap("[data-do=back]").await?;
+    phone.says(".bench-again", "back past").await?;
+    phone.says(".bench-again", "then forward up to it").await?;
+    phone.is_accessible().await?;
+    phone.shot("bench-back").await?;
+    phone.rest().await;
+    phone.tap("[data-do=forward]").await?;
+    phone.until("!document.querySelector('.bench-again')").await
+}

@@ -12,11 +12,13 @@ mod chart;
 mod driver;
 mod keeping;
 mod look;
+mod pdf;
 mod phone;
 mod setup;
 mod sharing;
 mod shop;
 mod start;
+mod strip;
 
 use driver::Driver;
 use phone::{Phone, Settings};
@@ -84,6 +86,7 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     chart::long_work_is_watched_stopped_and_taken_up_again,
     bench::steps_go_forward_and_back,
     bench::a_double_tap_is_one_step,
+    bench::a_division_is_locked_before_it_is_cut,
     bench::the_place_is_kept_with_the_server_gone,
     bench::the_last_step_ends_the_work,
     bench::a_screen_that_may_go_dark_is_owned_up_to,
@@ -94,6 +97,8 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     sharing::a_link_goes_by_the_clipboard_or_by_hand,
     sharing::a_file_comes_back_to_the_byte,
     sharing::a_bad_file_gets_its_sentence,
+    strip::a_strip_is_kept_as_a_file,
+    strip::a_strip_is_printed_as_large_as_it_is,
 ];
 
 /// No journey is this long: whatever it waits for will not come.

@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
+use thirtyfour::common::print::PrintParameters;
 use thirtyfour::{
     By, CapabilitiesHelper, ChromiumLikeCapabilities, DesiredCapabilities, WebDriver, WebElement,
     WindowHandle,
@@ -364,6 +365,11 @@ impl Phone {
         Ok(())
     }
 
+    /// What comes out of the printer, on paper of the browser's own choice.
+    pub(crate) async fn printed(&self) -> Outcome<Vec<u8>> {
+        Ok(self.browser.print_page(PrintParameters::default()).await?)
+    }
+
     /// Asks something of the browser itself.
     pub(crate) async fn devtools(&self, what: &str, how: Value) -> Outcome<Value> {
         Ok(self.browser.cdp().send_raw(what, how).await?)
@@ -456,7 +462,7 @@ impl Download {
         while from.elapsed() < PATIENCE {
             let there = files(&self.path)?;
             if let [file] = there.as_slice()
-                && file.ends_with(".json")
+                && (file.ends_with(".json") || file.ends_with(".svg"))
             {
                 return Ok(self.path.join(file));
             }

@@ -358,3 +358,35 @@ fn idlers_by_hand() {
     let (found, lacking) = solve("right", "", r#""lead": "1.5 mm""#, pair);
     assert_eq!((found, lacking.as_deref()), (None, Some("shop.lathe.tumbler")));
 }
+
+/// Another train of the list is carried out when it is asked for by its number, and stays.
+#[test]
+fn another_train_is_carried_out_when_it_is_asked_for() {
+    let thread = |more: &str| format!(r#""designation": "M10", "length": "20 mm"{more}"#);
+    let first = solve(LATHE, &thread(""));
+    let third = solve(LATHE, &thread(r#", "train": 3"#));
+    assert_eq!(list(&first, "trains"), list(&third, "trains"), "the list stays as it is");
+    assert_eq!((number(&first, "train"), number(&third, "train")), (1.0, 3.0));
+    let card_of = |more: &str| card(&read_file(&setup(LATHE, &thread(more))).unwrap());
+    let (one, three) = (card_of(""), card_of(r#", "train": 3"#));
+    assert_ne!(one.lines, three.lines);
+    assert_ne!(one.picture, three.picture);
+    // The lines, the notes of the others, and the pair mounted at the bench are the third's.
+    let pairs = list(&list(&third, "trains")[2], "pairs").to_vec();
+    let Some(Picture::Train { pairs: drawn, .. }) = &three.picture else { panic!() };
+    assert_eq!(drawn.len(), pairs.len());
+    for ((driver, driven), pair) in drawn.iter().zip(&pairs) {
+        let Node::List(two) = pair else { panic!() };
+        assert_eq!(two[..], [Node::from(u32::from(*driver)), Node::from(u32::from(*driven))]);
+    }
+    let (driver, driven) = drawn[0];
+    let step = list(&third, "steps").iter().find(|step| text(step, "label") == "driver, driven");
+    assert_eq!(text(step.unwrap(), "figure"), format!("{driver} → {driven}"));
+    assert!(three.others[0].note.starts_with("train 1: "), "{}", three.others[0].note);
+    assert!(three.others[2].note.starts_with("train 4: "), "{}", three.others[2].note);
+    // What isn't in the list is said, and the first is carried out.
+    let none = card_of(r#", "train": 9999"#);
+    assert_eq!(none.lines, one.lines);
+    let fact = none.facts.iter().find(|fact| fact.label == "train asked for").unwrap();
+    assert!(fact.value.starts_with("9999, of "), "{}", fact.value);
+}

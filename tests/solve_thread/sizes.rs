@@ -173,6 +173,18 @@ fn the_next_drills_up_and_down() {
 }
 
 #[test]
+fn a_unified_nut_is_bored_by_its_length() {
+    // A nut as long as the thread's diameter: the upper half of the bore's limits, FED-STD-H28/2B 30.1.
+    let nut = r#""designation": "1/4-20 UNC", "side": "inside", "length": "1/4 in""#;
+    let bore = numbers(&solve(LATHE, nut), "limits.minor_mm");
+    let inch = |mm: f64| format!("{:.4}", mm / 25.4);
+    let said = format!("{} to {} in", inch((bore[0] + bore[1]) / 2.0), inch(bore[1]));
+    assert_eq!(fact(LATHE, nut, "bore for 1/4 in of it"), Some(said));
+    let metric = r#""designation": "M10", "side": "inside", "length": "10 mm""#;
+    assert_eq!(fact(LATHE, metric, "bore for"), None, "the rule is the inch standard's");
+}
+
+#[test]
 fn classes_of_the_threads_own() {
     for (thread, first, not) in [
         (r#""designation": "M10""#, "6g", "2A"),

@@ -30,4 +30,23 @@ fn what_thread_is_this() {
     assert!(self::card(&none).verdict.unwrap().1.starts_with("no standard thread"));
     let missing = answer(r#""diameter": "10 mm""#);
     assert_eq!(lacks(&missing, "candidates").as_deref(), Some("operation.spaces"));
+    assert!(at(&missing, "candidates").is_none(), "nothing is listed until it is measured");
+    // Measure, count, compare, try.
+    let titles = |answer: &Node| -> Vec<String> {
+        list(answer, "steps").iter().map(|step| text(step, "title").to_owned()).collect()
+    };
+    assert_eq!(titles(&missing), ["Measure the outside", "Count the crests"]);
+    let whole = ["Measure the outside", "Count the crests", "Compare", "Try"];
+    assert_eq!(titles(&m10), whole);
+    assert_eq!(text(&list(&m10, "steps")[0], "figure"), "9.85 mm");
+    assert_eq!(text(&list(&m10, "steps")[1], "figure"), "10 in 15 mm");
+    assert!(
+        say(&m10, "Count").contains("Count spaces") && say(&m10, "Try").contains("of M10, by hand")
+    );
+    // 3/4 in at 10: BSW (55°, BS 84) and UNC (60°, ASME B1.1) are told apart by the angle alone.
+    let both = answer(r#""diameter": "0.742 in", "spaces": 10, "over": "1 in""#);
+    let compare = say(&both, "Compare");
+    assert!(compare.contains("3/4 BSW, 55°: outside"), "{compare}");
+    assert!(compare.contains("UNC, 60°") && compare.contains("lay a gauge in"), "{compare}");
+    assert!(say(&m10, "Compare").contains("M10, 60°"), "ISO 68-1");
 }

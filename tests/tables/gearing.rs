@@ -231,6 +231,23 @@ fn the_lathes_constant_stands_for_a_stud_that_does_not_turn_with_the_spindle() {
 }
 
 #[test]
+fn three_pairs_and_a_127() {
+    // A constant of 8 and 40 to the inch.
+    let target = over(tpi(40, 1), tpi(8, 1));
+    let cut = made_of(target, &[20, 30, 40], &[60, 50, 40]);
+    assert_eq!((cut.total, cut.exact()), (r(24_000, 120_000), true), "{COMPUTED}");
+    // A feed of 0.05 mm from a screw of 6 mm.
+    let target = over(r(1, 20), r(6, 1));
+    let cut = made_of(target, &[20, 25, 20], &[100, 120, 100]);
+    assert_eq!((cut.total, cut.exact()), (r(1, 120), true), "{COMPUTED}");
+    // 3 mm on 4 to the inch: 4 × 3 × 5 over 127.
+    assert_eq!(over(r(3, 1), inches(1, 4)), r(4 * 3 * 5, 127), "{COMPUTED}");
+    // Two wheels of 100 and 101 on one worm part by a turn in so many of the worm.
+    let gained = r(1, 100).sub(r(1, 101)).unwrap();
+    assert_eq!(gained, r(1, 10_100), "507 Mechanical Movements (1868), no. 264");
+}
+
+#[test]
 fn the_moon_train() {
     // A seven-day arbor, 10 into 84 and 75 into 113, one turn in three lunations.
     let lunation = r(29, 1)

@@ -3,7 +3,8 @@
 use latheside_core::exact::Ratio;
 use latheside_core::holes::nearest;
 use latheside_core::threads::{
-    Designation, INCH, Profile, Side, hole_for_percent, limits, parse, percent, tap_hole,
+    Designation, INCH, Profile, Side, bore_by_engagement, hole_for_percent, limits, parse, percent,
+    tap_hole,
 };
 
 /// Thread, drill mm, within mm. The open table of bd-warehouse 0.4.0 disagrees at M14 (12.1) and other
@@ -210,5 +211,30 @@ fn every_standard_thread_has_a_hole_that_can_be_tapped() {
             let drill = hole.diameter.to_f64();
             assert!(drill > bore.min.unwrap() && drill < bore.max.unwrap() + 0.02, "{thread}");
         }
+    }
+}
+
+/// How long the nut is decides which half of its bore's limits is made.
+#[test]
+fn a_unified_bore_goes_by_how_much_is_engaged() {
+    const RULE: &str = "FED-STD-H28/2B 30.1";
+    let thread = parse("2.500-28 UNS-2B").unwrap();
+    let minor = limits(&thread, Side::Inside).unwrap().minor;
+    let (min, max) = (minor.min.unwrap(), minor.max.unwrap());
+    let half = (max - min) / 2.0;
+    // 0.67 to 1.5 diameters: least bore and half of its tolerance up to the greatest.
+    for diameters in [0.67, 1.0, 1.5] {
+        let (from, to) = bore_by_engagement(minor, diameters).unwrap();
+        near(from, min + half, 1e-9, "0.67 D to 1.5 D", RULE);
+        near(to, max, 1e-9, "0.67 D to 1.5 D", RULE);
+    }
+    // Up to 0.33: the least to that and half of its tolerance.
+    for diameters in [0.01, 0.2, 0.33] {
+        let (from, to) = bore_by_engagement(minor, diameters).unwrap();
+        near(from, min, 1e-9, "up to 0.33 D", RULE);
+        near(to, min + half, 1e-9, "up to 0.33 D", RULE);
+    }
+    for diameters in [0.0, -1.0, 0.5, 1.6, f64::NAN] {
+        assert_eq!(bore_by_engagement(minor, diameters), None, "not in what was seen of {RULE}");
     }
 }

@@ -82,6 +82,8 @@ pub enum Act {
     PutAway,
     /// Prints what is in view.
     Print,
+    /// Saves an operation's scale at full size as a file.
+    Strip(usize),
 }
 
 impl fmt::Display for Act {
@@ -100,6 +102,7 @@ impl fmt::Display for Act {
             Act::TakeOut(path, at) => write!(f, "take-out {path} {at}"),
             Act::Ground(word) => write!(f, "ground {word}"),
             Act::Seen(at) => write!(f, "seen {at}"),
+            Act::Strip(at) => write!(f, "strip {at}"),
             plain => f.write_str(plain.word()),
         }
     }
@@ -165,6 +168,7 @@ impl Act {
             }
             "ground" => Act::Ground(rest.to_owned()),
             "seen" => Act::Seen(number()?),
+            "strip" => Act::Strip(number()?),
             _ => return None,
         })
     }
@@ -194,6 +198,7 @@ mod tests {
             Act::TakeOut("holding".into(), 2),
             Act::Ground("sun".into()),
             Act::Seen(0),
+            Act::Strip(2),
         ]);
         for act in acts {
             assert_eq!(Act::parse(&act.to_string()), Some(act));

@@ -1,8 +1,11 @@
 //! An answer: the setting large, how it stands, the drawing, the rest to open.
 
+use super::picture::{drawn, prints};
 use super::sentence::{FormView, blank};
-use super::{fold, picture::drawn, table::folded};
-use latheside_core::operation::{Answer, Card, Line, Other, Span, Tone};
+use super::table::folded;
+use super::{fold, key};
+use crate::act::Act;
+use latheside_core::operation::{Answer, Card, Fact, Line, Other, Span, Tone};
 use latheside_core::record::{Record, Sentence, Shape, Value};
 use maud::{Markup, PreEscaped, html};
 
@@ -34,6 +37,9 @@ pub fn answer(
     open: &dyn Fn(&str) -> bool,
 ) -> Markup {
     let card = answer.found.as_ref().map(|found| found.card());
+    // What was and is no more isn't kept.
+    let strip =
+        stale.is_none() && card.as_ref().and_then(|card| card.picture.as_ref()).is_some_and(prints);
     let class = if stale.is_some() { "answer stale" } else { "answer" };
     let fold = |name: &str, title: &str, body: &Markup| {
         let id = format!("{name}-{id}");
@@ -47,6 +53,15 @@ pub fn answer(
             @if let Some(card) = &card { (setting(card)) }
             @if let Some(why) = &answer.refused { p class="refused" { (why) } }
             (asks(answer, shop))
+            @if let Some(card) = &card {
+                @let more = card.in_sight().1;
+                @if !more.is_empty() {
+                    (fold("figures", &format!("more figures ({})", more.len()), &facts(&more)))
+                }
+            }
+            @if let (true, Ok(at)) = (strip, id.parse()) {
+                (key(&Act::Strip(at), "key", "Keep the strip, full size"))
+            }
             @if let Some(card) = &card {
                 @if let Some(rows) = card.table.as_ref().filter(|rows| !rows.rows.is_empty()) {
                     (fold("rows", &format!("every row ({})", rows.rows.len()), &html! {
@@ -99,11 +114,15 @@ fn setting(card: &Card) -> Markup {
         @if let Some(picture) = &card.picture {
             div class="drawing" { (PreEscaped(drawn(picture))) }
         }
-        @if !card.facts.is_empty() {
+        (facts(&card.in_sight().0))
+    }
+}
+
+fn facts(facts: &[&Fact]) -> Markup {
+    html! {
+        @if !facts.is_empty() {
             dl class="facts" {
-                @for fact in &card.facts {
-                    div { dt { (fact.label) } dd { (fact.value) } }
-                }
+                @for fact in facts { div { dt { (fact.label) } dd { (fact.value) } } }
             }
         }
     }

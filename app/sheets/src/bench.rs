@@ -19,6 +19,8 @@ pub struct Bench<'a> {
     pub done: (usize, usize),
     /// The step; none once all is done.
     pub step: Option<&'a Step>,
+    /// How to come back to it, where it was come back to; figures between stars.
+    pub back: Option<&'a str>,
     /// On return from a while away: how long ago the step before was finished.
     pub ago: Option<String>,
     /// Whether the screen stays on, in words; empty until it is known.
@@ -40,7 +42,7 @@ pub fn bench(bench: &Bench) -> Markup {
             }
             @match (bench.step, &bench.ago) {
                 (Some(step), Some(ago)) => (asking(step, ago)),
-                (Some(step), None) => (doing(step)),
+                (Some(step), None) => (doing(step, bench.back)),
                 (None, _) => (finished(bench.setup)),
             }
         }
@@ -63,11 +65,14 @@ fn figure(step: &Step) -> Markup {
     }
 }
 
-fn doing(step: &Step) -> Markup {
+fn doing(step: &Step, back: Option<&str>) -> Markup {
     html! {
         div class="bench-step" {
             p class="bench-title" aria-live="polite" { (step.title) }
             (figure(step))
+            @if let Some(back) = back {
+                div class="bench-say bench-again" { (lines(&[line(back)])) }
+            }
             @if let Some(beat) = &step.beat { (super::beat::beat(beat)) }
             ol class="bench-say" {
                 @for say in &step.say { li { (lines(&[line(say)])) } }

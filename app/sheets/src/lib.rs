@@ -24,6 +24,7 @@ pub use keypad::{keys, said, suggestions};
 pub use link::{from_link, no_link};
 pub use notices::{Notice, notices};
 pub use paper::{Paper, paper};
+pub use picture::strip;
 pub use qr::qr;
 pub use sentence::{FormView, element, form};
 pub use setup::{Balloon, Shared, balloon, kinds, setup_foot, setup_head, whose};

@@ -124,17 +124,20 @@ pub(super) fn drawn(picture: &Picture) -> String {
             };
             drawings::leads(&points.iter().map(lead).collect::<Vec<Lead>>())
         }
-        Picture::Rim { into, at, mark } => {
+        Picture::Rim { into, at, mark, first, laps, angles } => {
             let every = if *mark == operation::Mark::Graduation { 10 } else { 1 };
             drawings::rim(&Rim {
                 divisions: *into,
-                present: *at,
+                made: *at,
+                laps: *laps,
+                angles,
                 mark: match mark {
                     operation::Mark::Hole => Mark::Hole,
                     operation::Mark::Flat => Mark::Flat,
                     operation::Mark::Graduation => Mark::Line(Lengths { long: 10, middle: 5 }),
                     operation::Mark::Line => Mark::Line(Lengths { long: 0, middle: 0 }),
                 },
+                first: *first,
                 numbers: Numbers { every, worth: every, places: 0 },
             })
         }
@@ -144,6 +147,16 @@ pub(super) fn drawn(picture: &Picture) -> String {
 /// What is printed at full size, in pieces; nothing for most pictures.
 pub(super) fn printed(picture: &Picture) -> Vec<String> {
     collar(picture).as_ref().map(drawings::strip).unwrap_or_default()
+}
+
+/// Whether there is something to print at full size.
+pub(super) fn prints(picture: &Picture) -> bool {
+    !printed(picture).is_empty()
+}
+
+/// The same as a file of its own; empty where nothing is printed at full size.
+pub fn strip(picture: &Picture) -> String {
+    collar(picture).as_ref().map(drawings::strip_file).unwrap_or_default()
 }
 
 fn train(pairs: &[(u16, u16)], idlers: u32, to: &'static str) -> String {

@@ -61,17 +61,31 @@ pub(crate) fn bench(
     (operation, step): (usize, usize),
     ago: &str,
     lit: &str,
+    back: bool,
 ) -> Option<String> {
     let (operation, step) = (operation as f64, step as f64);
     said(
         "bench",
-        &[name.into(), setup.into(), operation.into(), step.into(), ago.into(), lit.into()],
+        &[
+            name.into(),
+            setup.into(),
+            operation.into(),
+            step.into(),
+            ago.into(),
+            lit.into(),
+            back.into(),
+        ],
     )
 }
 
 /// A setup as it will be printed.
 pub(crate) fn paper(file: &str, url: &str, back: &str) -> Option<String> {
     said("paper", &[file.into(), url.into(), back.into()])
+}
+
+/// A dial's scale at full size, as a file.
+pub(crate) fn strip(file: &str, at: usize) -> Option<String> {
+    said("strip", &[file.into(), (at as f64).into()])
 }
 
 /// An address as a square that another phone reads.

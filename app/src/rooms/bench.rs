@@ -28,6 +28,7 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
         said.lens.set_value(lens.clone().unwrap_or_default());
         lens.map(|lens| lens.iter().any(|len| *len > 0))
     });
+    said.went_back.set(false);
     if saved.is_some() && !unread {
         let known = library.run(&id);
         // The first sight of a step after a while away asks before it goes on.
@@ -72,8 +73,15 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
         });
         let ago =
             if said.returned.get() { ago(platform::now() - run.touched) } else { String::new() };
-        platform::works::bench(sheets::name_of(&name), &setup, place, &ago, lit.get())
-            .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
+        platform::works::bench(
+            sheets::name_of(&name),
+            &setup,
+            place,
+            &ago,
+            lit.get(),
+            said.went_back.get(),
+        )
+        .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
     });
     view! { <Live class="part" id="bench".to_owned() sheet /> }
 }

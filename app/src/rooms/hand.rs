@@ -119,6 +119,7 @@ impl Hand {
             }
             Act::PutAway => self.said.shared.set(None),
             Act::Print => platform::print(),
+            Act::Strip(at) => self.strip(at),
         }
     }
 
@@ -196,11 +197,24 @@ impl Hand {
     fn export(self) {
         let Place::Setup(id) = self.here.0.get_untracked() else { return };
         let Some(setup) = self.library.whole(&id) else { return };
-        let name: String = sheets::name_of(&setup.name)
-            .chars()
-            .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
-            .collect();
-        platform::save_file(&format!("{name}.latheside.json"), &setup::write_file(&setup));
+        let name = format!("{}.latheside.json", file_name(&setup.name));
+        platform::save_file(&name, &setup::write_file(&setup));
+    }
+
+    fn strip(self, at: usize) {
+        let setup = match self.here.0.get_untracked() {
+            Place::Setup(id) => self.library.whole(&id),
+            Place::Link(link) => setup::read_link(&link).ok().map(|setup| {
+                let own = self.said.own.get_untracked() || setup.shop.is_empty();
+                let shop = if own { self.library.shop() } else { setup.shop.clone() };
+                setup::Setup { shop, ..setup }
+            }),
+            _ => None,
+        };
+        let Some(setup) = setup else { return };
+        if let Some(svg) = platform::works::strip(&setup::write_file(&setup), at) {
+            platform::save_file(&format!("{}-{}.svg", file_name(&setup.name), at + 1), &svg);
+        }
     }
 
     fn duplicate(self) {
@@ -249,6 +263,7 @@ impl Hand {
         let run = if run.finished { run } else { run.within(&lens) };
         let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
         self.said.returned.set(false);
+        self.said.went_back.set(!forward);
         self.library.set_run(&id, next);
         platform::to_top();
     }
@@ -274,6 +289,12 @@ impl Hand {
         }
         true
     }
+}
+
+/// A setup's name as a file's.
+fn file_name(name: &str) -> String {
+    let plain = |c: char| if c.is_ascii_alphanumeric() { c } else { '-' };
+    sheets::name_of(name).chars().map(plain).collect()
 }
 
 /// Moves a draft along with its operation.

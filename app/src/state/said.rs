@@ -14,6 +14,8 @@ pub(crate) struct Said {
     pub(crate) own: RwSignal<bool>,
     /// Whether the bench asks if the present step is done.
     pub(crate) returned: RwSignal<bool>,
+    /// Whether the present step was come back to.
+    pub(crate) went_back: RwSignal<bool>,
     /// Whether the works are there: until then sentences stand without their answers.
     pub(crate) works: RwSignal<bool>,
     /// How many steps each operation on the bench has.
@@ -31,6 +33,7 @@ impl Said {
             pasted: RwSignal::default(),
             own: RwSignal::default(),
             returned: RwSignal::default(),
+            went_back: RwSignal::default(),
             works: RwSignal::default(),
             lens: StoredValue::default(),
             deaf_until: StoredValue::new(0.0),

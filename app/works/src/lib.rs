@@ -53,6 +53,10 @@ impl Work {
     fn step(&self, operation: usize, step: usize) -> Option<Step> {
         self.answers.get(operation)?.1.found.as_ref()?.steps().get(step)
     }
+
+    fn back(&self, operation: usize, step: usize) -> Option<String> {
+        self.answers.get(operation)?.1.found.as_ref()?.steps().back(step)
+    }
 }
 
 /// The answer to the one operation of a setup, drawn.
@@ -117,7 +121,7 @@ pub fn put_on_bench(file: &str) -> Vec<u32> {
 /// The bench at a step; past the last operation, all is done.
 ///
 /// `ago` says on return how long ago the step before was finished, `lit` whether the screen stays
-/// on; each is empty where there is nothing to say.
+/// on; each is empty where there is nothing to say. `back` says that the step was come back to.
 #[wasm_bindgen]
 #[must_use]
 pub fn bench(
@@ -127,6 +131,7 @@ pub fn bench(
     step: usize,
     ago: &str,
     lit: &str,
+    back: bool,
 ) -> String {
     WORK.with_borrow(|work| {
         let lens = work.lens();
@@ -137,6 +142,7 @@ pub fn bench(
         let done = if finished { total } else { before.saturating_add(here) };
         let words = work.answers.get(operation).map_or("", |(words, _)| words.as_str());
         let number = operation.saturating_add(1);
+        let back = work.back(operation, step).filter(|_| back);
         let step = work.step(operation, step);
         sheets::bench(&sheets::Bench {
             name,
@@ -144,6 +150,7 @@ pub fn bench(
             setup,
             done: (done as usize, total as usize),
             step: step.as_ref(),
+            back: back.as_deref(),
             ago: (!ago.is_empty()).then(|| ago.to_owned()),
             lit,
         })
@@ -167,6 +174,17 @@ pub fn paper(file: &str, url: &str, back: &str) -> String {
         back,
     })
     .into_string()
+}
+
+/// The scale of one of a setup's operations at full size, as a file; empty where it has none.
+#[wasm_bindgen]
+#[must_use]
+pub fn strip(file: &str, at: usize) -> String {
+    let Ok(setup) = setup::read_file(file) else { return String::new() };
+    let Some(operation) = setup.operations.get(at) else { return String::new() };
+    let found = operation.answer(&Shop::new(setup.shop.clone())).found;
+    let picture = found.and_then(|found| found.card().picture);
+    picture.as_ref().map(sheets::strip).unwrap_or_default()
 }
 
 /// An address as a square that another phone reads; empty where it is too long for one.
@@ -202,20 +220,57 @@ mod tests {
     }
 
     #[test]
+    fn a_dials_strip_is_kept_from_its_card() {
+        let text = EXAMPLE.replace(
+            r#""operations": ["#,
+            r#""operations": [{ "kind": "graduate", "lead": "2 mm", "least_count": "0.02 mm", "diameter": "60 mm" },"#,
+        );
+        let mut setup = setup::read_file(&text).unwrap();
+        let svg = strip(&setup::write_file(&setup), 0);
+        assert!(svg.starts_with("<svg") && svg.contains("check 100 mm"), "{svg}");
+        setup.operations.truncate(1);
+        let html = answer(&setup::write_file(&setup), "a 7", "7", "", false);
+        assert!(html.contains("data-do=\"strip 7\""), "{html}");
+        // Six figures in sight, the others to open.
+        let (seen, folded) = html.split_once("data-fold=\"figures-7\"").unwrap();
+        assert_eq!(seen.matches("<dt>").count(), 6);
+        assert!(folded.contains("<dt>"), "{html}");
+        let stale = answer(&setup::write_file(&setup), "a 7", "7", "", true);
+        assert!(!stale.contains("data-do=\"strip"), "{stale}");
+        // A circle has nothing of full size.
+        let html = answer(&setup::write_file(&one(1)), "a 1", "1", "", false);
+        assert!(!html.contains("data-do=\"strip"));
+    }
+
+    #[test]
     fn the_bench_goes_through_every_step() {
         let lens = put_on_bench(EXAMPLE);
         assert_eq!(lens.len(), 3);
         for (operation, len) in lens.iter().enumerate() {
             for step in 0..*len as usize {
-                let html = bench("Stop", "#setup/x", operation, step, "", "");
+                let html = bench("Stop", "#setup/x", operation, step, "", "", false);
                 assert!(
                     html.contains("bench-next") && html.contains("bench-title"),
                     "{operation} {step}"
                 );
             }
         }
-        assert!(bench("Stop", "#setup/x", 0, 3, "2 minutes ago", "").contains("Is this done?"));
-        assert!(bench("Stop", "#setup/x", 3, 0, "", "").contains("Every step of this setup"));
+        assert!(
+            bench("Stop", "#setup/x", 0, 3, "2 minutes ago", "", false).contains("Is this done?")
+        );
+        assert!(
+            bench("Stop", "#setup/x", 3, 0, "", "", false).contains("Every step of this setup")
+        );
+    }
+
+    #[test]
+    fn a_division_that_is_come_back_to_says_how() {
+        let lens = put_on_bench(EXAMPLE);
+        let html = |step: u32, back| bench("Stop", "#setup/x", 1, step as usize, "", "", back);
+        let said =
+            |back| (0..lens[1]).filter(|step| html(*step, back).contains("back past")).count();
+        // 24 divisions, each a move and a cut.
+        assert_eq!((said(false), said(true)), (0, 48));
     }
 
     #[test]
@@ -225,6 +280,9 @@ mod tests {
         assert!(put_on_bench("[]").is_empty());
         assert_eq!(paper("", "", ""), "");
         assert_eq!(square(&"x".repeat(5000)), "");
+        assert_eq!(strip("", 0), "");
+        assert_eq!(strip(EXAMPLE, 0), "");
+        assert_eq!(strip(EXAMPLE, 9), "");
         assert!(suggest(&setup::write_file(&one(0)), "designation", "M10").contains("M10"));
     }
 }

@@ -105,15 +105,26 @@ pub struct Fact {
     pub label: String,
     /// What it comes to.
     pub value: String,
+    /// Whether it is seldom wanted: such facts are folded away where there are many.
+    pub seldom: bool,
 }
 
 impl Fact {
     /// A labelled setting.
     #[must_use]
     pub fn new(label: impl Into<String>, value: impl Into<String>) -> Fact {
-        Fact { label: label.into(), value: value.into() }
+        Fact { label: label.into(), value: value.into(), seldom: false }
+    }
+
+    /// One that is seldom wanted.
+    #[must_use]
+    pub fn seldom(label: impl Into<String>, value: impl Into<String>) -> Fact {
+        Fact { seldom: true, ..Fact::new(label, value) }
     }
 }
+
+/// So many facts of a card are in sight at the most.
+pub const FACTS_IN_SIGHT: usize = 6;
 
 /// Another way, one line of a list.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -170,6 +181,22 @@ pub struct TableRow {
     pub note: String,
     /// The same as a mark; none where nothing is judged.
     pub tone: Option<Tone>,
+}
+
+impl Card {
+    /// The facts that are in sight, and those that are folded away: the first that are wanted, then
+    /// of the seldom ones as many as there is room for, each part in the card's own order.
+    #[must_use]
+    pub fn in_sight(&self) -> (Vec<&Fact>, Vec<&Fact>) {
+        let wanted = self.facts.iter().filter(|fact| !fact.seldom).count().min(FACTS_IN_SIGHT);
+        let (mut wanted, mut seldom) = (wanted, FACTS_IN_SIGHT.saturating_sub(wanted));
+        self.facts.iter().partition(|fact| {
+            let room = if fact.seldom { &mut seldom } else { &mut wanted };
+            let seen = *room > 0;
+            *room = room.saturating_sub(1);
+            seen
+        })
+    }
 }
 
 /// What to draw, to scale, made from the answer.
@@ -252,10 +279,16 @@ pub enum Picture {
     Rim {
         /// How many.
         into: u32,
-        /// The present one, from 0.
+        /// How many are done: the next is at the cutter, unless all are.
         at: u32,
         /// What is cut there.
         mark: Mark,
+        /// The number of the first.
+        first: u32,
+        /// How many divisions on each is from the one made before it.
+        laps: u32,
+        /// Where they are in turns, in the order of work; empty where they are even.
+        angles: Vec<f64>,
     },
     /// Gears between a head's spindle and its plate, spindle end first, with so many idlers.
     HeadTrain {
@@ -479,5 +512,12 @@ impl Steps<'_> {
     #[must_use]
     pub fn get(&self, at: usize) -> Option<Step> {
         if at < self.len { self.found.step(at) } else { None }
+    }
+
+    /// How to come back to the step at that place once it was left, figures between stars; none
+    /// where there is nothing to it.
+    #[must_use]
+    pub fn back(&self, at: usize) -> Option<String> {
+        if at < self.len { self.found.back(at) } else { None }
     }
 }

@@ -197,6 +197,7 @@ impl Worked for MakePlate {
             mark: Mark::Hole,
             on_face: true,
             at_place: &|_| Vec::new(),
+            figure: &|_| None,
             diameter: self.diameter.as_ref(),
             depth: "",
             dial: true,
@@ -206,5 +207,12 @@ impl Worked for MakePlate {
         };
         let step = self.copy.as_ref()?.step(again, &work)?;
         Some(Step { title: format!("The copy: {}", step.title), ..step })
+    }
+
+    fn back(&self, at: usize) -> Option<String> {
+        match at.checked_sub(self.circle.steps()) {
+            None => self.circle.back(at),
+            Some(again) => self.copy.as_ref()?.back(again),
+        }
     }
 }

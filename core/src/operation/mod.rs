@@ -22,8 +22,8 @@ mod thread;
 mod which_thread;
 
 pub use answer::{
-    Answer, Beat, Card, Chip, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture, Seat, Seated,
-    Section, Span, Step, Steps, Table, TableRow, Tone, Why, Zone, line,
+    Answer, Beat, Card, Chip, FACTS_IN_SIGHT, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture,
+    Seat, Seated, Section, Span, Step, Steps, Table, TableRow, Tone, Why, Zone, line,
 };
 
 pub use long::{Long, Progress};
@@ -240,6 +240,11 @@ pub trait Worked {
     fn steps(&self) -> usize;
     /// One of them.
     fn step(&self, at: usize) -> Option<Step>;
+    /// How to come back to one of them that was left, figures between stars; none where there is
+    /// nothing to it.
+    fn back(&self, _at: usize) -> Option<String> {
+        None
+    }
 }
 
 /// Declares [`Found`]: one form a kind, each handing on to its own module.
@@ -280,6 +285,10 @@ macro_rules! found {
 
             fn step(&self, at: usize) -> Option<Step> {
                 match self { $(Found::$variant(worked) => worked.step(at),)* }
+            }
+
+            fn back(&self, at: usize) -> Option<String> {
+                match self { $(Found::$variant(worked) => worked.back(at),)* }
             }
         }
     };

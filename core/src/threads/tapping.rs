@@ -3,6 +3,7 @@
 use super::designation::{Designation, Side};
 use super::form::{Form, Profile};
 use super::lead::INCH;
+use super::limits::Range;
 use super::series::Series;
 use crate::exact::{Ratio, RatioError};
 
@@ -111,4 +112,21 @@ pub fn hole_for_percent(profile: &Profile, diameter: f64, of_chart: f64) -> f64 
         2.0 * profile.nut_crest.to_f64()
     };
     diameter - full * of_chart / 100.0
+}
+
+/// Which part of the bore's limits to make a unified nut to, mm, by how many diameters of the thread
+/// are engaged: the lower half up to a third, the upper half from two thirds to one and a half.
+///
+/// None between and beyond, where the rule isn't at hand. Source: FED-STD-H28/2B, 30.1.
+#[must_use]
+pub fn bore_by_engagement(minor: Range, diameters: f64) -> Option<(f64, f64)> {
+    let (min, max) = (minor.min?, minor.max?);
+    let middle = min + (max - min) / 2.0;
+    if diameters > 0.0 && diameters <= 0.33 {
+        Some((min, middle))
+    } else if (0.67..=1.5).contains(&diameters) {
+        Some((middle, max))
+    } else {
+        None
+    }
 }

@@ -110,82 +110,134 @@ pub(crate) fn collar(collar: &Collar) -> String {
 const PIECE_MM: f64 = 170.0;
 const EDGE_MM: f64 = 3.0;
 const FIGURES_MM: f64 = 2.8;
+/// The line to check the printer by.
+const CHECK_MM: f64 = 100.0;
+/// Between two pieces on one sheet, to cut along.
+const APART_MM: f64 = 4.0;
+
+/// What the pieces are styled by where no page styles them.
+const STYLE: &str = ".d-black{fill:none;stroke:#000}.d-join{stroke-dasharray:.6 .4}.d-print{fill:#000;font:2.8px sans-serif}";
 
 /// The scale at full size, as pieces to print, each with a line to check the printer by.
 ///
 /// Empty where the diameter is nothing.
 pub(crate) fn strip(collar: &Collar) -> Vec<String> {
+    let piece = |piece: &Piece<'_>| {
+        let mut sheet = Sheet::full_size("strip", piece.wide, piece.high, &piece.said());
+        piece.draw(&mut sheet, 0.0);
+        sheet.finish()
+    };
+    pieces(collar).iter().map(piece).collect()
+}
+
+/// The same as one file of full size, the pieces one under another, that needs no page round it.
+///
+/// Empty where the diameter is nothing.
+pub(crate) fn strip_file(collar: &Collar) -> String {
+    let pieces = pieces(collar);
+    let Some(first) = pieces.first() else { return String::new() };
+    let down = first.high + APART_MM;
+    let high = down * pieces.len() as f64 - APART_MM;
+    let wide = pieces.iter().map(|piece| piece.wide).fold(0.0, f64::max);
+    let said = ["The scale at full size: ", &grouped(collar.lines), " lines."].concat();
+    let mut sheet = Sheet::full_size("strip", wide, high, &said);
+    sheet.style(STYLE);
+    let mut top = 0.0;
+    for piece in &pieces {
+        piece.draw(&mut sheet, top);
+        top += down;
+    }
+    sheet.finish()
+}
+
+/// A part of the strip that a printer takes.
+struct Piece<'a> {
+    collar: &'a Collar,
+    /// From one line to the next.
+    pitch: f64,
+    /// Which it is, from 0, and how many there are.
+    number: (u32, u32),
+    first: u32,
+    last: u32,
+    wide: f64,
+    high: f64,
+}
+
+fn pieces(collar: &Collar) -> Vec<Piece<'_>> {
     let around = PI * collar.diameter_mm;
     if !(1.0..=20_000.0).contains(&around) || collar.lines == 0 {
         return Vec::new();
     }
     let pitch = around / f64::from(collar.lines);
     let most = ((PIECE_MM - 2.0 * EDGE_MM) / pitch).floor().max(1.0) as u32;
-    let pieces = collar.lines.div_ceil(most);
-    let each = collar.lines.div_ceil(pieces);
-    (0..pieces).map(|piece| strip_piece(collar, pitch, piece, pieces, each)).collect()
+    let all = collar.lines.div_ceil(most);
+    let each = collar.lines.div_ceil(all);
+    let piece = |number: u32| {
+        let first = number * each;
+        let last = (first + each).min(collar.lines);
+        let length = f64::from(last.saturating_sub(first)) * pitch;
+        Piece {
+            collar,
+            pitch,
+            number: (number, all),
+            first,
+            last,
+            // The check line has room on a short one too.
+            wide: within(length, CHECK_MM, PIECE_MM - 2.0 * EDGE_MM) + 2.0 * EDGE_MM,
+            high: within(collar.long_mm, 1.0, 40.0) + FIGURES_MM + 18.0,
+        }
+    };
+    (0..all).map(piece).collect()
 }
 
-fn strip_piece(collar: &Collar, pitch: f64, piece: u32, pieces: u32, each: u32) -> String {
-    let lines = collar.lines;
-    let first = piece * each;
-    let last = (first + each).min(lines);
-    let long = within(collar.long_mm, 1.0, 40.0);
-    let length = f64::from(last.saturating_sub(first)) * pitch;
-    // A short piece still has room for its words.
-    let wide = within(length + 2.0 * EDGE_MM, 60.0, PIECE_MM);
-    let edge = long + FIGURES_MM + 4.0;
-    let high = edge + 14.0;
-    let said = [
-        "The scale at full size, piece ",
-        &(piece + 1).to_string(),
-        " of ",
-        &pieces.to_string(),
-        ".",
-    ]
-    .concat();
-    let mut sheet = Sheet::full_size("strip", wide, high, &said);
-    let place = |line: u32| {
-        let along = f64::from(line - first) * pitch;
-        if collar.leftwards { EDGE_MM + length - along } else { EDGE_MM + along }
-    };
-    let (mut cut, mut join) = (Path::new(), Path::new());
-    let room = width_at(&collar.numbers.longest(lines), FIGURES_MM) + 2.0;
-    let numbers = collar.numbers.thinned(room / pitch);
-    for line in first..=last {
-        let x = place(line);
-        // The line that two pieces share is dashed on the second.
-        let path = if line == last { &mut join } else { &mut cut };
-        path.stroke(at(x, edge), at(x, edge - long * collar.lengths.of(line % lines)));
-        if let Some(number) = numbers.at(line % lines).filter(|_| line < last) {
-            let half = width_at(&number, FIGURES_MM) / 2.0;
-            let middle = x.max(half).min((wide - half).max(half));
-            sheet.text("d-print", Stand::Middle, at(middle, edge - long - 1.2), &number);
+impl Piece<'_> {
+    fn of(&self) -> String {
+        let (number, all) = self.number;
+        ["piece ", &(number + 1).to_string(), " of ", &all.to_string()].concat()
+    }
+
+    fn said(&self) -> String {
+        ["The scale at full size, ", &self.of(), "."].concat()
+    }
+
+    fn draw(&self, sheet: &mut Sheet, top: f64) {
+        let (collar, lines) = (self.collar, self.collar.lines);
+        let (first, last, pitch) = (self.first, self.last, self.pitch);
+        let long = within(collar.long_mm, 1.0, 40.0);
+        let length = f64::from(last.saturating_sub(first)) * pitch;
+        let edge = top + long + FIGURES_MM + 4.0;
+        let place = |line: u32| {
+            let along = f64::from(line - first) * pitch;
+            if collar.leftwards { EDGE_MM + length - along } else { EDGE_MM + along }
+        };
+        let (mut cut, mut join) = (Path::new(), Path::new());
+        let room = width_at(&collar.numbers.longest(lines), FIGURES_MM) + 2.0;
+        let numbers = collar.numbers.thinned(room / pitch);
+        for line in first..=last {
+            let x = place(line);
+            // The line that two pieces share is dashed on the second.
+            let path = if line == last { &mut join } else { &mut cut };
+            path.stroke(at(x, edge), at(x, edge - long * collar.lengths.of(line % lines)));
+            if let Some(number) = numbers.at(line % lines).filter(|_| line < last) {
+                let half = width_at(&number, FIGURES_MM) / 2.0;
+                let middle = x.max(half).min((self.wide - half).max(half));
+                sheet.text("d-print", Stand::Middle, at(middle, edge - long - 1.2), &number);
+            }
         }
+        let weight = within(collar.line_mm, 0.05, 1.0);
+        sheet.weighted("d-black", weight, &cut);
+        sheet.weighted("d-black d-join", 0.1, &join);
+        let mut rule = Path::new();
+        rule.stroke(at(place(first), edge), at(place(last), edge));
+        let low = edge + 4.5;
+        for x in [EDGE_MM, EDGE_MM + CHECK_MM] {
+            rule.stroke(at(x, low - 1.5), at(x, low + 1.5));
+        }
+        rule.stroke(at(EDGE_MM, low), at(EDGE_MM + CHECK_MM, low));
+        sheet.weighted("d-black", 0.15, &rule);
+        let words = ["check ", &(CHECK_MM as u32).to_string(), " mm · ", &self.of()].concat();
+        sheet.text("d-print", Stand::Start, at(EDGE_MM, low + 5.5), &words);
     }
-    let weight = within(collar.line_mm, 0.05, 1.0);
-    sheet.weighted("d-black", weight, &cut);
-    sheet.weighted("d-black d-join", 0.1, &join);
-    let mut rule = Path::new();
-    rule.stroke(at(place(first), edge), at(place(last), edge));
-    let check = [100.0, 50.0, 25.0].into_iter().find(|l| l + 2.0 * EDGE_MM <= wide).unwrap_or(25.0);
-    let low = edge + 4.5;
-    for x in [EDGE_MM, EDGE_MM + check] {
-        rule.stroke(at(x, low - 1.5), at(x, low + 1.5));
-    }
-    rule.stroke(at(EDGE_MM, low), at(EDGE_MM + check, low));
-    sheet.weighted("d-black", 0.15, &rule);
-    let words = [
-        "check ",
-        &(check as u32).to_string(),
-        " mm · piece ",
-        &(piece + 1).to_string(),
-        " of ",
-        &pieces.to_string(),
-    ]
-    .concat();
-    sheet.text("d-print", Stand::Start, at(EDGE_MM, low + 5.5), &words);
-    sheet.finish()
 }
 
 #[cfg(test)]
@@ -240,7 +292,7 @@ mod tests {
                         let want = lines_at[0] + index as f64 * pitch;
                         assert!((x - want).abs() <= 0.011, "{lines}: {x} {want}");
                     }
-                    assert!(piece.contains("check 100 mm") || wide < 106.0);
+                    assert!(piece.contains("check 100 mm"));
                 }
                 assert_eq!(total as u32, lines);
             }
@@ -265,6 +317,32 @@ mod tests {
                 assert_eq!(ends[1] - ends[0], said);
             }
         }
+    }
+
+    /// On one sheet the pieces stand one under another, every line of them where it is on its own.
+    #[test]
+    fn the_file_holds_every_piece_at_its_size() {
+        for (lines, diameter) in [(40, 32.0), (100, 150.0), (9999, 900.0)] {
+            let collar = of(lines, diameter, true);
+            let (file, pieces) = (strip_file(&collar), strip(&collar));
+            let tag = file.split('>').next().unwrap();
+            assert!(tag.contains("mm\" height=\"") && tag.contains("xmlns="), "{tag}");
+            assert_eq!(file.matches("<svg").count(), 1);
+            assert_eq!(file.matches("check 100 mm").count(), pieces.len());
+            assert_eq!(file.matches("<path").count(), 3 * pieces.len());
+            assert!(file.contains(STYLE), "a file styles itself");
+            // Across, each piece's lines are the same ones; only their height is another.
+            let across = |svg: &str| -> Vec<String> {
+                let paths = svg.split(" d=\"M").skip(1);
+                let ends = paths.flat_map(|d| d.split('"').next().unwrap().split(['M', 'L']));
+                ends.map(|end| end.split(' ').next().unwrap().to_owned()).collect()
+            };
+            assert_eq!(
+                across(&file),
+                pieces.iter().flat_map(|one| across(one)).collect::<Vec<_>>()
+            );
+        }
+        assert_eq!(strip_file(&of(40, 0.0, false)), "");
     }
 
     #[test]

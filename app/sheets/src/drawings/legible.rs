@@ -95,14 +95,36 @@ fn every_picture_is_legible() {
 }
 
 #[test]
+fn every_uneven_rim_is_legible() {
+    let numbers = Numbers { every: 1, worth: 1, places: 0 };
+    for count in 1_u32..40 {
+        // Close together here, far apart there.
+        let angles: Vec<f64> =
+            (0..count).map(|n| (f64::from(n) / f64::from(count)).powi(3)).collect();
+        for made in [0, count / 2, count] {
+            let (mark, angles) = (Mark::Hole, &angles);
+            let rim =
+                rim(&Rim { divisions: count, made, laps: 1, angles, mark, first: 1, numbers });
+            check("rim", &rim);
+        }
+    }
+}
+
+#[test]
 fn every_rim_is_legible() {
     let numbers = [(1, 1), (3, 25), (10, 10), (4, 100), (0, 0)];
     for divisions in (1..=130).chain([360, 999, 5000, 9999]) {
         for (every, worth) in numbers {
-            for present in [0, 1, divisions / 2, divisions - 1] {
-                let numbers = Numbers { every, worth, places: 0 };
-                let mark = Mark::Hole;
-                check("rim", &rim(&Rim { divisions, present, mark, numbers }));
+            for made in [0, 1, divisions / 2, divisions - 1, divisions] {
+                for laps in [1, 3] {
+                    let numbers = Numbers { every, worth, places: 0 };
+                    let (mark, first) = (Mark::Hole, 1);
+                    let angles = &[];
+                    check(
+                        "rim",
+                        &rim(&Rim { divisions, made, laps, angles, mark, first, numbers }),
+                    );
+                }
             }
         }
     }

@@ -30,7 +30,7 @@ mod preview;
 
 pub(crate) use chasing_dial::{ChasingDial, chasing_dial};
 pub(crate) use chip::{Chip, chip};
-pub(crate) use collar::{Collar, collar, strip};
+pub(crate) use collar::{Collar, collar, strip, strip_file};
 pub(crate) use fit_zones::{FitZones, Zone, fit_zones};
 pub(crate) use leads::{Lead, Stands, leads};
 pub(crate) use plate::{DirectGear, Plate, direct_gear, plate};

@@ -18,7 +18,9 @@ pub(super) fn pictures() -> Vec<(&'static str, String)> {
     let none = Numbers { every: 0, worth: 0, places: 0 };
     let thou = Numbers { every: 4, worth: 10, places: 0 };
     let tens = Numbers { every: 10, worth: 10, places: 0 };
-    let of = |divisions, present, mark, numbers| rim(&Rim { divisions, present, mark, numbers });
+    let of = |divisions, made, mark, numbers| {
+        rim(&Rim { divisions, made, laps: 1, angles: &[], mark, first: 0, numbers })
+    };
     let speeds = [
         Speed { rpm: 45, how: "back gear, belt 1" },
         Speed { rpm: 70, how: "back gear, belt 2" },

@@ -15,14 +15,46 @@ pub(crate) enum Mark {
     Flat,
 }
 
-/// A rim with its divisions, taken in order from 0.
-pub(crate) struct Rim {
+/// A rim with its divisions.
+pub(crate) struct Rim<'a> {
     pub(crate) divisions: u32,
-    /// The one at the cutter, from 0; every one before it is done.
-    pub(crate) present: u32,
+    /// How many are done; the next is at the cutter.
+    pub(crate) made: u32,
+    /// How many divisions on each is from the one made before it: 1 but for a way that goes several
+    /// times round.
+    pub(crate) laps: u32,
+    /// Where they are, in turns and in the order of work; empty where they are even.
+    pub(crate) angles: &'a [f64],
     pub(crate) mark: Mark,
+    /// The number of the first.
+    pub(crate) first: u32,
     pub(crate) numbers: Numbers,
 }
+
+impl Rim<'_> {
+    /// The division at the cutter; none once all are done.
+    fn present(&self) -> Option<u32> {
+        let on = u64::from(self.made) * u64::from(self.laps.max(1));
+        let present = (on % u64::from(self.divisions.max(1))) as u32;
+        (self.made < self.divisions.max(1)).then_some(present)
+    }
+
+    /// Whether each of the divisions is done, where they aren't done in order.
+    fn out_of_order(&self) -> Vec<bool> {
+        if self.laps <= 1 || self.divisions > MANY {
+            return Vec::new();
+        }
+        let all = u64::from(self.divisions.max(1));
+        let mut done = vec![false; all as usize];
+        for made in 0..u64::from(self.made.min(self.divisions)) {
+            done[(made * u64::from(self.laps) % all) as usize] = true;
+        }
+        done
+    }
+}
+
+/// More divisions than any head is asked for.
+const MANY: u32 = 100_000;
 
 /// As many divisions as are shown all round; beyond them, an arc.
 const ALL_ROUND: u32 = 12;
@@ -38,7 +70,8 @@ const ARC_HIGH: f64 = 168.0;
 /// The rim with the present division at the index, done ones to its left.
 pub(crate) fn rim(rim: &Rim) -> String {
     let divisions = rim.divisions.max(1);
-    let whole = divisions <= ALL_ROUND;
+    let own = !rim.angles.is_empty();
+    let whole = divisions <= ALL_ROUND || own;
     let count = f64::from(divisions);
     let radius = if whole { ROUND_RADIUS } else { ARC_RADIUS.max(count * DIVISION / (2.0 * PI)) };
     let height = if whole {
@@ -51,41 +84,37 @@ pub(crate) fn rim(rim: &Rim) -> String {
     };
     let centre = at(COLUMN / 2.0, TOP + radius);
     let mut sheet = Sheet::new("rim", COLUMN, height, &said(rim));
-
-    // How many to either side there are to see.
-    let step = 2.0 * PI / count;
-    let half = COLUMN / 2.0 + 14.0;
-    let mut aside = divisions / 2;
+    let step = if own { closest(rim.angles) } else { 2.0 * PI / count };
     let mut edge = Path::new();
     if whole {
         edge.circle(centre, radius);
     } else {
+        let half = COLUMN / 2.0 + 14.0;
         let height = centre.y - (radius * radius - half * half).sqrt();
         edge.go(at(centre.x - half, height));
         edge.arc(radius, false, true, at(centre.x + half, height));
-        let seen = |place: &u32| radius * sin_cos(f64::from(*place) * step).0 < half;
-        aside = (1..aside).take_while(seen).count() as u32;
     }
     sheet.path("d-work", &edge);
 
+    let present = rim.present();
+    let at_top = present.unwrap_or(0);
+    let out_of_order = rim.out_of_order();
+    let is_done = |division: u32| match out_of_order.get(division as usize) {
+        Some(done) => *done,
+        None => division < rim.made,
+    };
     let (mut done, mut to_do) = (Path::new(), Path::new());
     let numbers = rim.numbers.thinned(34.0 / (step * radius));
     let mut lettered: Vec<Area> = Vec::new();
-    for place in -i64::from(aside)..=i64::from(aside) {
-        let wrapped = (i64::from(rim.present) + place).rem_euclid(i64::from(divisions));
-        let Ok(division) = u32::try_from(wrapped) else { continue };
-        // On a full circle the lowest division of an even number would be drawn twice.
-        if whole && divisions.is_multiple_of(2) && place == -i64::from(aside) {
+    for (division, turned) in seen(rim, at_top, radius, step) {
+        if Some(division) == present {
             continue;
         }
-        let angle = place as f64 * step - PI / 2.0;
-        if place == 0 {
-            continue;
-        }
-        let is_done = division < rim.present;
-        let path = if is_done { &mut done } else { &mut to_do };
-        trace(path, rim.mark, centre, radius, angle, step, division, is_done);
-        if let Some(number) = numbers.at(division).filter(|_| place.unsigned_abs() > 0) {
+        let angle = turned - PI / 2.0;
+        let path = if is_done(division) { &mut done } else { &mut to_do };
+        trace(path, rim.mark, centre, radius, angle, step, division, is_done(division));
+        let number = numbers.at(division.saturating_add(rim.first));
+        if let Some(number) = number.filter(|_| division != at_top) {
             letter(&mut sheet, &mut lettered, centre, radius, angle, &number, whole);
         }
     }
@@ -93,18 +122,55 @@ pub(crate) fn rim(rim: &Rim) -> String {
     let flats = matches!(rim.mark, Mark::Flat);
     sheet.path(if flats { "d-todo d-dash" } else { "d-todo" }, &to_do);
 
-    let mut present = Path::new();
-    trace(&mut present, rim.mark, centre, radius, -PI / 2.0, step, rim.present, true);
-    sheet.path("d-now", &present);
+    let Some(present) = present else { return sheet.finish() };
+    let mut now = Path::new();
+    trace(&mut now, rim.mark, centre, radius, -PI / 2.0, step, present, true);
+    sheet.path("d-now", &now);
     let tip = centre.shifted(0.0, -radius - 4.0);
     let mut index = Path::new();
     index.polygon(&[tip, tip.shifted(-7.0, -13.0), tip.shifted(7.0, -13.0)]);
     sheet.path("d-index", &index);
-    let name = rim.numbers.at(rim.present).unwrap_or_else(|| grouped(rim.present));
-    if rim.numbers.every == 0 || rim.numbers.at(rim.present).is_some() {
+    let number = present.saturating_add(rim.first);
+    let name = rim.numbers.at(number);
+    if rim.numbers.every == 0 || name.is_some() {
+        let name = name.unwrap_or_else(|| grouped(number));
         sheet.text("d-big", Stand::Middle, tip.shifted(0.0, -20.0), &name);
     }
     sheet.finish()
+}
+
+/// The divisions that there are to see, each once, and how far each is from the index, clockwise.
+fn seen(rim: &Rim, at_top: u32, radius: f64, step: f64) -> Vec<(u32, f64)> {
+    if !rim.angles.is_empty() {
+        let top = rim.angles.get(at_top as usize).copied().unwrap_or(0.0);
+        let from_top = rim.angles.iter().map(|turn| (turn - top) * 2.0 * PI);
+        return (0..rim.divisions).zip(from_top).collect();
+    }
+    let divisions = rim.divisions.max(1);
+    let half = COLUMN / 2.0 + 14.0;
+    let near =
+        |place: &u32| divisions <= ALL_ROUND || radius * sin_cos(f64::from(*place) * step).0 < half;
+    let aside = (1..=divisions / 2).take_while(near).count() as u32;
+    let turned = |place: i64| {
+        let division = (i64::from(at_top) + place).rem_euclid(i64::from(divisions));
+        (u32::try_from(division).unwrap_or(0), place as f64 * step)
+    };
+    let mut all: Vec<(u32, f64)> = (-i64::from(aside)..=i64::from(aside)).map(turned).collect();
+    // On a full circle the lowest division of an even number is on both sides.
+    if u64::from(aside) * 2 == u64::from(divisions) {
+        all.remove(0);
+    }
+    all
+}
+
+/// The least angle between two neighbours, in radians.
+fn closest(turns: &[f64]) -> f64 {
+    let mut turns: Vec<f64> = turns.iter().map(|turn| turn.rem_euclid(1.0)).collect();
+    turns.sort_by(f64::total_cmp);
+    let round = turns.first().map(|first| first + 1.0);
+    let next = turns.iter().skip(1).copied().chain(round);
+    let least = turns.iter().zip(next).map(|(from, to)| to - from).fold(1.0, f64::min);
+    least.max(0.001) * 2.0 * PI
 }
 
 fn said(rim: &Rim) -> String {
@@ -113,14 +179,17 @@ fn said(rim: &Rim) -> String {
         Mark::Hole => ("hole ", " holes"),
         Mark::Flat => ("flat ", " flats"),
     };
-    let left = rim.divisions.saturating_sub(rim.present).saturating_sub(1);
+    if rim.present().is_none() {
+        return ["The rim: all ", &grouped(rim.divisions), many, " done."].concat();
+    }
+    let left = rim.divisions.saturating_sub(rim.made).saturating_sub(1);
     [
         "The rim: ",
-        &grouped(rim.present),
+        &grouped(rim.made),
         many,
         " done, ",
         one,
-        &grouped(rim.present.saturating_add(1)),
+        &grouped(rim.made.saturating_add(1)),
         " of ",
         &grouped(rim.divisions),
         " at the cutter, ",
@@ -203,23 +272,32 @@ fn letter(
 mod tests {
     use super::*;
 
-    fn lines(divisions: u32, present: u32) -> String {
-        rim(&Rim {
+    fn of(divisions: u32, made: u32) -> Rim<'static> {
+        Rim {
             divisions,
-            present,
+            made,
+            laps: 1,
+            angles: &[],
             mark: Mark::Line(Lengths { long: 10, middle: 5 }),
+            first: 0,
             numbers: Numbers { every: 10, worth: 10, places: 0 },
-        })
+        }
+    }
+
+    fn strokes(picture: &str, class: &str) -> usize {
+        let path = picture.split(&["class=\"", class, "\" d=\""].concat()).nth(1);
+        path.map_or(0, |path| path.split('"').next().unwrap().matches('M').count())
     }
 
     #[test]
     fn only_what_is_seen_is_drawn_however_many_there_are() {
         for divisions in (2..400).chain([1000, 5000, 9999]) {
-            for present in [0, 1, divisions / 2, divisions - 1] {
-                let picture = lines(divisions, present);
+            for made in [0, 1, divisions / 2, divisions - 1, divisions] {
+                let picture = rim(&of(divisions, made));
                 assert!(picture.len() < 6_000, "{divisions}: {}", picture.len());
-                assert!(picture.contains("d-now"));
-                assert_eq!(present > 0, picture.contains("\"d-done\""), "{divisions} {present}");
+                assert_eq!(made < divisions, picture.contains("d-now"));
+                assert_eq!(made > 0, picture.contains("\"d-done\""), "{divisions} {made}");
+                assert_eq!(made == divisions, picture.contains("all "), "{divisions} {made}");
             }
         }
     }
@@ -227,31 +305,77 @@ mod tests {
     #[test]
     fn a_small_number_is_shown_whole() {
         for divisions in 2..=ALL_ROUND {
-            let picture = lines(divisions, 0);
-            let to_do = picture.split("class=\"d-todo\" d=\"").nth(1).unwrap();
-            let strokes = to_do.split('"').next().unwrap().matches('M').count();
-            assert_eq!(strokes as u32, divisions - 1);
+            for made in 0..=divisions {
+                let picture = rim(&of(divisions, made));
+                let done = strokes(&picture, "d-done");
+                let to_do = strokes(&picture, "d-todo");
+                let now = usize::from(made < divisions);
+                assert_eq!((done, to_do + done + now), (made as usize, divisions as usize));
+            }
         }
+    }
+
+    /// Two laps of 7 come to 0, 2, 4, 6, 1, 3, 5.
+    #[test]
+    fn a_way_that_goes_several_times_round_is_drawn_so() {
+        let after = |made| Rim { laps: 2, first: 1, numbers: every(1), ..of(7, made) };
+        let lapped = rim(&after(4));
+        assert_eq!((strokes(&lapped, "d-done"), strokes(&lapped, "d-todo")), (4, 2));
+        assert!(lapped.contains(">2</text>"), "the eighth place is division 2, counted from 1");
+        assert_eq!(after(4).out_of_order(), [true, false, true, false, true, false, true]);
+        assert!(after(7).out_of_order().iter().all(|done| *done));
+        assert!(said(&after(4)).contains("line 5 of 7 at the cutter"));
+    }
+
+    fn every(every: u32) -> Numbers {
+        Numbers { every, worth: every, places: 0 }
+    }
+
+    /// Angles of one's own are drawn where they are, the present one at the top.
+    #[test]
+    fn uneven_places_are_drawn_where_they_are() {
+        let angles = [0.0, 0.25, 0.375];
+        let picture = rim(&Rim { angles: &angles, first: 1, numbers: every(1), ..of(3, 1) });
+        let start = |class: &str| -> (f64, f64) {
+            let path = picture.split(&["class=\"", class, "\" d=\"M"].concat()).nth(1).unwrap();
+            let (x, rest) = path.split_once(' ').unwrap();
+            (x.parse().unwrap(), rest.split('L').next().unwrap().parse().unwrap())
+        };
+        let middle = (COLUMN / 2.0, TOP + ROUND_RADIUS);
+        let edge = ROUND_RADIUS - 1.0;
+        // The first is a quarter turn back of the second, the third an eighth on.
+        let eighth = edge * 0.5_f64.sqrt();
+        for (class, x, y) in [
+            ("d-done", middle.0 - edge, middle.1),
+            ("d-now", middle.0, middle.1 - edge),
+            ("d-todo", middle.0 + eighth, middle.1 - eighth),
+        ] {
+            let found = start(class);
+            assert!((found.0 - x).abs() < 0.02 && (found.1 - y).abs() < 0.02, "{class} {found:?}");
+        }
+        assert!((closest(&angles) - 2.0 * PI / 8.0).abs() < 1e-9);
+        assert!((closest(&[0.0]) - 2.0 * PI).abs() < 1e-9);
     }
 
     #[test]
     fn nonsense_does_not_break_it() {
-        for (divisions, present) in [(0, 0), (1, 0), (3, 9), (u32::MAX, u32::MAX)] {
+        for (divisions, made) in [(0, 0), (1, 0), (3, 9), (u32::MAX, u32::MAX)] {
             for mark in [Mark::Hole, Mark::Flat] {
-                let numbers = Numbers { every: 0, worth: 0, places: 0 };
-                assert!(rim(&Rim { divisions, present, mark, numbers }).ends_with("</svg>"));
+                for laps in [0, 1, 5, u32::MAX] {
+                    for angles in [&[][..], &[0.5], &[f64::NAN, 0.1, 0.1]] {
+                        let first = u32::MAX;
+                        let rim = Rim { mark, laps, angles, first, ..of(divisions, made) };
+                        assert!(super::rim(&rim).ends_with("</svg>"));
+                    }
+                }
             }
         }
     }
 
     #[test]
     fn what_is_said_counts_from_one() {
-        let rim = Rim {
-            divisions: 40,
-            present: 20,
-            mark: Mark::Hole,
-            numbers: Numbers { every: 0, worth: 0, places: 0 },
-        };
+        let rim = Rim { mark: Mark::Hole, ..of(40, 20) };
         assert_eq!(said(&rim), "The rim: 20 holes done, hole 21 of 40 at the cutter, 19 to do.");
+        assert_eq!(said(&of(40, 40)), "The rim: all 40 lines done.");
     }
 }

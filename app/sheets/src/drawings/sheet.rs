@@ -215,6 +215,13 @@ impl Sheet {
         Sheet(out)
     }
 
+    /// Rules for a drawing that no page styles.
+    pub(crate) fn style(&mut self, rules: &str) {
+        self.0.push_str("<style>");
+        self.0.push_str(rules);
+        self.0.push_str("</style>");
+    }
+
     fn attribute(&mut self, name: &str, value: f64) {
         self.0.push(' ');
         self.0.push_str(name);

@@ -161,8 +161,17 @@ pub(crate) fn thread_section(thread: &ThreadSection) -> String {
             limits.stroke(turn(at(RIGHT - half_root, y)), turn(at(dimension_x - 6.0, y)));
         }
         sheet.path("d-hidden", &limits);
-        let fitting = fitted(thread.limits_words, WORD, COLUMN - words.x - 2.0);
-        sheet.text("d-word", Stand::Start, words.shifted(0.0, 23.0), &fitting);
+        // "0.828 to 0.928 mm" has no room on one line: its two ends stand one under the other.
+        let parts = match thread.limits_words.find(" to ") {
+            Some(at) => thread.limits_words.split_at(at + " to".len()),
+            None => (thread.limits_words, ""),
+        };
+        for (part, down) in [(parts.0, 23.0), (parts.1.trim_start(), 40.0)] {
+            if !part.is_empty() {
+                let fitting = fitted(part, WORD, COLUMN - words.x - 2.0);
+                sheet.text("d-word", Stand::Start, words.shifted(0.0, down), &fitting);
+            }
+        }
     }
 
     if !thread.passes_words.is_empty() {
@@ -291,5 +300,33 @@ mod tests {
         let deepest = points.iter().map(|p| p.y).fold(0.0, f64::max);
         assert!((deepest - (depth + BODY)).abs() < 1e-9);
         assert!(points.iter().all(|p| (LEFT..=RIGHT).contains(&p.x)));
+    }
+
+    #[test]
+    fn both_limits_of_the_depth_can_be_read() {
+        for (words, lines) in [
+            ("0.828 to 0.928 mm", &["0.828 to", "0.928 mm"][..]),
+            ("0.0331 to 0.0365 in", &["0.0331 to", "0.0365 in"][..]),
+            ("± 35 µm", &["± 35 µm"][..]),
+        ] {
+            let svg = thread_section(&ThreadSection {
+                included_deg: 60.0,
+                pitch: 1.5,
+                depth: 0.92,
+                crest: 0.19,
+                rounded: false,
+                passes: &[0.5, 0.92],
+                along_flank: false,
+                inside: false,
+                pitch_words: "1.5 mm",
+                depth_words: "0.920 mm",
+                passes_words: "2 passes",
+                limits: Some((0.828, 0.928)),
+                limits_words: words,
+            });
+            for line in lines {
+                assert!(svg.contains(&[">", line, "</text>"].concat()), "{line}: {svg}");
+            }
+        }
     }
 }

@@ -87,6 +87,11 @@ impl Arrangement {
         cautions
     }
 
+    /// The same where slides alone go from place to place, the cutter in the lathe spindle.
+    pub(in crate::operation) fn by_slides() -> alloc::vec::Vec<&'static str> {
+        alloc::vec::Vec::from([STOP, LIGHT, DRILL_CHUCK, EDGES, MAKER])
+    }
+
     /// The spindle that is locked for each cut.
     pub(super) fn locked(self) -> &'static str {
         match self.work {
@@ -128,8 +133,10 @@ impl Arrangement {
     pub(super) fn cut(self) -> &'static str {
         match self.cutter {
             CutterIn::Dragged => "Drag the cut, always in one direction.",
-            CutterIn::LatheSpindle if self.work == WorkIn::Head => "Lathe spindle on, cut.",
-            _ => "Cutter on, cut.",
+            CutterIn::LatheSpindle if self.work == WorkIn::Head => {
+                "Lathe spindle on, a light feed, cut."
+            }
+            _ => "Cutter on, a light feed, cut.",
         }
     }
 }

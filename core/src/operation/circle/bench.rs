@@ -1,5 +1,8 @@
-//! A circle divided at the machine: mount, take up the slack, then place after place, each in the
-//! order in which it is safe, with a check half-way and one at the end.
+//! A circle divided at the machine: mount, take up the slack, then place after place, with a check
+//! half-way and one at the end.
+//!
+//! Each place is two steps: lock off, move, lock on, which is done when it is locked; then the cut,
+//! which is done when it is cut. So no cut can be come to but past a lock.
 
 use super::arrangement::{Arrangement, WorkIn};
 use super::divided::Circle;
@@ -12,6 +15,7 @@ use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
+use core::cmp::Ordering;
 use core::f64::consts::PI;
 
 /// What is made at each place, as far as it isn't the same for every circle.
@@ -26,6 +30,8 @@ pub(in crate::operation) struct Work<'a> {
     pub(in crate::operation) on_face: bool,
     /// What to add when a place is cut, by its number from 0.
     pub(in crate::operation) at_place: &'a dyn Fn(u32) -> Vec<String>,
+    /// What is read while it is cut, and its figure; where there is nothing to read, the place is shown.
+    pub(in crate::operation) figure: &'a dyn Fn(u32) -> Option<(String, String)>,
     /// Across the cuts, for a caliper to tell them by.
     pub(in crate::operation) diameter: Option<&'a Quantity>,
     /// How deep they are, as read on the slide that sets it; empty where it isn't known.
@@ -41,21 +47,23 @@ enum Stage {
     Slack,
     Ready,
     Depth,
+    Move(u32),
     Cut(u32),
     HalfWay,
     Round,
     Deburr,
 }
 
-const LOCKED: &str = "Lock on and pin home before the cutter meets the work.";
+const LOCKED: &str = "Lock on, pin or detent home, before the cutter meets the work.";
 const STILL: &str = "The lathe spindle stands still before a hand comes near the work.";
 
 impl Circle {
     pub(in crate::operation) fn steps(&self) -> usize {
         let made = usize::try_from(self.made()).unwrap_or(usize::MAX);
         let check = usize::from(self.check().is_some());
+        let places = made.saturating_mul(2).saturating_add(check);
         // Round again, and deburring.
-        self.before().len().saturating_add(made).saturating_add(check).saturating_add(2)
+        self.before().len().saturating_add(places).saturating_add(2)
     }
 
     pub(in crate::operation) fn step(&self, at: usize, work: &Work<'_>) -> Option<Step> {
@@ -63,17 +71,48 @@ impl Circle {
         match self.stage(at)? {
             Stage::Mount => Some(self.mount(way)),
             Stage::Gears => self.gears_on(way),
-            Stage::Slack => Some(mount::slack(way)),
-            Stage::Ready => Some(Step {
-                picture: Some(self.rim(0, work.mark)),
-                ..mount::ready(self.arrangement, work)
-            }),
-            Stage::Depth => Some(mount::depth(self.arrangement, work)),
+            Stage::Slack => Some(self.with_rim(mount::slack(way), 0, work)),
+            Stage::Ready => Some(self.with_rim(mount::ready(self.arrangement, work), 0, work)),
+            Stage::Depth => Some(self.with_rim(mount::depth(self.arrangement, work), 0, work)),
+            Stage::Move(after) => self.move_to(way, after, work),
             Stage::Cut(after) => self.cut(way, after, work),
             Stage::HalfWay => self.half_way_check(way, work),
             Stage::Round => self.round_check(way, work),
-            Stage::Deburr => Some(deburr(self.arrangement)),
+            Stage::Deburr => Some(self.with_rim(deburr(self.arrangement), self.made(), work)),
         }
+    }
+
+    /// How to come back to a step that was left: past its place, and up to it again the way in which
+    /// every place is come to.
+    pub(in crate::operation) fn back(&self, at: usize) -> Option<String> {
+        let place = match self.stage(at)? {
+            Stage::Move(after) | Stage::Cut(after) => self.worked(after)?,
+            _ => return None,
+        };
+        let (clear, spindle) = (self.arrangement.clear(), self.arrangement.locked());
+        let to = words::place(&place.at, "*");
+        let turned = match place.at {
+            At::Tooth { .. } | At::HalfTooth { .. } => {
+                format!(
+                    "Detent out, back past {to} by a few teeth, then forward up to it. Detent in."
+                )
+            }
+            At::Pin(_) => {
+                format!("Pin out, back past {to} by half a turn, then forward up to it. Pin in.")
+            }
+            At::Pins { .. } => {
+                format!(
+                    "Pins out, back past {to} by half a turn, then forward up to both. Pins in."
+                )
+            }
+        };
+        Some(format!(
+            "Gone past it? {clear} Unlock {spindle}. {turned} Lock {spindle}. If it was never left, leave it."
+        ))
+    }
+
+    fn with_rim(&self, step: Step, after: u32, work: &Work<'_>) -> Step {
+        Step { picture: Some(self.rim(after, work.mark, work.first)), ..step }
     }
 
     /// What comes before the first cut.
@@ -93,21 +132,27 @@ impl Circle {
         if let Some(stage) = before.get(at) {
             return Some(*stage);
         }
-        let after = u32::try_from(at.checked_sub(before.len())?).ok()?;
-        let made = self.made();
-        let check = self.check().map(|(after, _)| after);
-        let passed = check.is_some_and(|check| after > check);
-        let after = if passed { after.checked_sub(1)? } else { after };
-        Some(match after.checked_sub(made) {
-            None if check == Some(after) && !passed => Stage::HalfWay,
-            None => Stage::Cut(after),
-            Some(0) => Stage::Round,
-            Some(1) => Stage::Deburr,
-            Some(_) => return None,
+        let (made, check) = (self.made(), self.check().map(|(after, _)| after));
+        let mut at = u32::try_from(at.checked_sub(before.len())?).ok()?;
+        // The check stands before the move to the place that it looks at.
+        if let Some(look) = check.map(|after| after.saturating_mul(2)) {
+            match at.cmp(&look) {
+                Ordering::Less => {}
+                Ordering::Equal => return Some(Stage::HalfWay),
+                Ordering::Greater => at = at.checked_sub(1)?,
+            }
+        }
+        Some(match (at >> 1, at & 1) {
+            (after, 0) if after < made => Stage::Move(after),
+            (after, _) if after < made => Stage::Cut(after),
+            (after, 0) if after == made => Stage::Round,
+            (after, _) if after == made => Stage::Deburr,
+            _ => return None,
         })
     }
 
-    fn cut(&self, way: &Way, after: u32, work: &Work<'_>) -> Option<Step> {
+    /// Lock off, from the last place to this, lock on.
+    fn move_to(&self, way: &Way, after: u32, work: &Work<'_>) -> Option<Step> {
         let place = self.worked(after)?;
         let before = after.checked_sub(1).and_then(|before| self.worked(before));
         let degrees = self.degrees(&place).map(show::angle).unwrap_or_default();
@@ -134,19 +179,41 @@ impl Circle {
                 _ => format!("Lock {spindle}."),
             });
         }
-        say.extend((work.at_place)(after));
-        say.push(self.arrangement.cut().to_owned());
-        say.extend(self.lost(after, &place, work));
         let still = self.arrangement.work == WorkIn::Head;
         Some(Step {
-            title: self.title(after, &place, work),
+            title: self.title("move", after, &place, work),
             say,
             label: label.to_owned(),
             figure,
             caution: Some(if still { STILL } else { LOCKED }),
+            done: "Locked",
+            picture: self.place_picture(&place, after, work),
+            ..Step::default()
+        })
+    }
+
+    /// The cut at a place, the lock being on.
+    fn cut(&self, way: &Way, after: u32, work: &Work<'_>) -> Option<Step> {
+        let place = self.worked(after)?;
+        let (spindle, pin) = (self.arrangement.locked(), words::pin(&way.setting));
+        let to = words::place(&place.at, "*");
+        let mut say = Vec::from([format!("Look: {spindle} locked, {pin} home in {to}.")]);
+        say.extend((work.at_place)(after));
+        say.push(self.arrangement.cut().to_owned());
+        say.extend(self.lost(after, &place, work));
+        let (label, figure) = (work.figure)(after).unwrap_or_else(|| {
+            let (label, figure) = words::figure(&place.at, 1);
+            (format!("locked, {pin} home: {}", label.trim_start_matches("forward to ")), figure)
+        });
+        Some(Step {
+            title: self.title("cut", after, &place, work),
+            say,
+            label,
+            figure,
+            caution: Some(LOCKED),
             done: "Cut",
             cuts: true,
-            picture: self.place_picture(&place, after, work),
+            picture: Some(self.rim(after, work.mark, work.first)),
             ..Step::default()
         })
     }
@@ -169,15 +236,17 @@ impl Circle {
         ))
     }
 
-    fn title(&self, after: u32, place: &Place, work: &Work<'_>) -> String {
+    /// "move to line 3 of 40", "cut line 3 of 40".
+    fn title(&self, done: &str, after: u32, place: &Place, work: &Work<'_>) -> String {
         let (noun, all) = (work.noun, self.made());
         let number = after.saturating_add(work.first);
         // A way that goes several times round comes to the divisions out of order.
         let own = place.division.saturating_add(work.first);
         if !self.irregular() && own != number {
-            return format!("move {number} of {all}: {noun} {own}");
+            return format!("{done} {number} of {all}: {noun} {own}");
         }
-        format!("{noun} {number} of {all}")
+        let to = if done == "cut" { "" } else { " to" };
+        format!("{done}{to} {noun} {number} of {all}")
     }
 
     /// From pin out to pin in.

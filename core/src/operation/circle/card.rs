@@ -62,7 +62,7 @@ impl Circle {
     /// The plate, the arms, and what it comes to at the rim.
     pub(in crate::operation) fn facts(&self, diameter: Option<&Quantity>) -> Vec<Fact> {
         let Some(way) = self.best() else { return Vec::new() };
-        let mut facts = Vec::from([Fact::new("way", words::method(&way.setting))]);
+        let mut facts = Vec::from([Fact::seldom("way", words::method(&way.setting))]);
         if let Some(asked) = self.asked.filter(|asked| *asked > self.listed()) {
             facts.push(Fact::new("way asked for", format!("{asked}, of {} here", self.listed())));
         }

@@ -13,7 +13,7 @@ mod tool;
 mod why;
 mod words;
 
-pub(super) use arrangement::slide;
+pub(super) use arrangement::{Arrangement, slide};
 pub(super) use bench::Work;
 pub(super) use divided::{Circle, Unmade};
 pub(super) use keys::way_node;

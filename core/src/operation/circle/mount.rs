@@ -151,6 +151,9 @@ pub(super) fn ready(arrangement: Arrangement, work: &Work<'_>) -> Step {
         say.push("The compound is off; the head stands on the cross slide.".to_owned());
         say.push("Head square to the slide and on centre height: check both.".to_owned());
     }
+    if arrangement.cutter != CutterIn::Dragged {
+        say.push("The cutter in a collet or on an arbor, not in a drill chuck.".to_owned());
+    }
     say.push(format!("Length by {length}: zero it at the edge of the work."));
     say.push(format!("*{}* holds the work: locked for each cut.", capital(arrangement.locked())));
     Step {

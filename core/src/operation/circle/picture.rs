@@ -15,18 +15,27 @@ impl Circle {
         work: &Work<'_>,
     ) -> Option<Picture> {
         match place.at {
-            // A gear is drawn with its detent; for lines of three lengths the rim tells more.
-            At::Tooth { .. } | At::HalfTooth { .. } if work.mark == Mark::Graduation => {}
-            At::Pin(Pin { circle: None, .. }) => {}
-            _ => return self.picture(Some(place), after),
+            // Whole turns end in any hole: there is none to draw.
+            At::Pin(Pin { circle: None, .. }) => Some(self.rim(after, work.mark, work.first)),
+            _ => self.picture(Some(place), after),
         }
-        Some(self.rim(after, work.mark))
     }
 
     /// The work's rim, so many places done.
-    pub(super) fn rim(&self, after: u32, mark: Mark) -> Picture {
-        let at = after.checked_rem(self.into).unwrap_or(0);
-        Picture::Rim { into: self.into, at, mark }
+    pub(super) fn rim(&self, after: u32, mark: Mark, first: u32) -> Picture {
+        let laps = match self.best().map(|way| way.setting) {
+            Some(Setting::Compound { laps, .. }) => laps,
+            _ => 1,
+        };
+        let turned = |at: &usize| self.angles.get(*at).map(|turn| turn.to_f64());
+        Picture::Rim {
+            into: self.made(),
+            at: after.min(self.made()),
+            mark,
+            first,
+            laps,
+            angles: self.order.iter().filter_map(turned).collect(),
+        }
     }
 
     /// The gear or plate with the place, or else the rim; the card's without a place.
@@ -68,7 +77,7 @@ impl Circle {
                 hole: hole(place),
             }),
             Setting::Plain { .. } | Setting::Differential { .. } => {
-                Some(self.rim(after, Mark::Line))
+                Some(self.rim(after, Mark::Line, 1))
             }
         }
     }

@@ -20,6 +20,7 @@ impl Divide {
             mark: self.marks.map_or(Mark::Line, Marks::drawn),
             on_face: self.marks == Some(Marks::Holes),
             at_place,
+            figure: &|_| None,
             diameter: self.diameter.as_ref(),
             depth: &self.depth,
             dial: self.dial,
@@ -121,16 +122,16 @@ impl Worked for Divide {
         if self.left().is_some_and(|left| left <= 0.0) {
             card.verdict = Some((Tone::Mind, "the cuts run together".to_owned()));
         }
+        card.facts.extend(self.cut_facts());
         if let (Some(each), true) = (self.each(), self.circle.is_some()) {
             card.facts.push(Fact::new("each", show::angle(each)));
         }
         if let Some(spacing) = self.spacing() {
             card.facts.push(Fact::new("spacing at the rim", self.like(spacing)));
         }
-        card.facts.extend(self.cut_facts());
         if let (Some(chord), None) = (self.chord(), &self.flats) {
             let next = format!("each to the next {} across", self.like(chord));
-            card.facts.push(Fact::new("lost the count?", next));
+            card.facts.push(Fact::seldom("lost the count?", next));
         }
         card
     }
@@ -147,6 +148,10 @@ impl Worked for Divide {
         let Some(circle) = &self.circle else { return self.places.as_ref()?.step(at) };
         let at_place = |moves: u32| self.at_place(circle, moves);
         circle.step(at, &self.work(&at_place))
+    }
+
+    fn back(&self, at: usize) -> Option<String> {
+        self.circle.as_ref()?.back(at)
     }
 }
 

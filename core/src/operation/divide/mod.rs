@@ -9,7 +9,7 @@ mod why;
 
 pub(super) use kind::{KIND, WORKS, cutter_and_holder};
 
-use super::circle::{Circle, Tool, Unmade, reading};
+use super::circle::{Arrangement, Circle, Tool, Unmade, reading};
 use super::{Answer, Found, Lacking};
 use crate::dividing::misplaced;
 use crate::exact::Ratio;
@@ -110,7 +110,11 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         diameter: diameter.cloned(),
     };
     divide.lacks(&mut lacking);
-    let mut cautions = divide.circle.as_ref().map_or_else(Vec::new, |c| c.arrangement.cautions());
+    let mut cautions = match (&divide.circle, &divide.places) {
+        (Some(circle), _) => circle.arrangement.cautions(),
+        (None, Some(_)) => Arrangement::by_slides(),
+        (None, None) => Vec::new(),
+    };
     cautions.extend(divide.tool.caution());
     Answer {
         cautions,

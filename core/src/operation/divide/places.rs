@@ -17,6 +17,8 @@ use core::f64::consts::PI;
 pub(super) struct Places {
     /// Across and up, in mm from where the dials are zeroed.
     at: Vec<(f64, f64)>,
+    /// Angles of one's own, in turns.
+    turns: Vec<f64>,
     /// What touches the edges, where they are touched.
     pub(super) touched: Option<String>,
     cross: Option<Dial>,
@@ -50,6 +52,7 @@ impl Places {
         let width = tool.width.as_ref().map_or("", Quantity::text);
         Places {
             at: at.collect(),
+            turns: angles.iter().map(|angle| angle.to_f64() / 360.0).collect(),
             touched: edge.map(|_| width.to_owned()),
             cross: shop.dial("cross"),
             up: shop.dial("compound"),
@@ -107,6 +110,9 @@ impl Places {
                 into: all,
                 at: number.saturating_sub(1),
                 mark: Mark::Hole,
+                first: 1,
+                laps: 1,
+                angles: self.turns.clone(),
             }),
             ..Step::default()
         })

@@ -3,7 +3,7 @@
 use super::Graduate;
 use super::keys::run;
 use crate::graduation::Line;
-use crate::operation::circle::{Circle, Work, reading, slide, starred};
+use crate::operation::circle::{Circle, Work, plain, reading, slide, starred};
 use crate::operation::{Card, Mark, Step, Worked};
 use crate::quantity::show;
 use crate::record::Node;
@@ -22,8 +22,8 @@ impl Worked for Graduate {
     }
 
     fn steps(&self) -> usize {
-        // The vernier and the numbers come last.
-        let after = if self.vernier.is_some() { 2 } else { 1 };
+        // The vernier, laid out and cut, and the numbers come last.
+        let after = if self.vernier.is_some() { 3 } else { 1 };
         self.circle.as_ref().map_or(0, |circle| circle.steps().saturating_add(after))
     }
 
@@ -31,6 +31,7 @@ impl Worked for Graduate {
         let circle = self.circle.as_ref()?;
         match (at.checked_sub(circle.steps()), self.vernier.is_some()) {
             (Some(0), true) => return self.vernier_step(),
+            (Some(1), true) => return self.vernier_cut(),
             (Some(_), _) => return self.number_step(),
             (None, _) => {}
         }
@@ -41,38 +42,55 @@ impl Worked for Graduate {
             mark: Mark::Graduation,
             on_face: self.on_face,
             at_place: &at_place,
+            figure: &|number| self.line_figure(circle, number),
             diameter: self.diameter.as_ref(),
             depth: &self.depth,
             dial: self.dial,
         };
         circle.step(at, &work)
     }
+
+    fn back(&self, at: usize) -> Option<String> {
+        self.circle.as_ref()?.back(at)
+    }
 }
 
 impl Graduate {
-    /// What is drawn at a line, by the moves made so far.
-    fn line_words(&self, circle: &Circle, moves: u32) -> Vec<String> {
+    /// The line that is cut after so many moves, its kind in one word, and what the slide that draws
+    /// it reads at its end, as far as that is known.
+    fn line(&self, circle: &Circle, moves: u32) -> (u32, &'static str, Option<String>) {
         let line = circle.division(moves).unwrap_or(moves);
-        let kind = self.marks.line(line);
-        let (word, at) = match kind {
+        let (word, at) = match self.marks.line(line) {
             Line::Long => ("Long", 0),
             Line::Middle => ("Middle", 1),
             Line::Short => ("Short", 2),
         };
-        let to = self.lengths.as_ref().and_then(|lengths| lengths.get(at)).map_or_else(
-            String::new,
-            |mm| {
-                let to = reading(self.drawn_dial.as_ref(), self.drawn_like, mm.to_f64());
-                format!(": {} to {to}", slide(self.drawn_by))
-            },
-        );
+        let length = self.lengths.as_ref().and_then(|lengths| lengths.get(at));
+        let to = length.map(|mm| reading(self.drawn_dial.as_ref(), self.drawn_like, mm.to_f64()));
+        (line, word, to)
+    }
+
+    /// What is drawn at a line, by the moves made so far.
+    fn line_words(&self, circle: &Circle, moves: u32) -> Vec<String> {
+        let (line, word, to) = self.line(circle, moves);
+        let to = to.map_or_else(String::new, |to| format!(": {} to {to}", slide(self.drawn_by)));
         let mut say = Vec::from([format!("*{word}* line{to}.")]);
-        if kind == Line::Long
+        if self.marks.line(line) == Line::Long
             && let Some(number) = self.stamped(line)
         {
             say.push(format!("It is numbered {}.", starred(&number)));
         }
         say
+    }
+
+    /// The same as one figure.
+    fn line_figure(&self, circle: &Circle, moves: u32) -> Option<(String, String)> {
+        let (_, word, to) = self.line(circle, moves);
+        let to = to?;
+        // On a dial the lines are read, the length stands with the step.
+        let counted = self.drawn_dial.as_ref().and_then(|_| to.split('*').nth(1));
+        let figure = counted.map_or_else(|| plain(&to), String::from);
+        Some((format!("{word} line: {} to", slide(self.drawn_by)), figure))
     }
 
     /// The short scale on the part that stands still.
@@ -95,8 +113,29 @@ impl Graduate {
             say,
             label: "each space".to_owned(),
             figure: show::angle(each),
-            done: "Done",
+            done: "Seen",
+            ..Step::default()
+        })
+    }
+
+    /// Its lines, each under a lock of its own.
+    fn vernier_cut(&self) -> Option<Step> {
+        let vernier = self.vernier?;
+        let each = show::angle(self.vernier_each()?);
+        let lines = vernier.divisions().saturating_add(1);
+        Some(Step {
+            title: "Cut the vernier".to_owned(),
+            say: Vec::from([
+                format!("*{lines}* lines, *{each}* apart. For each of them:"),
+                "Lock off, forward to its place, lock on.".to_owned(),
+                "Look at the lock and the pin, then cut it.".to_owned(),
+            ]),
+            label: "each space".to_owned(),
+            figure: each,
+            caution: Some("Lock on, pin or detent home, before the cutter meets the work."),
+            done: "Cut",
             cuts: true,
+            picture: self.picture(),
             ..Step::default()
         })
     }
@@ -126,6 +165,7 @@ impl Graduate {
             figure: every.to_string(),
             caution: Some("Work on something solid for stamping, out of the machine's bearings."),
             done: "Done",
+            picture: self.picture(),
             ..Step::default()
         })
     }

@@ -28,10 +28,17 @@ impl Graduate {
     }
 
     /// The collar unrolled; on a face, or where its size isn't known, the lines alone.
-    fn picture(&self) -> Option<Picture> {
+    pub(super) fn picture(&self) -> Option<Picture> {
         let lines = self.scale?.lines;
         let (Some(diameter), false) = (&self.diameter, self.on_face) else {
-            return Some(Picture::Rim { into: lines, at: 0, mark: Mark::Graduation });
+            return Some(Picture::Rim {
+                into: lines,
+                at: 0,
+                mark: Mark::Graduation,
+                first: 0,
+                laps: 1,
+                angles: Vec::new(),
+            });
         };
         Some(Picture::Collar {
             lines,
@@ -104,53 +111,25 @@ impl Graduate {
         }
     }
 
+    /// What is wanted at the machine first: the arms, the lines, what a line may be trusted for.
     fn facts(&self) -> Vec<Fact> {
-        let mut facts = Vec::new();
-        if let Some(scale) = &self.scale {
-            let of = if self.reads == Reads::Diameter { " on the diameter" } else { "" };
-            facts.push(Fact::new("one turn moves", format!("{}{of}", self.worth(scale.travel))));
-            if let Ok(Some(finer)) = scale.finer() {
-                let (lines, value) = (show::count(finer.lines.into()), self.worth(finer.value));
-                facts.push(Fact::new("exact would be", format!("{lines} lines of {value}")));
-            }
-            let (long, middle, short) = self.marks.counts(scale.lines);
-            let counts = format!("{long} long, {middle} middle, {short} short");
-            facts.push(Fact::new("lines", counts));
-            let last = self.marks.last_interval(scale.lines);
-            if last != self.marks.long_every {
-                facts.push(Fact::new("last number to 0", format!("{last} lines")));
-            }
-        }
+        let diameter = self.diameter.as_ref();
+        let of_circle = self.circle.as_ref().map_or_else(Vec::new, |circle| circle.facts(diameter));
+        // Which plate it is stands with the step that mounts it.
+        let of_circle = of_circle.into_iter();
+        let mut facts: Vec<Fact> = of_circle
+            .map(|fact| Fact { seldom: fact.seldom || fact.label == "circle", ..fact })
+            .collect();
+        facts.extend(self.of_scale());
         if let Some([long, middle, short]) = self.lengths {
             let like = |mm| show::length_like(mm, self.drawn_like);
             let lengths = format!("{}, {}, {}", like(long), like(middle), like(short));
             facts.push(Fact::new("drawn to", lengths));
         }
-        if let Some(pitch) = self.pitch() {
-            facts.push(Fact::new("line to line", self.like(pitch)));
-        }
-        if let (true, Some(closest), Some(scale)) = (self.on_face, self.closest(), &self.scale) {
-            let pitch = self.like(spacing::pitch(closest, scale.lines));
-            facts.push(Fact::new("the same, inner ends", pitch));
-        }
-        if let Some(gap) = self.gap() {
-            facts.push(Fact::new("gap", self.like(gap)));
-        }
-        if let (Some(finest), Some(_)) = (self.finest(), &self.scale) {
-            facts.push(Fact::new("finest here", format!("{} lines", show::count(finest.into()))));
-        }
-        facts.extend(self.tool.fact());
-        facts.extend(self.finer());
         if self.scale.is_some() {
             let run = run(self.numbers());
             facts.push(Fact::new("numbers rise", format!("{run}, seen from the handle")));
         }
-        if let Some(vernier) = &self.vernier {
-            let (n, over) = (vernier.divisions(), vernier.over());
-            let each = self.vernier_each().map(show::angle).unwrap_or_default();
-            facts.push(Fact::new("vernier", format!("{n} spaces over {over} lines, {each} each")));
-        }
-        facts.extend(self.stamps().into_iter().map(|words| Fact::new("stamped", words)));
         if let Some((room, taken)) = self.room()
             && taken > room
         {
@@ -158,27 +137,73 @@ impl Graduate {
             facts.push(Fact::new("numbers too long", format!("{taken} in {room}")));
         }
         if let Some(worth) = Worth::of(self) {
-            facts.push(Fact::new("out by up to", self.worth_near(worth.either_way())));
             let own = if worth.lead.is_some() { "" } else { "; the screw's own error apart" };
             facts.push(Fact::new("trust", format!("{}{own}", worth.trust().words())));
+            facts.push(Fact::seldom("out by up to", self.worth_near(worth.either_way())));
             if let Some(shake) = worth.shake {
-                facts.push(Fact::new("if reversed", format!("{} more", self.worth_near(shake))));
+                let more = format!("{} more", self.worth_near(shake));
+                facts.push(Fact::seldom("if reversed", more));
             }
         }
+        facts.extend(self.spaced());
+        facts.extend(self.tool.fact());
+        facts.extend(self.finer());
+        if let Some(vernier) = &self.vernier {
+            let (n, over) = (vernier.divisions(), vernier.over());
+            let each = self.vernier_each().map(show::angle).unwrap_or_default();
+            facts.push(Fact::new("vernier", format!("{n} spaces over {over} lines, {each} each")));
+        }
+        facts.extend(self.stamps().into_iter().map(|words| Fact::seldom("stamped", words)));
         if let Some(diameter) = &self.diameter {
             let one = Ratio::new(1, self.scale.map_or(1, |scale| scale.lines).into());
             let chord = one.map(|one| diameter.to_f64() * libm::sin(one.to_f64() * PI));
             if let (Ok(chord), Some(_)) = (chord, &self.scale) {
                 let next = format!("each to the next {} across", self.like(chord));
-                facts.push(Fact::new("lost the count?", next));
+                facts.push(Fact::seldom("lost the count?", next));
             }
         }
         if self.starts > 1 {
             let starts = format!("{} starts: the lead is what one turn moves", self.starts);
-            facts.push(Fact::new("screw", starts));
+            facts.push(Fact::seldom("screw", starts));
         }
-        let diameter = self.diameter.as_ref();
-        facts.extend(self.circle.as_ref().map_or_else(Vec::new, |circle| circle.facts(diameter)));
+        facts
+    }
+
+    /// What the scale comes to.
+    fn of_scale(&self) -> Vec<Fact> {
+        let mut facts = Vec::new();
+        let Some(scale) = &self.scale else { return facts };
+        if let Ok(Some(finer)) = scale.finer() {
+            let (lines, value) = (show::count(finer.lines.into()), self.worth(finer.value));
+            facts.push(Fact::new("exact would be", format!("{lines} lines of {value}")));
+        }
+        let (long, middle, short) = self.marks.counts(scale.lines);
+        facts.push(Fact::new("lines", format!("{long} long, {middle} middle, {short} short")));
+        let of = if self.reads == Reads::Diameter { " on the diameter" } else { "" };
+        facts.push(Fact::seldom("one turn moves", format!("{}{of}", self.worth(scale.travel))));
+        let last = self.marks.last_interval(scale.lines);
+        if last != self.marks.long_every {
+            facts.push(Fact::seldom("last number to 0", format!("{last} lines")));
+        }
+        facts
+    }
+
+    /// How close the lines stand.
+    fn spaced(&self) -> Vec<Fact> {
+        let mut facts = Vec::new();
+        if let Some(gap) = self.gap() {
+            facts.push(Fact::new("gap", self.like(gap)));
+        }
+        if let (Some(finest), Some(_)) = (self.finest(), &self.scale) {
+            facts.push(Fact::new("finest here", format!("{} lines", show::count(finest.into()))));
+        }
+        if let Some(pitch) = self.pitch() {
+            facts.push(Fact::seldom("line to line", self.like(pitch)));
+        }
+        if let (true, Some(closest), Some(scale)) = (self.on_face, self.closest(), &self.scale) {
+            let pitch = self.like(spacing::pitch(closest, scale.lines));
+            facts.push(Fact::seldom("the same, inner ends", pitch));
+        }
         facts
     }
 
@@ -189,14 +214,14 @@ impl Graduate {
             && self.tool.width.is_some()
         {
             let widest = self.like(spacing::widest_line(closest, scale.lines));
-            facts.push(Fact::new("lines no wider than", widest));
+            facts.push(Fact::seldom("lines no wider than", widest));
             if let Some(width) = self.point.width()
                 && let Some(lines) = self.finest_of(width)
             {
                 let (angle, depth) = (show::angle(self.point.angle), self.point.depth);
                 let (depth, width) = (self.like(depth.to_f64()), self.like(width.to_f64()));
                 let lines = show::count(lines.into());
-                facts.push(Fact::new(
+                facts.push(Fact::seldom(
                     format!("a {angle} point, {depth} deep"),
                     format!("{width} wide: {lines} lines"),
                 ));

@@ -10,7 +10,7 @@ use super::words;
 use crate::exact::Ratio;
 use crate::gearing::Train;
 use crate::quantity::{MM_PER_INCH, show};
-use crate::threads::{LimitsError, Side};
+use crate::threads::{Class, LimitsError, Side, bore_by_engagement};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -34,20 +34,20 @@ pub(super) fn card(thread: &Thread) -> Card {
 }
 
 fn with_gears(thread: &Thread, gears: &Gears, card: &mut Card) {
-    let mut trains = gears.found.best.iter();
-    let Some(first) = trains.next() else { return };
+    let Some(first) = gears.train() else { return };
     card.lines = first.pairs().iter().map(|pair| line(&words::drives(pair))).collect();
     card.lines.extend(words::lever(gears, first).map(|lever| line(&lever)));
     card.verdict = Some(verdict(thread, gears, first));
     card.picture = Some(picture(gears, first));
-    card.others = trains
-        .map(|train| {
+    let rest = gears.found.best.iter().enumerate().filter(|(at, _)| *at != gears.chosen());
+    card.others = rest
+        .map(|(at, train)| {
+            // By its number it can be asked for.
             let off = words::off(gears, train, &thread.wanted);
-            let note = if train.mountable {
-                off
-            } else {
-                format!("{off}; can't be mounted: {}", words::why_not(gears, train))
-            };
+            let mut note = format!("train {}: {off}", at.saturating_add(1));
+            if !train.mountable {
+                note.push_str(&format!("; can't be mounted: {}", words::why_not(gears, train)));
+            }
             Other { line: words::in_a_line(gears, train), note, usable: train.mountable }
         })
         .collect();
@@ -106,9 +106,17 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     {
         facts.push(Fact::new("idlers", idlers));
     }
+    if let Ok(gears) = &thread.gears
+        && let Some(asked) = gears.asked
+        && usize::try_from(asked).is_ok_and(|asked| asked > gears.found.best.len())
+    {
+        let listed = gears.found.best.len();
+        facts.push(Fact::new("train asked for", format!("{asked}, of {listed} here")));
+    }
     if let Some(nuts) = &thread.nuts {
         facts.push(Fact::new("half-nuts", nuts.words()));
-        facts.extend(nuts.off_words(1).map(|off| Fact::new("nearest other off the thread", off)));
+        facts
+            .extend(nuts.off_words(1).map(|off| Fact::seldom("nearest other off the thread", off)));
     }
     if let Some(pace) = &thread.pace {
         facts.push(Fact::new("spindle", pace.words()));
@@ -130,11 +138,14 @@ fn facts(thread: &Thread) -> Vec<Fact> {
         }
         _ => facts.push(Fact::new("depth", thread.wanted.length_text(sizes.depth))),
     }
-    facts.extend(pitch_diameter(thread, sizes));
+    let inside = thread.wanted.side == Side::Inside;
+    // Of a hole the bore is measured.
+    facts.extend(pitch_diameter(thread, sizes).map(|fact| Fact { seldom: inside, ..fact }));
     match thread.wanted.side {
         Side::Outside => facts.extend(over_wires(thread)),
         Side::Inside => {
             facts.extend(bore(thread, sizes));
+            facts.extend(bore_for_the_nut(thread, sizes));
             facts.extend(tapping(thread));
         }
     }
@@ -144,7 +155,7 @@ fn facts(thread: &Thread) -> Vec<Fact> {
             said.push_str(", ");
             said.push_str(&sides);
         }
-        facts.push(Fact::new("tool", said));
+        facts.push(Fact::seldom("tool", said));
     }
     facts
 }
@@ -226,4 +237,17 @@ fn bore(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
         return Some(Fact::new("bore first", text));
     }
     Some(Fact::new("bore first", thread.wanted.length_text(sizes.minor?)))
+}
+
+/// The part of a unified nut's bore that suits its length.
+fn bore_for_the_nut(thread: &Thread, sizes: &Sizes) -> Option<Fact> {
+    let wanted = &thread.wanted;
+    let limits = sizes.limits.as_ref().ok()?;
+    if !matches!(limits.class, Class::Unified(..)) {
+        return None;
+    }
+    let long = wanted.engaged.as_ref().or(wanted.length.as_ref())?;
+    let diameters = long.to_f64() / wanted.thread.diameter?.to_f64();
+    let (min, max) = bore_by_engagement(limits.minor, diameters)?;
+    Some(Fact::seldom(format!("bore for {} of it", long.text()), range(thread, min, max)))
 }

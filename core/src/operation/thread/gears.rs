@@ -23,6 +23,8 @@ pub(super) struct Gears {
     pub(super) tumbler: Option<bool>,
     pub(super) screw_hand: Option<gearing::Hand>,
     hand: gearing::Hand,
+    /// The train that was asked for, counted from 1.
+    pub(super) asked: Option<u32>,
 }
 
 /// Why there are no trains.
@@ -102,6 +104,7 @@ impl Gears {
                 Hand::Left => gearing::Hand::Left,
                 Hand::Right => gearing::Hand::Right,
             },
+            asked: wanted.train,
         })
     }
 
@@ -110,9 +113,20 @@ impl Gears {
         self.hand
     }
 
-    /// The best train that goes on.
+    /// The place in the list of the train that is carried out: the one asked for, else the first.
+    pub(super) fn chosen(&self) -> usize {
+        let asked = self.asked.and_then(|asked| usize::try_from(asked).ok()?.checked_sub(1));
+        asked.filter(|at| *at < self.found.best.len()).unwrap_or(0)
+    }
+
+    /// That train, whether or not it goes on.
+    pub(super) fn train(&self) -> Option<&Train> {
+        self.found.best.get(self.chosen())
+    }
+
+    /// That train, where it goes on.
     pub(super) fn best(&self) -> Option<&Train> {
-        self.found.best.first().filter(|train| train.mountable)
+        self.train().filter(|train| train.mountable)
     }
 
     /// The lead that a train cuts.

@@ -33,6 +33,10 @@ pub(super) fn json(thread: &Thread) -> Pairs {
         let trains: Vec<Node> =
             gears.found.best.iter().map(|train| self::train(gears, train, wanted)).collect();
         put("trains", Node::List(trains));
+        if gears.train().is_some() {
+            let number = u32::try_from(gears.chosen()).unwrap_or(0).saturating_add(1);
+            put("train", Node::from(number));
+        }
         put("selections", selections(gears));
     }
     if let Some(nuts) = &thread.nuts {

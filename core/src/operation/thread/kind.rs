@@ -41,7 +41,7 @@ macro_rules! sentence {
             ", {length} long[, {ending}][, groove {groove} wide][, class {class}][, in a nut of {engaged}]",
             "[, to {to}][, end shake {shake}][, {begun}][, {infeed}][, set over {set_over}]",
             "[, {sharing}][, in {passes} passes][, none under {least_cut}]",
-            "[, {springs} spring passes][, nose radius {radius}]."
+            "[, {springs} spring passes][, nose radius {radius}][; by train {train}]."
         )
     };
 }
@@ -80,6 +80,7 @@ pub(in super::super) static KIND: Kind = Kind {
             field("radius", 22, "tool's nose radius", LENGTH_OR_NONE),
             field("shake", 21, "end shake wanted", LENGTH),
             field("begun", 20, "begun", Shape::Choice(BEGUN)),
+            field("train", 23, "train, by its number", Shape::Count(1, 9999)),
         ],
     },
     sentences: &[

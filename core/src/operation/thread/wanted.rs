@@ -39,6 +39,8 @@ pub(super) struct Wanted {
     pub(super) shake: Option<Quantity>,
     /// Whether a thread is there already and is to be picked up.
     pub(super) there: bool,
+    /// Which of the trains listed is wanted, counted from 1.
+    pub(super) train: Option<u32>,
     /// Whether it is cut until the nut in hand goes on.
     pub(super) to_nut: bool,
     /// A class that isn't one, as entered.
@@ -109,6 +111,7 @@ impl Wanted {
             radius: entries.ratio("radius"),
             shake: entries.quantity("shake").cloned(),
             there: entries.choice("begun") == Some("thread"),
+            train: entries.count("train"),
             to_nut,
             no_class,
         })

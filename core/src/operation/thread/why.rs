@@ -30,7 +30,7 @@ pub(super) fn why(thread: &Thread) -> Vec<Why> {
         ));
     }
     if let Ok(gears) = &thread.gears
-        && let Some(train) = gears.found.best.first()
+        && let Some(train) = gears.train()
     {
         why.push(ratio(thread, gears, train));
         why.push(error(thread, gears, train));
