@@ -186,7 +186,7 @@ impl Worked for Hold {
             caution: Some("Chuck key out before the spindle starts."),
             done: "Held",
             cuts: false,
-            picture: None,
+            ..Step::default()
         })
     }
 }

@@ -227,7 +227,7 @@ impl Parting {
             ),
             done: "Mounted",
             cuts: false,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -269,7 +269,7 @@ impl Parting {
             ),
             done: "Cut",
             cuts: true,
-            picture: None,
+            ..Step::default()
         }
     }
 
@@ -291,7 +291,7 @@ impl Parting {
             caution: Some("Never saw, and never touch the part, while it turns."),
             done: "Off",
             cuts: true,
-            picture: None,
+            ..Step::default()
         }
     }
 }

@@ -146,6 +146,7 @@ impl Circle {
             caution: Some(if still { STILL } else { LOCKED }),
             done: "Cut",
             cuts: true,
+            measures: None,
             picture: self.place_picture(&place, after, work),
         })
     }

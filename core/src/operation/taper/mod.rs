@@ -5,7 +5,7 @@ mod worked;
 use super::{Answer, Found, Kind, Lacking, Why, Works};
 use crate::exact::Ratio;
 use crate::quantity::{Unit, show};
-use crate::record::{ANGLE, LENGTH, RATIO, Record, Shape, Spec, field};
+use crate::record::{ANGLE, LENGTH, LENGTH_OR_NONE, RATIO, Record, Shape, Spec, field};
 use crate::shop::Shop;
 use crate::tapers::{NAMED, NamedTaper, Taper, find, travel_for};
 use alloc::boxed::Box;
@@ -16,7 +16,7 @@ use alloc::vec::Vec;
 pub(super) use worked::Tapered;
 use worked::{Indicator, angle};
 
-const BY_NAME: &str = "Turn a {named} taper[, {length} long][, {between_centres} between centres][, checked over {travel}].";
+const BY_NAME: &str = "Turn a {named} taper[, {length} long][, {between_centres} between centres][, checked over {travel}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].";
 
 pub(super) static KIND: Kind = Kind {
     name: "taper",
@@ -34,25 +34,27 @@ pub(super) static KIND: Kind = Kind {
             field("between_centres", 7, "length between centres", LENGTH),
             field("travel", 8, "indicator travel", LENGTH),
             field("per_foot", 9, "taper in a foot", LENGTH),
+            field("proved", 10, "indicator moved, on a cylinder", LENGTH_OR_NONE),
+            field("checked", 11, "indicator changed, along the cone", LENGTH_OR_NONE),
         ],
     },
     sentences: &[
         (
             "angle",
-            "Turn a taper of {angle} included[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper of {angle} included[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         (
             "ratio",
-            "Turn a taper of {ratio} on the diameter[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper of {ratio} on the diameter[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         (
             "per_foot",
-            "Turn a taper of {per_foot} to the foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper of {per_foot} to the foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         ("named", BY_NAME),
         (
             "large",
-            "Turn a taper from Ø {large} to Ø {small} in {length}[, {between_centres} between centres][, checked over {travel}].",
+            "Turn a taper from Ø {large} to Ø {small} in {length}[, {between_centres} between centres][, checked over {travel}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         ("", BY_NAME),
     ],
@@ -219,6 +221,8 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         between,
         set_over,
         indicator,
+        proved: entries.quantity("proved").cloned(),
+        checked: entries.quantity("checked").cloned(),
         cross: shop.dial("cross"),
         compound: shop.dial("compound"),
     };

@@ -41,7 +41,8 @@ macro_rules! sentence {
             ", {length} long[, {ending}][, groove {groove} wide][, class {class}][, in a nut of {engaged}]",
             "[, to {to}][, end shake {shake}][, {begun}][, {infeed}][, set over {set_over}]",
             "[, {sharing}][, in {passes} passes][, none under {least_cut}]",
-            "[, {springs} spring passes][, nose radius {radius}]."
+            "[, {springs} spring passes][, nose radius {radius}]",
+            "[; over wires it measures {over_wires}][; the end shake measures {shake_now}]."
         )
     };
 }
@@ -80,6 +81,8 @@ pub(in super::super) static KIND: Kind = Kind {
             field("radius", 22, "tool's nose radius", LENGTH_OR_NONE),
             field("shake", 21, "end shake wanted", LENGTH),
             field("begun", 20, "begun", Shape::Choice(BEGUN)),
+            field("over_wires", 23, "measured over wires", LENGTH),
+            field("shake_now", 24, "end shake measured", LENGTH_OR_NONE),
         ],
     },
     sentences: &[

@@ -37,6 +37,10 @@ pub(super) struct Wanted {
     pub(super) radius: Option<Ratio>,
     /// End shake wanted, mm.
     pub(super) shake: Option<Quantity>,
+    /// What it measures over wires.
+    pub(super) over_wires: Option<Quantity>,
+    /// End shake measured with the nut on.
+    pub(super) shake_now: Option<Quantity>,
     /// Whether a thread is there already and is to be picked up.
     pub(super) there: bool,
     /// Whether it is cut until the nut in hand goes on.
@@ -108,6 +112,8 @@ impl Wanted {
             groove,
             radius: entries.ratio("radius"),
             shake: entries.quantity("shake").cloned(),
+            over_wires: entries.quantity("over_wires").cloned(),
+            shake_now: entries.quantity("shake_now").cloned(),
             there: entries.choice("begun") == Some("thread"),
             to_nut,
             no_class,
