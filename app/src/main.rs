@@ -118,6 +118,11 @@ fn listen(hand: Hand) {
     platform::on_typed(move |field, text| match field.as_str() {
         "keypad" => desk.typed(library, text),
         "paste" => said.pasted.set(text),
+        "said" => {
+            if let Place::Bench(id) = here.0.get_untracked() {
+                library.draft_note(&id, &first(&text, setup::LONGEST_SAID));
+            }
+        }
         "shop-name" => library.enter(&Target::Shop(String::new()), "name", &text),
         "name" | "note" => {
             if let Place::Setup(id) = here.0.get_untracked() {

@@ -84,6 +84,8 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     bench::steps_go_forward_and_back,
     bench::a_double_tap_is_one_step,
     bench::the_place_is_kept_with_the_server_gone,
+    bench::what_was_said_stays_with_the_setup,
+    bench::what_is_measured_decides_what_follows,
     bench::the_last_step_ends_the_work,
     bench::a_screen_that_may_go_dark_is_owned_up_to,
     sharing::a_link_opens_for_somebody_else,

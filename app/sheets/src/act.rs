@@ -66,6 +66,18 @@ pub enum Act {
     NotYet,
     /// The work once more from the start.
     Again,
+    /// Breaks the run off and begins another.
+    Over,
+    /// On to the next step with the present one not done.
+    Skip,
+    /// The present step is done once more.
+    Repeat,
+    /// Keeps what was typed as a note on the present step.
+    Note,
+    /// Keeps it as what went wrong there.
+    Wrong,
+    /// Takes an entry out of the run's record.
+    Unsay(usize),
     /// Takes a notice down.
     Seen(usize),
     /// Lets the newer page take over.
@@ -94,6 +106,7 @@ impl fmt::Display for Act {
             Act::TakeOut(path, at) => write!(f, "take-out {path} {at}"),
             Act::Ground(word) => write!(f, "ground {word}"),
             Act::Seen(at) => write!(f, "seen {at}"),
+            Act::Unsay(at) => write!(f, "unsay {at}"),
             plain => f.write_str(plain.word()),
         }
     }
@@ -118,6 +131,11 @@ const WORDS: &[(&str, Act)] = &[
     ("back", Act::Back),
     ("not-yet", Act::NotYet),
     ("again", Act::Again),
+    ("over", Act::Over),
+    ("skip", Act::Skip),
+    ("repeat", Act::Repeat),
+    ("note", Act::Note),
+    ("wrong", Act::Wrong),
     ("update", Act::Update),
     ("save-aside", Act::SaveAside),
     ("put-away", Act::PutAway),
@@ -156,6 +174,7 @@ impl Act {
             }
             "ground" => Act::Ground(rest.to_owned()),
             "seen" => Act::Seen(number()?),
+            "unsay" => Act::Unsay(number()?),
             _ => return None,
         })
     }
@@ -185,6 +204,7 @@ mod tests {
             Act::TakeOut("holding".into(), 2),
             Act::Ground("sun".into()),
             Act::Seen(0),
+            Act::Unsay(12),
         ]);
         for act in acts {
             assert_eq!(Act::parse(&act.to_string()), Some(act));

@@ -9,7 +9,7 @@ mod storage;
 mod wake;
 pub(crate) mod works;
 
-pub(crate) use clock::now;
+pub(crate) use clock::{now, wall};
 pub(crate) use dom::{
     address, draw, focus, focus_field, fragment, go, listen, on_stored, on_visible, print, ready,
     replace_fragment, root_has, scroll_to, set_field, set_invalid, set_root, set_title, show, soon,

@@ -54,19 +54,35 @@ pub(crate) fn put_on_bench(file: &str) -> Option<Vec<usize>> {
     Some(lens.to_vec().into_iter().map(|len| len as usize).collect())
 }
 
-/// The bench at a step.
+/// What a step is called.
+pub(crate) fn title(operation: usize, step: usize) -> String {
+    said("title", &[(operation as f64).into(), (step as f64).into()]).unwrap_or_default()
+}
+
+/// Where the step of that title is now.
+pub(crate) fn find(operation: usize, step: usize, title: &str) -> usize {
+    let place = call("find", &[(operation as f64).into(), (step as f64).into(), title.into()]);
+    place.and_then(|place| place.as_f64()).map_or(step, |place| place as usize)
+}
+
+/// The bench at a step: the step, what else can be said of it, and the keys, with unit separators
+/// between.
 pub(crate) fn bench(
-    name: &str,
-    setup: &str,
+    (name, setup): (&str, &str),
     (operation, step): (usize, usize),
-    ago: &str,
-    lit: &str,
+    run: &str,
+    [ago, changed, lit]: [&str; 3],
+    open: bool,
 ) -> Option<String> {
     let (operation, step) = (operation as f64, step as f64);
-    said(
-        "bench",
-        &[name.into(), setup.into(), operation.into(), step.into(), ago.into(), lit.into()],
-    )
+    let place = [name.into(), setup.into(), operation.into(), step.into()];
+    let rest = [run.into(), ago.into(), changed.into(), lit.into(), open.into()];
+    said("bench", &[&place[..], &rest[..]].concat())
+}
+
+/// What came of a setup when it was made before.
+pub(crate) fn made(file: &str, open: bool) -> Option<String> {
+    said("made", &[file.into(), open.into()])
 }
 
 /// A setup as it will be printed.

@@ -1,12 +1,13 @@
 use super::setup::{CAME_TO_GRIEF, WORKING};
-use crate::live::{Live, drawn};
+use crate::live::{Live, drawn, follow};
 use crate::place::Place;
 use crate::platform::{self, WakeLock};
-use crate::state::{Library, Run, Said};
+use crate::state::{Desk, Folds, Library, Run, Said};
 use latheside_core::setup;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 use std::cell::Cell;
+use std::cmp::Ordering;
 use std::rc::Rc;
 
 /// Away for longer than this, the first question is whether the present one is cut.
@@ -17,28 +18,32 @@ const AWAY: f64 = 60_000.0;
 pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let library = expect_context::<Library>();
     let said = expect_context::<Said>();
+    let desk = expect_context::<Desk>();
+    let folds = expect_context::<Folds>();
     let saved = library.setup(&id);
     let setup = Place::Setup(id.clone()).to_string();
     let name = saved.as_ref().map(|saved| saved.setup.name.clone()).unwrap_or_default();
-    let unread = saved.as_ref().is_some_and(|saved| !saved.drafts.is_empty());
-    let file = library.whole(&id).map(|setup| setup::write_file(&setup)).unwrap_or_default();
-    // Worked once for a visit, as soon as the works are there.
-    let there = Memo::new(move |_| {
-        let lens = said.works.get().then(|| platform::works::put_on_bench(&file)).flatten();
-        said.lens.set_value(lens.clone().unwrap_or_default());
-        lens.map(|lens| lens.iter().any(|len| *len > 0))
-    });
-    if saved.is_some() && !unread {
+    said.lens.set(None);
+    said.before.set_value(None);
+    said.changed.set(String::new());
+    let found = saved.is_some();
+    if saved.is_some_and(|saved| saved.drafts.is_empty()) {
         let known = library.run(&id);
         // The first sight of a step after a while away asks before it goes on.
-        said.returned.set(known.is_some_and(|run| !run.finished && run != Run::start(run.touched)));
+        said.returned.set(known.as_ref().is_some_and(|run| !run.finished && !run.is_new()));
         if known.is_none() {
-            library.set_run(&id, Run::start(platform::now()));
+            library.set_run(&id, Run::start(platform::now(), platform::wall()));
         }
     }
+    // Worked once for a visit, as soon as the works are there; after that when something is measured.
+    let worked = id.clone();
+    follow(move || {
+        if said.works.get() {
+            untrack(|| rework(library, said, &worked));
+        }
+    });
     let lit = RwSignal::new("");
     stay_awake(said, lit);
-    let found = saved.is_some();
     let sheet = drawn(move || {
         let nothing = |why, to: &str, words| {
             let title = if found { sheets::name_of(&name) } else { "Nothing on the bench" };
@@ -47,35 +52,73 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
         if !found {
             return nothing("Open a setup and start work on it.", "#setups", "All setups");
         }
-        if unread {
+        // While a blank is being filled in, what stands here stays.
+        let typing = desk.editing.read().is_some();
+        let unread = library.setup(&id).is_some_and(|saved| !saved.drafts.is_empty());
+        if unread && !typing {
             return nothing(
                 "An entry in this setup is unfinished. Finish it first, so that what you set here is what you meant.",
                 &setup,
                 "To the setup",
             );
         }
-        match there.get() {
-            None => return WORKING.to_owned(),
-            Some(false) => {
-                let why = "There is nothing to carry out yet: fill in an operation first.";
-                return nothing(why, &setup, "To the setup");
-            }
-            Some(true) => {}
+        let Some(lens) = said.lens.get() else { return WORKING.to_owned() };
+        if lens.iter().all(|len| *len == 0) {
+            let why = "There is nothing to carry out yet: fill in an operation first.";
+            return nothing(why, &setup, "To the setup");
         }
-        let run = library.run(&id).unwrap_or(Run::start(0.0));
-        let place = said.lens.with_value(|lens| {
-            if run.finished {
-                return (lens.len(), 0);
-            }
-            let run = run.within(lens);
-            (run.operation, run.step)
-        });
+        let run = library.run(&id).unwrap_or(Run::start(0.0, String::new()));
+        let run = if run.finished { run } else { run.within(&lens) };
+        let place = if run.finished { (lens.len(), 0) } else { (run.operation, run.step) };
         let ago =
             if said.returned.get() { ago(platform::now() - run.touched) } else { String::new() };
-        platform::works::bench(sheets::name_of(&name), &setup, place, &ago, lit.get())
+        let words = [ago.as_str(), &said.changed.read(), lit.get()];
+        let names = (sheets::name_of(&name), setup.as_str());
+        platform::works::bench(names, place, &run.to_text(), words, folds.is_open("bench-more"))
             .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
     });
-    view! { <Live class="part" id="bench".to_owned() sheet /> }
+    let part = move |at: usize| {
+        drawn(move || sheet.read().split('\u{1f}').nth(at).unwrap_or_default().to_owned())
+    };
+    view! {
+        <div class="bench">
+            <Live class="bench-top" id="bench".to_owned() sheet=part(0) />
+            <Live class="bench-said" id="bench-said".to_owned() sheet=part(1) />
+            <Live class="bench-keys" id="bench-keys".to_owned() sheet=part(2) />
+        </div>
+    }
+}
+
+/// Works the setup on the bench out again; the place stays with the step that it was, wherever
+/// that is now.
+pub(super) fn rework(library: Library, said: Said, id: &str) {
+    let Some(setup) = library.whole(id) else { return };
+    let Some(lens) = platform::works::put_on_bench(&setup::write_file(&setup)) else { return };
+    if let Some(run) = library.run(id).filter(|run| !run.finished) {
+        let place = platform::works::find(run.operation, run.step, &run.title);
+        let left = |lens: &[usize], step: usize| {
+            lens.iter().skip(run.operation).sum::<usize>().saturating_sub(step)
+        };
+        if let Some(before) = said.lens.get() {
+            let (before, after) = (left(&before, run.step), left(&lens, place));
+            said.changed.set(match after.cmp(&before) {
+                Ordering::Equal => "Taken in: what follows goes by it.".to_owned(),
+                Ordering::Greater => format!(
+                    "By what was measured there is more to do: {after} steps left, not {before}."
+                ),
+                Ordering::Less => format!(
+                    "By what was measured there is less to do: {after} steps left, not {before}."
+                ),
+            });
+        }
+        let moved = Run { step: place, ..run.clone() }.within(&lens);
+        let title = platform::works::title(moved.operation, moved.step);
+        let moved = Run { title, ..moved };
+        if moved != run {
+            library.set_run(id, moved);
+        }
+    }
+    said.lens.set(Some(lens));
 }
 
 /// Keeps the screen on for as long as the room is there, and notices when the person has been away.

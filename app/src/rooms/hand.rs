@@ -1,10 +1,13 @@
 //! What a tap does.
 
+use super::bench::rework;
 use crate::place::Place;
 use crate::platform::{self, Browser, Shared};
-use crate::state::{Desk, Draft, Folds, Here, Library, Notices, Said, Saved, Target, Theme, slots};
+use crate::state::{
+    Desk, Draft, Folds, Here, Library, Notices, Run, Said, Saved, Target, Theme, slots,
+};
 use latheside_core::operation::{self, Operation};
-use latheside_core::record::Piece;
+use latheside_core::record::{Piece, Record};
 use latheside_core::setup;
 use latheside_sheets as sheets;
 use latheside_sheets::act::Act;
@@ -34,9 +37,9 @@ impl Hand {
             Act::Rub => self.desk.rub(self.library),
             Act::Choose(text) => {
                 self.desk.typed(self.library, text);
-                self.desk.close();
+                self.close();
             }
-            Act::Done => self.desk.close(),
+            Act::Done => self.close(),
             Act::Next => self.next_blank(),
             Act::Up(at) => self.change(|saved| swap(saved, at, at.wrapping_sub(1))),
             Act::Down(at) => self.change(|saved| swap(saved, at, at.saturating_add(1))),
@@ -93,13 +96,32 @@ impl Hand {
                     self.said.returned.set(false);
                 }
             }
-            Act::Again => {
+            Act::Again | Act::Over => {
                 if self.hears()
                     && let Place::Bench(id) = self.here.0.get_untracked()
                 {
-                    self.library.set_run(&id, crate::state::Run::start(platform::now()));
+                    if let Some(run) = self.library.run(&id).filter(|run| !run.said.is_empty()) {
+                        // What was finished is in the record already.
+                        if !run.finished {
+                            self.library.keep_made(&id, &run, "");
+                        }
+                    }
+                    self.said.before.set_value(self.library.run(&id).filter(|run| !run.finished));
+                    self.library.begin(&id);
+                    self.said.lens.set(None);
+                    rework(self.library, self.said, &id);
+                    platform::to_top();
                 }
             }
+            Act::Skip => self.step_with(Some("skipped"), true),
+            Act::Repeat => self.say("repeated"),
+            Act::Note => self.say("note"),
+            Act::Wrong => self.say("went-wrong"),
+            Act::Unsay(at) => self.change_run(|run| {
+                if at < run.said.len() {
+                    run.said.remove(at);
+                }
+            }),
             Act::Seen(at) => {
                 let notice = self.notices.0.read_untracked().get(at).copied();
                 if let Some(notice) = notice {
@@ -121,7 +143,7 @@ impl Hand {
 
     fn open(self, form: &str, key: &str) {
         let target = match (self.here.0.get_untracked(), form.parse::<usize>()) {
-            (Place::Setup(setup), Ok(at)) => Target::Operation { setup, at },
+            (Place::Setup(setup) | Place::Bench(setup), Ok(at)) => Target::Operation { setup, at },
             _ => Target::Shop(if form == "shop" { String::new() } else { form.to_owned() }),
         };
         self.desk.open(self.library, target, key);
@@ -137,6 +159,9 @@ impl Hand {
     fn next_blank(self) {
         let next = (|| {
             let editing = self.desk.editing.get_untracked()?;
+            if matches!(*self.here.0.read_untracked(), Place::Bench(_)) {
+                return None;
+            }
             let Target::Operation { setup, at } = &editing.target else { return None };
             let saved = self.library.setup(setup)?;
             let pieces = saved.setup.operations.get(*at)?.sentence().pieces;
@@ -149,8 +174,59 @@ impl Hand {
         })();
         match next {
             Some((target, key)) => self.desk.open(self.library, target, key),
-            None => self.desk.close(),
+            None => self.close(),
         }
+    }
+
+    /// Closes the keypad. On the bench what was typed is a measurement: it goes into the run's
+    /// record, and the rest is worked again by it.
+    fn close(self) {
+        let editing = self.desk.editing.get_untracked();
+        self.desk.close();
+        let (Place::Bench(id), Some(editing)) = (self.here.0.get_untracked(), editing) else {
+            return;
+        };
+        if !self.library.drafts(&editing.target).is_empty() {
+            return;
+        }
+        let entered = self.library.entry(&editing.target, editing.key);
+        let text = entered.map(|(_, text)| text).unwrap_or_default();
+        let mut new = false;
+        self.change_run(|run| {
+            let last = run.said.iter().rfind(|said| said.choice("what") == Some("measured"));
+            let known = last.and_then(|said| said.text("text")).unwrap_or_default();
+            new = known != text;
+            if new && !text.is_empty() {
+                run.say("measured", &text);
+            }
+        });
+        if new {
+            rework(self.library, self.said, &id);
+        }
+    }
+
+    /// Changes the run on the bench and keeps it.
+    fn change_run(self, change: impl FnOnce(&mut Run)) {
+        if let Place::Bench(id) = self.here.0.get_untracked()
+            && let Some(mut run) = self.library.run(&id)
+        {
+            change(&mut run);
+            self.library.set_run(&id, run);
+        }
+    }
+
+    /// Says something of the present step, with what was typed.
+    fn say(self, what: &str) {
+        if !self.hears() {
+            return;
+        }
+        self.change_run(|run| {
+            let text = std::mem::take(&mut run.draft);
+            let text = text.trim();
+            if what != "note" || !text.is_empty() {
+                run.say(what, text);
+            }
+        });
     }
 
     fn add(self, kind: &str) {
@@ -235,16 +311,55 @@ impl Hand {
     }
 
     fn step(self, forward: bool) {
+        self.step_with(None, forward);
+    }
+
+    /// On or back by a step, with a word for the record on the one that is left.
+    fn step_with(self, word: Option<&str>, forward: bool) {
         let Place::Bench(id) = self.here.0.get_untracked() else { return };
         let Some(run) = self.library.run(&id) else { return };
-        if !self.hears() {
+        let Some(lens) = self.said.lens.get_untracked() else { return };
+        if run.finished && forward || !self.hears() {
             return;
         }
-        let lens = self.said.lens.get_value();
+        // Back from the first step of a run that was begun over: to where the other stood.
+        if !forward && run.is_new() {
+            if let Some(before) = self.said.before.get_value() {
+                self.said.before.set_value(None);
+                self.library.set_run(&id, before);
+                rework(self.library, self.said, &id);
+            }
+            return;
+        }
         let now = platform::now();
-        let run = if run.finished { run } else { run.within(&lens) };
-        let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
+        let mut run = if run.finished { run } else { run.within(&lens) };
+        if let Some(word) = word {
+            run.say(word, "");
+        }
+        let mut next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
+        if !next.finished {
+            next.title = platform::works::title(next.operation, next.step);
+        }
+        // A step skipped and gone back to is not skipped.
+        let undone = |said: &&Record| {
+            said.choice("what") == Some("skipped")
+                && said.text("step") == Some(&next.title)
+                && said.count("operation") == u32::try_from(next.operation + 1).ok()
+        };
+        if !forward {
+            next.said = next.said.iter().filter(|said| !undone(said)).cloned().collect();
+        }
+        // First into the setup's record, then off the bench: nothing is lost in between.
+        if next.finished {
+            self.library.keep_made(&id, &next, &platform::wall());
+        } else if run.finished {
+            let began = run.began.as_str();
+            self.library.change(&id, |saved| {
+                saved.setup.made.retain(|made| made.text("began") != Some(began));
+            });
+        }
         self.said.returned.set(false);
+        self.said.changed.set(String::new());
         self.library.set_run(&id, next);
         platform::to_top();
     }
@@ -254,13 +369,13 @@ impl Hand {
         if self.desk.editing.read_untracked().is_some() {
             match key {
                 "Enter" if in_field => self.next_blank(),
-                "Escape" => self.desk.close(),
+                "Escape" => self.close(),
                 _ => return false,
             }
             return true;
         }
         let on_bench = matches!(*self.here.0.read_untracked(), Place::Bench(_));
-        if !on_bench || self.said.returned.get_untracked() {
+        if !on_bench || in_field || self.said.returned.get_untracked() {
             return false;
         }
         match key {

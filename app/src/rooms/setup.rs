@@ -4,6 +4,7 @@ use crate::platform;
 use crate::state::{Desk, Folds, Library, Said, Saved, Target, one_file};
 use latheside_core::operation::Operation;
 use latheside_core::record::Record;
+use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
@@ -38,6 +39,11 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         if let Some((shop, own)) = theirs.filter(|(shop, _)| !shop.is_empty()) {
             let mine = Shop::new(library.shop());
             html.push_str(&sheets::whose(Shop::new(shop).name(), mine.name(), own).into_string());
+        }
+        let made = saved.read().as_ref().map(|saved| saved.setup.made.clone()).unwrap_or_default();
+        if !made.is_empty() && said.works.get() {
+            let file = setup::write_file(&Setup { made, ..Setup::default() });
+            html.push_str(&platform::works::made(&file, folds.is_open("made")).unwrap_or_default());
         }
         html
     });

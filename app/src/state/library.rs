@@ -226,7 +226,7 @@ impl Library {
 
     /// Where the work on a setup stands.
     pub(crate) fn run(self, id: &str) -> Option<Run> {
-        self.runs.read().get(id).copied()
+        self.runs.read().get(id).cloned()
     }
 
     /// The run that was worked on last, with its setup's name in the address.
@@ -236,13 +236,43 @@ impl Library {
         runs.iter()
             .filter(|(id, run)| !run.finished && setups.iter().any(|saved| saved.id == **id))
             .max_by(|(_, a), (_, b)| a.touched.total_cmp(&b.touched))
-            .map(|(id, run)| (id.clone(), *run))
+            .map(|(id, run)| (id.clone(), run.clone()))
     }
 
     /// Keeps where the work on a setup stands.
     pub(crate) fn set_run(self, id: &str, run: Run) {
         self.keep(&format!("run.{id}"), &run.to_text());
         self.runs.update(|runs| _ = runs.insert(id.to_owned(), run));
+    }
+
+    /// Keeps a note that is being typed: nothing is drawn again for it.
+    pub(crate) fn draft_note(self, id: &str, text: &str) {
+        let mut kept = None;
+        self.runs.update_untracked(|runs| {
+            if let Some(run) = runs.get_mut(id) {
+                text.clone_into(&mut run.draft);
+                kept = Some(run.to_text());
+            }
+        });
+        if let Some(kept) = kept {
+            self.keep(&format!("run.{id}"), &kept);
+        }
+    }
+
+    /// Puts a run into its setup's record.
+    pub(crate) fn keep_made(self, id: &str, run: &Run, ended: &str) {
+        self.change(id, |saved| setup::keep_made(&mut saved.setup.made, run.made(ended)));
+    }
+
+    /// Begins a run anew: what was measured on the piece before is put out of the blanks.
+    pub(crate) fn begin(self, id: &str) {
+        let measured = |saved: &mut Saved| {
+            for operation in &mut saved.setup.operations {
+                operation.forget_measured();
+            }
+        };
+        self.change(id, measured);
+        self.set_run(id, Run::start(platform::now(), platform::wall()));
     }
 
     /// The field of a blank and what stands or is half typed in it.

@@ -1,3 +1,4 @@
+use super::Run;
 use leptos::prelude::*;
 use std::collections::BTreeSet;
 
@@ -16,8 +17,12 @@ pub(crate) struct Said {
     pub(crate) returned: RwSignal<bool>,
     /// Whether the works are there: until then sentences stand without their answers.
     pub(crate) works: RwSignal<bool>,
-    /// How many steps each operation on the bench has.
-    pub(crate) lens: StoredValue<Vec<usize>>,
+    /// How many steps each operation on the bench has; none until it is worked out.
+    pub(crate) lens: RwSignal<Option<Vec<usize>>>,
+    /// What has become of the steps by what was measured.
+    pub(crate) changed: RwSignal<String>,
+    /// The run that was broken off for a new one: it can be had back.
+    pub(crate) before: StoredValue<Option<Run>>,
     /// Until when the bench is deaf.
     pub(crate) deaf_until: StoredValue<f64>,
 }
@@ -32,7 +37,9 @@ impl Said {
             own: RwSignal::default(),
             returned: RwSignal::default(),
             works: RwSignal::default(),
-            lens: StoredValue::default(),
+            lens: RwSignal::default(),
+            changed: RwSignal::default(),
+            before: StoredValue::new(None),
             deaf_until: StoredValue::new(0.0),
         }
     }
