@@ -208,6 +208,7 @@ pub(crate) async fn what_is_measured_decides_what_follows(phone: &mut Phone) -> 
     phone.choose_file("#import", &file).await?;
     phone.until("location.hash.startsWith('#setup/')").await?;
     phone.tap("a.start").await?;
+    is_at(phone, 0).await?;
     let mut step = 0;
     while phone.text(".bench-title").await? != "Measure" {
         phone.tap("[data-do=forward]").await?;

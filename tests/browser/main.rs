@@ -81,6 +81,7 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     chart::a_chart_is_read_and_kept_as_a_file,
     chart::which_gears_are_never_needed,
     chart::long_work_is_watched_stopped_and_taken_up_again,
+    setup::an_order_that_leaves_nothing_to_hold_is_said,
     bench::steps_go_forward_and_back,
     bench::a_double_tap_is_one_step,
     bench::the_place_is_kept_with_the_server_gone,

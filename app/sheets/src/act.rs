@@ -28,6 +28,8 @@ pub enum Act {
     Twice(usize),
     /// Takes an operation out.
     Out(usize),
+    /// Puts the operations into another order: their present places with spaces between.
+    Arrange(String),
     /// Adds an operation of a kind.
     Add(String),
     /// Shares the setup in view.
@@ -100,6 +102,7 @@ impl fmt::Display for Act {
             Act::Down(at) => write!(f, "down {at}"),
             Act::Twice(at) => write!(f, "twice {at}"),
             Act::Out(at) => write!(f, "out {at}"),
+            Act::Arrange(places) => write!(f, "arrange {places}"),
             Act::Add(kind) => write!(f, "add {kind}"),
             Act::Own(own) => write!(f, "own {}", u8::from(*own)),
             Act::OneMore(path) => write!(f, "one-more {path}"),
@@ -165,6 +168,7 @@ impl Act {
             "down" => Act::Down(number()?),
             "twice" => Act::Twice(number()?),
             "out" => Act::Out(number()?),
+            "arrange" => Act::Arrange(rest.to_owned()),
             "add" => Act::Add(rest.to_owned()),
             "own" => Act::Own(rest == "1"),
             "one-more" => Act::OneMore(rest.to_owned()),
@@ -197,6 +201,7 @@ mod tests {
             Act::Down(0),
             Act::Twice(999),
             Act::Out(1),
+            Act::Arrange("2 0 1".into()),
             Act::Add("part-off".into()),
             Act::Own(true),
             Act::Own(false),

@@ -154,7 +154,7 @@ fn figure(step: &Step) -> Markup {
 fn measuring(at: usize, operation: &Operation, key: &str) -> Markup {
     let Some(field) = operation.entries.spec().field(key) else { return html! {} };
     let text = operation.entries.get(key).map(Value::text);
-    let spoken = text.as_deref().unwrap_or("not entered");
+    let spoken = text.as_deref().unwrap_or("type it");
     let act = Act::Blank(at.to_string(), key.to_owned());
     html! {
         p class="bench-measured" {

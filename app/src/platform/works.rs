@@ -80,6 +80,11 @@ pub(crate) fn bench(
     said("bench", &[&place[..], &rest[..]].concat())
 }
 
+/// What the order of a setup's operations spoils.
+pub(crate) fn order(file: &str) -> Option<String> {
+    said("order", &[file.into()])
+}
+
 /// What came of a setup when it was made before.
 pub(crate) fn made(file: &str, open: bool) -> Option<String> {
     said("made", &[file.into(), open.into()])

@@ -41,10 +41,15 @@ impl Hand {
             }
             Act::Done => self.close(),
             Act::Next => self.next_blank(),
-            Act::Up(at) => self.change(|saved| swap(saved, at, at.wrapping_sub(1))),
-            Act::Down(at) => self.change(|saved| swap(saved, at, at.saturating_add(1))),
-            Act::Twice(at) => self.change(|saved| put_in(saved, at)),
-            Act::Out(at) => self.change(|saved| take_out(saved, at)),
+            Act::Up(at) => self.rearrange(|saved| swap(saved, at, at.wrapping_sub(1))),
+            Act::Down(at) => self.rearrange(|saved| swap(saved, at, at.saturating_add(1))),
+            Act::Twice(at) => self.rearrange(|saved| put_in(saved, at)),
+            Act::Out(at) => self.rearrange(|saved| take_out(saved, at)),
+            Act::Arrange(places) => {
+                let places = places.split(' ').filter_map(|at| at.parse().ok());
+                let places: Vec<usize> = places.collect();
+                self.rearrange(|saved| arrange(saved, &places));
+            }
             Act::Add(kind) => {
                 self.folds.note("kinds", false);
                 self.add(&kind);
@@ -152,6 +157,28 @@ impl Hand {
     fn change(self, change: impl FnOnce(&mut Saved)) {
         if let Place::Setup(id) = self.here.0.get_untracked() {
             self.library.change(&id, change);
+        }
+    }
+
+    /// Changes the order of the operations; work under way goes with the operation that it is at.
+    fn rearrange(self, change: impl FnOnce(&mut Saved)) {
+        let Place::Setup(id) = self.here.0.get_untracked() else { return };
+        let Some(run) = self.library.run(&id) else { return self.change(change) };
+        // A draft that stands for the place moves as every other does.
+        let here =
+            || Draft { form: run.operation.to_string(), key: String::new(), text: String::new() };
+        let mut moved = None;
+        self.library.change(&id, |saved| {
+            saved.drafts.push(here());
+            change(saved);
+            let mark = saved.drafts.iter().position(|draft| draft.key.is_empty());
+            moved = mark.and_then(|mark| saved.drafts.remove(mark).form.parse().ok());
+        });
+        match moved {
+            Some(operation) if operation == run.operation => {}
+            Some(operation) => self.library.set_run(&id, Run { operation, ..run }),
+            // The operation is gone: on at the first step of what stands there now.
+            None => self.library.set_run(&id, Run { step: 0, title: String::new(), ..run }),
         }
     }
 
@@ -412,6 +439,17 @@ fn swap(saved: &mut Saved, a: usize, b: usize) {
     }
 }
 
+/// Puts the operations into the order of these places; what isn't a whole order is none.
+fn arrange(saved: &mut Saved, places: &[usize]) {
+    let len = saved.setup.operations.len();
+    let whole = places.len() == len && (0..len).all(|at| places.contains(&at));
+    if whole {
+        let operations = places.iter().map(|at| saved.setup.operations[*at].clone());
+        saved.setup.operations = operations.collect();
+        shift(&mut saved.drafts, |n| places.iter().position(|at| *at == n).unwrap_or(n));
+    }
+}
+
 fn put_in(saved: &mut Saved, at: usize) {
     if saved.setup.operations.len() < setup::MOST_OPERATIONS
         && let Some(operation) = saved.setup.operations.get(at).cloned()
@@ -453,6 +491,15 @@ mod tests {
         assert_eq!(forms(&s), ["1", "2"]);
         swap(&mut s, 0, 0_usize.wrapping_sub(1));
         assert_eq!(forms(&s), ["1", "2"]);
+        let mut s = saved();
+        arrange(&mut s, &[2, 0, 1]);
+        assert_eq!(forms(&s), ["1", "0"]);
+        assert_eq!(s.setup.operations[0].kind.name, "cut");
+        for broken in [&[0, 1][..], &[0, 0, 1], &[0, 1, 3]] {
+            let before = s.clone();
+            arrange(&mut s, broken);
+            assert_eq!(s, before);
+        }
         let mut s = saved();
         put_in(&mut s, 0);
         assert_eq!((forms(&s), s.setup.operations.len()), (vec!["0".into(), "3".into()], 4));

@@ -49,6 +49,15 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
     });
     let count =
         Memo::new(move |_| saved.read().as_ref().map_or(0, |saved| saved.setup.operations.len()));
+    let order = drawn(move || {
+        let Some(saved) = saved.get() else { return String::new() };
+        if saved.setup.operations.len() < 2 || !said.works.get() {
+            return String::new();
+        }
+        let made = Vec::new();
+        let file = setup::write_file(&Setup { shop: shop.get(), made, ..saved.setup });
+        platform::works::order(&file).unwrap_or_default()
+    });
     let foot = drawn(move || {
         if !there.get() {
             return String::new();
@@ -79,6 +88,7 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         <For each=move || 0..count.get() key=|at| *at let(at)>
             <OperationRoom at saved shop />
         </For>
+        <Live class="part" id="setup-order".to_owned() sheet=order />
         <Live class="part" id="setup-foot".to_owned() sheet=foot />
     }
 }

@@ -245,6 +245,14 @@ fn of_run(text: &str) -> (Vec<Record>, String) {
     (made.map_or_else(Vec::new, |made| made.records("said").cloned().collect()), draft)
 }
 
+/// What the order of a setup's operations spoils, and a better one.
+#[wasm_bindgen]
+#[must_use]
+pub fn order(file: &str) -> String {
+    setup::read_file(file)
+        .map_or(String::new(), |setup| sheets::order(&setup::order(&setup)).into_string())
+}
+
 /// What came of a setup when it was made before.
 #[wasm_bindgen]
 #[must_use]

@@ -4,6 +4,7 @@ mod answers;
 mod file;
 mod link;
 mod made;
+mod order;
 mod primer;
 mod squeeze;
 mod wire;
@@ -12,6 +13,7 @@ pub use answers::answers;
 pub use file::{LARGEST_FILE, read_file, read_node, write_file, write_node};
 pub use link::{LinkError, read_link, write_link};
 pub use made::{LONGEST_SAID, MADE, MOST_MADE, MOST_SAID, keep_made, made, said};
+pub use order::{Order, Remark, order};
 
 use crate::operation::Operation;
 use crate::record::Record;
