@@ -7,6 +7,7 @@
 //   reloads. Nothing else ever reloads a page. While one waits, <html> carries
 //   the attribute data-update, for an app that starts later than the event.
 // - "latheside-works" on window: window.lathesideWorks has the answers' functions.
+// - "latheside-install" on window: window.lathesideInstall is the browser's offer to install.
 // - every saved key begins with "latheside": those are what the panel copies.
 
 const byId = (id) => document.getElementById(id);
@@ -106,6 +107,13 @@ async function keep() {
     registration.update().catch(() => {});
   });
 }
+
+// The browser's offer to install the page, kept until the person asks for it.
+addEventListener("beforeinstallprompt", (offer) => {
+  offer.preventDefault();
+  window.lathesideInstall = offer;
+  dispatchEvent(new CustomEvent("latheside-install"));
+});
 
 byId("trouble-copy").addEventListener("click", copySaved);
 byId("trouble-reload").addEventListener("click", renew);

@@ -12,15 +12,15 @@ mod rooms;
 mod state;
 
 use latheside_core::record::Record;
-use latheside_core::setup;
+use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 use live::{Live, drawn, follow};
 use place::Place;
-use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom};
+use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom, shared};
 use sheets::act::Act;
-use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
+use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, is_backup, slots};
 
 fn main() {
     std::panic::set_hook(Box::new(|_| {
@@ -71,7 +71,7 @@ fn Page() -> impl IntoView {
     });
     let block = drawn(move || title_block(library, &here.0.get()));
     let sheet = move || match here.0.get() {
-        Place::Shop => shop_room(library, desk).into_any(),
+        Place::Shop => shop_room(library, desk, said).into_any(),
         Place::Setups => setups_room(library, said, folds).into_any(),
         Place::Setup(id) => view! { <SetupRoom id /> }.into_any(),
         Place::Bench(id) => view! { <BenchRoom id /> }.into_any(),
@@ -92,6 +92,7 @@ fn listen(hand: Hand) {
     let Hand { library, desk, here, said, notices, folds } = hand;
     platform::listen("hashchange", move |_| {
         desk.editing.set(None);
+        said.shared.set(None);
         here.0.set(Place::parse(&platform::fragment()));
     });
     platform::listen("latheside-works", move |_| said.works.set(true));
@@ -118,6 +119,7 @@ fn listen(hand: Hand) {
     platform::on_typed(move |field, text| match field.as_str() {
         "keypad" => desk.typed(library, text),
         "paste" => said.pasted.set(text),
+        "search" => said.search.set(text),
         "said" => {
             if let Place::Bench(id) = here.0.get_untracked() {
                 library.draft_note(&id, &first(&text, setup::LONGEST_SAID));
@@ -134,8 +136,15 @@ fn listen(hand: Hand) {
         }
         _ => {}
     });
-    platform::on_file(move |text| match text.map(|text| setup::read_file(&text)) {
-        Some(Ok(setup)) => {
+    platform::listen("latheside-install", move |_| said.can_install.set(true));
+    said.can_install.set(platform::can_install());
+    platform::kept(false, move |on| said.kept.set(Some(on)));
+    platform::on_file(move |text| match text.map(|text| opened(library, &text)) {
+        Some(Ok(None)) => {
+            said.wrong.set(None);
+            said.search.set(String::new());
+        }
+        Some(Ok(Some(setup))) => {
             said.wrong.set(None);
             let own = setup.shop.is_empty();
             let id = library.add(setup, own);
@@ -147,6 +156,14 @@ fn listen(hand: Hand) {
             said.wrong.set(Some(words.to_owned()));
         }
     });
+}
+
+/// The setup of a file; none where it was a backup, which is put back.
+fn opened(library: Library, text: &str) -> Result<Option<Setup>, String> {
+    if is_backup(text) {
+        return library.restore(text).map(|()| None);
+    }
+    setup::read_file(text).map(Some).map_err(|why| why.to_string())
 }
 
 fn first(text: &str, most: usize) -> String {
@@ -191,7 +208,7 @@ fn room(place: &Place) -> &'static str {
     }
 }
 
-fn shop_room(library: Library, desk: Desk) -> impl IntoView {
+fn shop_room(library: Library, desk: Desk, said: Said) -> impl IntoView {
     // The name is typed in the head itself: drawing it again would take the caret away.
     let head = drawn(move || {
         library.cleared();
@@ -210,13 +227,22 @@ fn shop_room(library: Library, desk: Desk) -> impl IntoView {
         });
         sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string()
     });
+    let keeping =
+        drawn(move || sheets::keeping(said.kept.get(), said.can_install.get()).into_string());
+    let sent = drawn(move || shared(said));
     view! {
         <Live class="part" id="shop-head".to_owned() sheet=head />
+        <Live class="part" id="shop-sent".to_owned() sheet=sent />
+        <Live class="part" id="shop-keeping".to_owned() sheet=keeping />
         <Live class="part" id="shop".to_owned() sheet=body />
     }
 }
 
 fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
+    said.search.set(String::new());
+    // Typed in itself: drawing it again would take the caret away.
+    let several = Memo::new(move |_| library.setups().len() > 1);
+    let head = drawn(move || sheets::setups_head(several.get()).into_string());
     let sheet = drawn(move || {
         let lines: Vec<sheets::SetupLine> = library
             .setups()
@@ -227,6 +253,7 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
                 running: library.run(&saved.id).is_some_and(|run| !run.finished),
                 name: saved.setup.name,
             })
+            .filter(|line| line.has(&said.search.read()))
             .collect();
         let gone = library.gone().map(|saved| saved.setup.name);
         let aside = slots::aside(&platform::Browser).len();
@@ -234,7 +261,10 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
         sheets::setups(&lines, gone.as_deref(), wrong.as_deref(), aside, folds.is_open("open"))
             .into_string()
     });
-    view! { <Live class="part" id="setups".to_owned() sheet /> }
+    view! {
+        <Live class="part" id="setups-head".to_owned() sheet=head />
+        <Live class="part" id="setups".to_owned() sheet />
+    }
 }
 
 fn paper_room(library: Library, said: Said, id: String) -> impl IntoView {

@@ -94,6 +94,12 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     sharing::a_link_goes_by_the_clipboard_or_by_hand,
     sharing::a_file_comes_back_to_the_byte,
     sharing::a_bad_file_gets_its_sentence,
+    sharing::fault_11_all_evicted_everything_comes_back_from_one_file,
+    sharing::a_shop_goes_alone_by_link,
+    sharing::what_is_too_long_for_a_link_goes_as_a_file,
+    sharing::on_my_machine_stands_beside_theirs,
+    sharing::a_setup_is_found_among_several,
+    sharing::where_it_is_kept_is_told_before_the_shop,
 ];
 
 /// No journey is this long: whatever it waits for will not come.

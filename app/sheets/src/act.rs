@@ -84,6 +84,16 @@ pub enum Act {
     Seen(usize),
     /// Lets the newer page take over.
     Update,
+    /// Saves everything as one file.
+    Backup,
+    /// Asks the device to keep what is saved.
+    Persist,
+    /// Takes up the browser's offer to install the page.
+    Install,
+    /// Shares the shop alone.
+    ShareShop,
+    /// Takes the shop of the link in view as one's own.
+    TakeShop,
     /// Saves what was set aside as a file.
     SaveAside,
     /// Puts away what was said.
@@ -140,6 +150,11 @@ const WORDS: &[(&str, Act)] = &[
     ("note", Act::Note),
     ("wrong", Act::Wrong),
     ("update", Act::Update),
+    ("backup", Act::Backup),
+    ("persist", Act::Persist),
+    ("install", Act::Install),
+    ("share-shop", Act::ShareShop),
+    ("take-shop", Act::TakeShop),
     ("save-aside", Act::SaveAside),
     ("put-away", Act::PutAway),
     ("print", Act::Print),

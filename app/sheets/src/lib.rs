@@ -3,7 +3,9 @@
 pub mod act;
 mod answer;
 mod bench;
+mod beside;
 mod drawings;
+mod keeping;
 mod keypad;
 mod link;
 mod made;
@@ -21,6 +23,8 @@ mod title_block;
 
 pub use answer::answer;
 pub use bench::{Bench, nothing_on};
+pub use beside::{Both, beside};
+pub use keeping::keeping;
 pub use keypad::{keys, said, suggestions};
 pub use link::{from_link, no_link};
 pub use made::made;
@@ -30,8 +34,8 @@ pub use paper::{Paper, paper};
 pub use qr::qr;
 pub use sentence::{FormView, element, form};
 pub use setup::{Balloon, Shared, balloon, kinds, setup_foot, setup_head, whose};
-pub use setups::{SetupLine, setups};
-pub use shop::{Ground, shop, shop_head};
+pub use setups::{SetupLine, setups, setups_head};
+pub use shop::{Ground, shop, shop_head, told as shop_told};
 pub use table::under_way;
 pub use title_block::{Standing, name_of, title_block};
 

@@ -4,6 +4,7 @@ mod clock;
 mod dom;
 mod events;
 mod files;
+mod keeping;
 mod share;
 mod storage;
 mod wake;
@@ -17,6 +18,7 @@ pub(crate) use dom::{
 };
 pub(crate) use events::{on_file, on_key, on_tap, on_typed};
 pub(crate) use files::save_file;
+pub(crate) use keeping::{can_install, install, kept};
 pub(crate) use share::{Shared, share};
 pub(crate) use storage::Browser;
 pub(crate) use wake::WakeLock;

@@ -80,6 +80,16 @@ pub(crate) fn bench(
     said("bench", &[&place[..], &rest[..]].concat())
 }
 
+/// A setup worked for two shops: both answers side by side.
+pub(crate) fn beside(theirs: &str, mine: &str) -> Option<String> {
+    said("beside", &[theirs.into(), mine.into()])
+}
+
+/// The shop of a file in sentences.
+pub(crate) fn shop_told(file: &str) -> Option<String> {
+    said("shop_told", &[file.into()])
+}
+
 /// What the order of a setup's operations spoils.
 pub(crate) fn order(file: &str) -> Option<String> {
     said("order", &[file.into()])

@@ -9,6 +9,7 @@ use crate::state::{
 use latheside_core::operation::{self, Operation};
 use latheside_core::record::{Piece, Record};
 use latheside_core::setup;
+use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
 use latheside_sheets::act::Act;
 use leptos::prelude::*;
@@ -16,6 +17,9 @@ use leptos::prelude::*;
 /// After a step the bench is deaf for so many milliseconds: a second tap of the same thumb, a drip
 /// or a palm does nothing.
 const DEAF: f64 = 400.0;
+
+/// A longer link is cut short by some messenger.
+const LONGEST_LINK: usize = 2000;
 
 /// The hand that carries acts out.
 #[derive(Clone, Copy)]
@@ -134,6 +138,29 @@ impl Hand {
                 }
             }
             Act::Update => platform::update_now(),
+            Act::Backup => {
+                let day: String = platform::wall().chars().take(10).collect();
+                let name = format!("latheside-backup-{day}.json");
+                platform::save_file(&name, &self.library.backup());
+            }
+            Act::Persist => {
+                let kept = self.said.kept;
+                platform::kept(true, move |on| kept.set(Some(on)));
+            }
+            Act::Install => platform::install(),
+            Act::ShareShop => {
+                let shop = self.library.shop();
+                let name = Shop::new(shop.clone()).name().to_owned();
+                self.send(&name, &setup::Setup { shop, ..setup::Setup::default() });
+            }
+            Act::TakeShop => {
+                if let Place::Link(link) = self.here.0.get_untracked()
+                    && let Ok(setup) = setup::read_link(&link)
+                {
+                    self.library.take_shop(setup.shop);
+                    platform::replace_fragment(&Place::Shop.to_string());
+                }
+            }
             Act::SaveAside => {
                 let all: Vec<String> = slots::aside(&Browser)
                     .into_iter()
@@ -280,9 +307,19 @@ impl Hand {
     fn share(self) {
         let Place::Setup(id) = self.here.0.get_untracked() else { return };
         let Some(setup) = self.library.whole(&id) else { return };
-        let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
+        self.send(sheets::name_of(&setup.name), &setup);
+    }
+
+    /// Sends a setup, or a shop alone, as a link; one that no messenger carries as a file.
+    fn send(self, name: &str, setup: &setup::Setup) {
+        let url = format!("{}#{}", platform::address(), setup::write_link(setup));
         let (shown, said) = (url.clone(), self.said);
-        platform::share(sheets::name_of(&setup.name), &url, move |how| {
+        if url.len() > LONGEST_LINK {
+            let words = "This is too much for a link: over 2,000 letters. Send it as a file.";
+            said.shared.set(Some((words, String::new())));
+            return platform::soon(|| platform::scroll_to("shared"));
+        }
+        platform::share(name, &url, move |how| {
             let words = match how {
                 Shared::Sheet => "Sent.",
                 Shared::Copied => "The link is on the clipboard.",
@@ -294,8 +331,16 @@ impl Hand {
     }
 
     fn export(self) {
-        let Place::Setup(id) = self.here.0.get_untracked() else { return };
-        let Some(setup) = self.library.whole(&id) else { return };
+        let setup = match self.here.0.get_untracked() {
+            Place::Setup(id) => self.library.whole(&id),
+            Place::Shop => {
+                let shop = self.library.shop();
+                let name = Shop::new(shop.clone()).name().to_owned();
+                Some(setup::Setup { name, shop, ..setup::Setup::default() })
+            }
+            _ => None,
+        };
+        let Some(setup) = setup else { return };
         let name: String = sheets::name_of(&setup.name)
             .chars()
             .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })

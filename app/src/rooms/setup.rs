@@ -1,3 +1,4 @@
+use super::link::two_shops;
 use crate::live::{Live, drawn};
 use crate::place::Place;
 use crate::platform;
@@ -39,6 +40,10 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         if let Some((shop, own)) = theirs.filter(|(shop, _)| !shop.is_empty()) {
             let mine = Shop::new(library.shop());
             html.push_str(&sheets::whose(Shop::new(shop).name(), mine.name(), own).into_string());
+            if let Some(saved) = saved.read().as_ref().filter(|_| own && said.works.get()) {
+                let both = two_shops(&saved.setup, library.shop());
+                html.push_str(&both.unwrap_or_default());
+            }
         }
         let made = saved.read().as_ref().map(|saved| saved.setup.made.clone()).unwrap_or_default();
         if !made.is_empty() && said.works.get() {
@@ -76,11 +81,7 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
             unread,
             folds.is_open("note"),
         );
-        let shared = said.shared.get().map_or_else(String::new, |(words, url)| {
-            let square = platform::works::square(&url).unwrap_or_default();
-            sheets::Shared { words, url: &url, square: &square }.html().into_string()
-        });
-        kinds + &foot.into_string() + &shared
+        kinds + &foot.into_string() + &shared(said)
     });
     view! {
         <Live class="part" id="setup-head".to_owned() sheet=head />
@@ -91,6 +92,14 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         <Live class="part" id="setup-order".to_owned() sheet=order />
         <Live class="part" id="setup-foot".to_owned() sheet=foot />
     }
+}
+
+/// What became of a link that was shared.
+pub(crate) fn shared(said: Said) -> String {
+    said.shared.get().map_or_else(String::new, |(words, url)| {
+        let square = platform::works::square(&url).unwrap_or_default();
+        sheets::Shared { words, url: &url, square: &square }.html().into_string()
+    })
 }
 
 /// One operation: its sentence at once, and under it what the works make of it, worked again only

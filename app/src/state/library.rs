@@ -1,5 +1,6 @@
 //! The shop and the saved setups, every change kept at once.
 
+use super::backup;
 use super::slots::{self, NotKept};
 use super::{Draft, Notice, Notices, Run, Saved, Target, Theme, saved};
 use crate::platform::{self, Browser};
@@ -132,7 +133,13 @@ impl Library {
     /// The saved setups, last used first.
     pub(crate) fn setups(self) -> Vec<Saved> {
         let mut setups = self.setups.get();
-        setups.sort_by(|a, b| b.touched.total_cmp(&a.touched));
+        // Work on one at the bench is use of it too.
+        let runs = self.runs.read();
+        let used = |saved: &Saved| {
+            let run = runs.get(&saved.id).map_or(0.0, |run| run.touched);
+            saved.touched.max(run)
+        };
+        setups.sort_by(|a, b| used(b).total_cmp(&used(a)));
         setups
     }
 
@@ -208,6 +215,39 @@ impl Library {
         self.setups.write().retain(|saved| saved.id != id);
         slots::forget(&Browser, &format!("setup.{id}"));
         self.gone.set(Some(saved));
+    }
+
+    /// Everything that is kept, as one file.
+    pub(crate) fn backup(self) -> String {
+        backup::backup(&Browser)
+    }
+
+    /// Puts back what a backup holds.
+    pub(crate) fn restore(self, text: &str) -> Result<(), String> {
+        let example = setup::read_file(crate::demo::EXAMPLE).unwrap_or_default();
+        let untouched = |name: &str, held: &str| match name.strip_prefix("setup.") {
+            Some(id) => Saved::from_text(id, held).is_some_and(|saved| {
+                let shop = example.shop.clone();
+                saved.own && saved.drafts.is_empty() && Setup { shop, ..saved.setup } == example
+            }),
+            None => {
+                name == "shop"
+                    && saved::shop_from_text(held)
+                        .is_some_and(|(shop, drafts)| drafts.is_empty() && shop == example.shop)
+            }
+        };
+        for name in backup::restore(&Browser, text, untouched)? {
+            self.take_in(&name);
+        }
+        self.cleared.set(());
+        Ok(())
+    }
+
+    /// Takes another shop as one's own; the present one is put by.
+    pub(crate) fn take_shop(self, shop: Record) {
+        self.empty_shop();
+        self.change_shop(|present| *present = shop);
+        self.cleared.set(());
     }
 
     /// The setup deleted last.

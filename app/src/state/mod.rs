@@ -1,5 +1,6 @@
 //! What the page holds: the shop, the setups, the work in hand, and what is being typed.
 
+mod backup;
 mod desk;
 mod library;
 mod notices;
@@ -9,6 +10,7 @@ mod saved;
 pub(crate) mod slots;
 mod theme;
 
+pub(crate) use backup::is_backup;
 pub(crate) use desk::{Desk, Target};
 pub(crate) use library::{Library, one_file};
 pub(crate) use notices::{Notice, Notices};

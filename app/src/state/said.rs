@@ -11,6 +11,12 @@ pub(crate) struct Said {
     pub(crate) wrong: RwSignal<Option<String>>,
     /// The link pasted.
     pub(crate) pasted: RwSignal<String>,
+    /// The words that a setup is looked for by.
+    pub(crate) search: RwSignal<String>,
+    /// Whether the device keeps what is saved, once that is known.
+    pub(crate) kept: RwSignal<Option<bool>>,
+    /// Whether the browser offers to install the page.
+    pub(crate) can_install: RwSignal<bool>,
     /// Whether a setup from a link is worked for the person's own shop.
     pub(crate) own: RwSignal<bool>,
     /// Whether the bench asks if the present step is done.
@@ -34,6 +40,9 @@ impl Said {
             shared: RwSignal::default(),
             wrong: RwSignal::default(),
             pasted: RwSignal::default(),
+            search: RwSignal::default(),
+            kept: RwSignal::default(),
+            can_install: RwSignal::default(),
             own: RwSignal::default(),
             returned: RwSignal::default(),
             works: RwSignal::default(),

@@ -245,6 +245,28 @@ fn of_run(text: &str) -> (Vec<Record>, String) {
     (made.map_or_else(Vec::new, |made| made.records("said").cloned().collect()), draft)
 }
 
+/// A setup worked for the shop that it came with and for another: both answers side by side.
+#[wasm_bindgen]
+#[must_use]
+pub fn beside(theirs: &str, mine: &str) -> String {
+    let (Ok(theirs), Ok(mine)) = (setup::read_file(theirs), setup::read_file(mine)) else {
+        return String::new();
+    };
+    let (there, here) = (Shop::new(theirs.shop), Shop::new(mine.shop));
+    let both = theirs.operations.iter();
+    let both = both.map(|op| (op.sentence().plain(), op.answer(&there), op.answer(&here)));
+    let both: Vec<sheets::Both> = both.collect();
+    sheets::beside(&both, there.name(), here.name()).into_string()
+}
+
+/// The shop of a file in sentences.
+#[wasm_bindgen]
+#[must_use]
+pub fn shop_told(file: &str) -> String {
+    setup::read_file(file)
+        .map_or(String::new(), |setup| sheets::shop_told(&setup.shop).into_string())
+}
+
 /// What the order of a setup's operations spoils, and a better one.
 #[wasm_bindgen]
 #[must_use]
@@ -360,6 +382,23 @@ mod tests {
         let told = bench("Pin", "#setup/x", 0, 1, "", "", "", "", false);
         assert!(told.contains("Last time: went wrong: the tool rubbed"), "{told}");
         assert!(made(&setup::write_file(&setup), false).contains("Last made 3 March 2026"));
+    }
+
+    #[test]
+    fn a_setup_from_elsewhere_stands_beside_itself() {
+        let theirs = setup::read_file(EXAMPLE).unwrap();
+        let mut mine = theirs.clone();
+        let file = setup::write_file(&theirs);
+        let alike = beside(&file, &file);
+        assert!(alike.contains("3 the same, 0 set otherwise"), "{alike}");
+        let lead = latheside_core::record::Entry { text: "8 tpi", unit: None };
+        mine.shop.change("lathe", |lathe| lathe.enter("leadscrew", lead)).unwrap().unwrap();
+        mine.shop.set("dividing", None);
+        let apart = beside(&file, &setup::write_file(&mine));
+        assert!(apart.contains("1 the same, 1 set otherwise, <b>1 can't be done"), "{apart}");
+        assert!(apart.contains("1. Screw-cut 3/8 BSF") && apart.contains("2. Divide"), "{apart}");
+        assert!(shop_told(&file).contains("The leadscrew is 3 mm"), "{}", shop_told(&file));
+        assert!(!shop_told(&file).contains("gearbox"), "what isn't said isn't told");
     }
 
     #[test]
