@@ -227,7 +227,7 @@ pub(crate) async fn what_is_measured_decides_what_follows(phone: &mut Phone) -> 
     phone.says(".bench-title", "Measure").await?;
     phone.rest().await;
     phone.tap("[data-do=forward]").await?;
-    phone.says(".bench-title", "cut 3 of 4").await?;
+    phone.says(".bench-title", "ut 3 of 4").await?;
     phone.rest().await;
     phone.tap("[data-do=back]").await?;
     phone.says(".bench-title", "Measure").await?;
@@ -301,4 +301,56 @@ pub(crate) async fn a_screen_that_may_go_dark_is_owned_up_to(phone: &mut Phone) 
     other.says(".bench-lit", "may go dark").await?;
     start(phone).await?;
     phone.says(".bench-lit", "screen stays on").await
+}
+
+/// What a tap on Next may take until it is painted on a slow phone, and what saving may take of it,
+/// in milliseconds. A busy machine may take three times as long before that is a fault.
+const PAINTED: f64 = 50.0;
+const SAVED: f64 = 16.0;
+
+pub(crate) async fn a_step_among_a_thousand_is_painted_soon(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    phone.enter("#blank-1-into", "1000").await?;
+    phone.js("document.querySelector('[data-do=\"out 0\"]').click()").await?;
+    phone.tap("a.start").await?;
+    is_at(phone, 0).await?;
+    phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 4 })).await?;
+    let times = phone
+        .promised(
+            "(async () => {
+              const { setItem, getItem } = Storage.prototype;
+              let saving = 0;
+              const timed = (call) => function (...words) {
+                const from = performance.now();
+                const said = call.apply(this, words);
+                saving += performance.now() - from;
+                return said;
+              };
+              Storage.prototype.setItem = timed(setItem);
+              Storage.prototype.getItem = timed(getItem);
+              const painted = [], saved = [];
+              for (let n = 0; n < 12; n += 1) {
+                await new Promise((done) => setTimeout(done, 450));
+                saving = 0;
+                const from = performance.now();
+                document.querySelector('[data-do=forward]').click();
+                await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+                painted.push(performance.now() - from);
+                saved.push(saving);
+              }
+              const middle = (all) => all.sort((a, b) => a - b)[all.length >> 1];
+              return [middle(painted), Math.max(...saved)];
+            })()",
+        )
+        .await?;
+    phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 })).await?;
+    let time = |at: usize| times.get(at).and_then(serde_json::Value::as_f64).unwrap_or(f64::MAX);
+    println!(
+        "a step of 1,000 is painted in {:.0} ms at a quarter of the speed, saved in {:.1}",
+        time(0),
+        time(1)
+    );
+    is_at(phone, 12).await?;
+    ensure(time(0) < 3.0 * PAINTED, format!("a tap is painted after {:.0} ms", time(0)))?;
+    ensure(time(1) < 3.0 * SAVED, format!("saving takes {:.1} ms", time(1)))
 }

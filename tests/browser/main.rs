@@ -11,6 +11,7 @@ mod chart;
 mod driver;
 mod keeping;
 mod look;
+mod paper;
 mod phone;
 mod setup;
 mod sharing;
@@ -89,6 +90,8 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     bench::what_is_measured_decides_what_follows,
     bench::the_last_step_ends_the_work,
     bench::a_screen_that_may_go_dark_is_owned_up_to,
+    bench::a_step_among_a_thousand_is_painted_soon,
+    paper::a_setup_prints_on_a4_letter_and_a6,
     sharing::a_link_opens_for_somebody_else,
     sharing::a_damaged_link_says_so_and_changes_nothing,
     sharing::a_link_goes_by_the_clipboard_or_by_hand,
