@@ -8,7 +8,8 @@
 //   the attribute data-update, for an app that starts later than the event.
 // - "latheside-works" on window: window.lathesideWorks has the answers' functions.
 // - "latheside-install" on window: window.lathesideInstall is the browser's offer to install.
-// - every saved key begins with "latheside": those are what the panel copies.
+// - every saved key begins with "latheside": those are what the panel copies, and what
+//   window.lathesideKept() gives as JSON.
 
 const byId = (id) => document.getElementById(id);
 
@@ -117,6 +118,7 @@ addEventListener("beforeinstallprompt", (offer) => {
 
 byId("trouble-copy").addEventListener("click", copySaved);
 byId("trouble-reload").addEventListener("click", renew);
+window.lathesideKept = saved;
 addEventListener("latheside-update-now", renew);
 addEventListener("latheside-trouble", (event) => trouble(String(event.detail ?? "")));
 addEventListener("error", (event) => died(event.error));

@@ -20,7 +20,7 @@ use live::{Live, drawn, follow};
 use place::Place;
 use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom, shared};
 use sheets::act::Act;
-use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, is_backup, slots};
+use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
 fn main() {
     std::panic::set_hook(Box::new(|_| {
@@ -138,7 +138,7 @@ fn listen(hand: Hand) {
     });
     platform::listen("latheside-install", move |_| said.can_install.set(true));
     said.can_install.set(platform::can_install());
-    platform::kept(false, move |on| said.kept.set(Some(on)));
+    platform::kept(false, move |on| said.kept.set(on));
     platform::on_file(move |text| match text.map(|text| opened(library, &text)) {
         Some(Ok(None)) => {
             said.wrong.set(None);
@@ -160,7 +160,7 @@ fn listen(hand: Hand) {
 
 /// The setup of a file; none where it was a backup, which is put back.
 fn opened(library: Library, text: &str) -> Result<Option<Setup>, String> {
-    if is_backup(text) {
+    if text.get(..200).unwrap_or(text).contains("latheside-backup") {
         return library.restore(text).map(|()| None);
     }
     setup::read_file(text).map(Some).map_err(|why| why.to_string())
@@ -225,15 +225,14 @@ fn shop_room(library: Library, desk: Desk, said: Said) -> impl IntoView {
             label: theme.label(),
             chosen: theme == chosen,
         });
-        sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string()
+        let (kept, can_install) = (said.kept.get(), said.can_install.get());
+        let keeping = said.works.get().then(|| platform::works::keeping(kept, can_install));
+        let keeping = keeping.flatten().unwrap_or_default();
+        let shop = sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string();
+        shared(said) + &keeping + &shop
     });
-    let keeping =
-        drawn(move || sheets::keeping(said.kept.get(), said.can_install.get()).into_string());
-    let sent = drawn(move || shared(said));
     view! {
         <Live class="part" id="shop-head".to_owned() sheet=head />
-        <Live class="part" id="shop-sent".to_owned() sheet=sent />
-        <Live class="part" id="shop-keeping".to_owned() sheet=keeping />
         <Live class="part" id="shop".to_owned() sheet=body />
     }
 }
@@ -244,7 +243,7 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
     let several = Memo::new(move |_| library.setups().len() > 1);
     let head = drawn(move || sheets::setups_head(several.get()).into_string());
     let sheet = drawn(move || {
-        let lines: Vec<sheets::SetupLine> = library
+        let mut lines: Vec<sheets::SetupLine> = library
             .setups()
             .into_iter()
             .map(|saved| sheets::SetupLine {
@@ -253,8 +252,9 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
                 running: library.run(&saved.id).is_some_and(|run| !run.finished),
                 name: saved.setup.name,
             })
-            .filter(|line| line.has(&said.search.read()))
             .collect();
+        let words = said.search.get();
+        lines.retain(|line| line.has(&words));
         let gone = library.gone().map(|saved| saved.setup.name);
         let aside = slots::aside(&platform::Browser).len();
         let wrong = said.wrong.get();

@@ -239,7 +239,7 @@ pub(crate) async fn a_shop_goes_alone_by_link(phone: &mut Phone) -> Outcome {
     phone.open("#shop").await?;
     phone.enter("#blank-lathe-leadscrew", "8 tpi").await?;
     phone.tap("header .menu summary").await?;
-    phone.tap("[data-do=share-shop]").await?;
+    phone.tap("[data-do=share]").await?;
     phone.says(".shared", "Sent").await?;
     let sent = phone.js("return window.sent[0]").await?;
     let link = sent.as_str().ok_or("nothing was sent")?;
@@ -247,7 +247,7 @@ pub(crate) async fn a_shop_goes_alone_by_link(phone: &mut Phone) -> Outcome {
     other.open(&link[link.find('#').ok_or("no fragment")?..]).await?;
     other.says("main", "The leadscrew is 8 tpi").await?;
     other.is_accessible().await?;
-    other.tap("[data-do=take-shop]").await?;
+    other.tap("[data-do=save-link]").await?;
     other.says("#blank-lathe-leadscrew", "8 tpi").await?;
     other.reload().await?;
     other.says("#blank-lathe-leadscrew", "8 tpi").await?;

@@ -32,7 +32,7 @@ pub enum Act {
     Arrange(String),
     /// Adds an operation of a kind.
     Add(String),
-    /// Shares the setup in view.
+    /// Shares the setup in view, or the shop.
     Share,
     /// Saves the setup in view as a file.
     Export,
@@ -48,7 +48,7 @@ pub enum Act {
     NewSetup,
     /// Opens the link pasted.
     OpenLink,
-    /// Saves the setup of the link in view.
+    /// Saves the setup of the link in view; takes a shop that came alone as one's own.
     SaveLink,
     /// One more in a list of the shop.
     OneMore(String),
@@ -90,10 +90,6 @@ pub enum Act {
     Persist,
     /// Takes up the browser's offer to install the page.
     Install,
-    /// Shares the shop alone.
-    ShareShop,
-    /// Takes the shop of the link in view as one's own.
-    TakeShop,
     /// Saves what was set aside as a file.
     SaveAside,
     /// Puts away what was said.
@@ -153,8 +149,6 @@ const WORDS: &[(&str, Act)] = &[
     ("backup", Act::Backup),
     ("persist", Act::Persist),
     ("install", Act::Install),
-    ("share-shop", Act::ShareShop),
-    ("take-shop", Act::TakeShop),
     ("save-aside", Act::SaveAside),
     ("put-away", Act::PutAway),
     ("print", Act::Print),

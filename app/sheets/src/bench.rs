@@ -41,8 +41,18 @@ pub struct Bench<'a> {
 }
 
 impl Bench<'_> {
-    /// The head and the step.
-    pub fn top(&self) -> Markup {
+    /// The bench.
+    pub fn html(&self) -> Markup {
+        html! {
+            div class="bench" {
+                (self.top())
+                div class="bench-said" { (self.more()) }
+                div class="bench-keys" { (self.keys()) }
+            }
+        }
+    }
+
+    fn top(&self) -> Markup {
         let [(done, all), (here, in_all)] = self.done;
         html! {
             header class="bench-head" {
@@ -86,8 +96,7 @@ impl Bench<'_> {
         }
     }
 
-    /// What can be said of the step besides that it is done, and what was said of others.
-    pub fn more(&self) -> Markup {
+    fn more(&self) -> Markup {
         if self.step.is_none() || self.ago.is_some() {
             return html! {};
         }
@@ -116,8 +125,7 @@ impl Bench<'_> {
         )
     }
 
-    /// The two large keys.
-    pub fn keys(&self) -> Markup {
+    fn keys(&self) -> Markup {
         html! {
             @match (self.step, self.ago) {
                 (Some(step), Some(_)) => {

@@ -4,22 +4,21 @@ use super::key;
 use crate::act::Act;
 use maud::{Markup, html};
 
-/// How safe what is entered is, and what makes it safer: whether the device keeps it, once that is
-/// known, and whether the browser offers to install the page.
-pub fn keeping(kept: Option<bool>, can_install: bool) -> Markup {
+/// How safe what is entered is, and what makes it safer: whether the device has said that it keeps it,
+/// and whether the browser offers to install the page.
+pub fn keeping(kept: bool, can_install: bool) -> Markup {
     html! {
         div class="keeping" {
             p class="small" {
                 "What you enter stays on this device and goes nowhere else. "
                 @match kept {
-                    Some(true) => "The device was asked to keep this, and does.",
-                    Some(false) => {
+                    true => "The device was asked to keep this, and does.",
+                    false => {
                         "The device hasn't been asked to keep it: when it runs short, or after weeks unused, it may clear it. Before you type your shop in, ask it, or put the page among its own programs."
                     }
-                    None => "",
                 }
             }
-            @if kept == Some(false) {
+            @if !kept {
                 div class="foot-keys" {
                     (key(&Act::Persist, "key", "Ask the device to keep this"))
                     @if can_install { (key(&Act::Install, "key", "Install on this device")) }

@@ -33,7 +33,7 @@ pub fn from_link(setup: &Setup, whose: Option<Markup>, more: &str, answers: &[St
             }
         }
         @if setup.operations.is_empty() && !setup.shop.is_empty() {
-            (key(&Act::TakeShop, "key brass wide start", "Use this shop as mine"))
+            (key(&Act::SaveLink, "key brass wide start", "Use this shop as mine"))
             p class="small" { "Yours is put by: “Bring the last one back” in the shop's menu." }
         } @else {
             (key(&Act::SaveLink, "key brass wide start", "Save this setup"))

@@ -19,8 +19,9 @@ pub struct SetupLine {
 impl SetupLine {
     /// Whether each of the words stands somewhere in it.
     pub fn has(&self, words: &str) -> bool {
-        let all = format!("{}\n{}", self.name, self.lines.join("\n")).to_lowercase();
-        words.to_lowercase().split_whitespace().all(|word| all.contains(word))
+        // Large and small letters are alike from A to Z: all of them cost the page a tenth.
+        let all = [self.name.as_str(), &self.lines.join("\n")].join("\n").to_ascii_lowercase();
+        words.to_ascii_lowercase().split(' ').all(|word| all.contains(word))
     }
 }
 

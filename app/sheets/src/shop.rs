@@ -15,7 +15,7 @@ pub fn shop_head(name: &str) -> Markup {
             input class="name" type="text" data-field="shop-name" aria-label="name of the shop"
                 placeholder="Name this shop" maxlength="90" value=(name);
             (menu("this shop: more", &[
-                (Act::ShareShop, "Share the shop"),
+                (Act::Share, "Share the shop"),
                 (Act::EmptyShop, "Start from nothing"),
                 (Act::LastShop, "Bring the last one back"),
             ]))

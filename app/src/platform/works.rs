@@ -65,8 +65,7 @@ pub(crate) fn find(operation: usize, step: usize, title: &str) -> usize {
     place.and_then(|place| place.as_f64()).map_or(step, |place| place as usize)
 }
 
-/// The bench at a step: the step, what else can be said of it, and the keys, with unit separators
-/// between.
+/// The bench at a step.
 pub(crate) fn bench(
     (name, setup): (&str, &str),
     (operation, step): (usize, usize),
@@ -85,9 +84,38 @@ pub(crate) fn beside(theirs: &str, mine: &str) -> Option<String> {
     said("beside", &[theirs.into(), mine.into()])
 }
 
+/// How safe what is entered is.
+pub(crate) fn keeping(kept: bool, can_install: bool) -> Option<String> {
+    said("keeping", &[kept.into(), can_install.into()])
+}
+
 /// The shop of a file in sentences.
 pub(crate) fn shop_told(file: &str) -> Option<String> {
     said("shop_told", &[file.into()])
+}
+
+/// Every saved key of the device, as JSON.
+fn kept() -> Option<JsValue> {
+    let window: JsValue = web_sys::window()?.into();
+    let kept: Function = Reflect::get(&window, &"lathesideKept".into()).ok()?.dyn_into().ok()?;
+    kept.call0(&window).ok().filter(JsValue::is_string)
+}
+
+/// Everything that is kept, as one file.
+pub(crate) fn backup() -> Option<String> {
+    said("backup", &[kept()?])
+}
+
+/// What of the storage is to be set, or taken away, for a backup to be back.
+pub(crate) fn restore(text: &str) -> Result<Vec<(String, Option<String>)>, String> {
+    let said = kept().and_then(|kept| said("restore", &[kept, text.into()]));
+    let said = said.unwrap_or("!it can't be put back here: nothing was changed".to_owned());
+    if let Some(why) = said.strip_prefix('!') {
+        return Err(why.to_owned());
+    }
+    let pairs = said.split('\u{1e}').filter_map(|pair| pair.split_once('\u{1f}'));
+    let held = |held: &str| (!held.is_empty()).then(|| held.to_owned());
+    Ok(pairs.map(|(key, text)| (key.to_owned(), held(text))).collect())
 }
 
 /// What the order of a setup's operations spoils.

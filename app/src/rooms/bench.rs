@@ -7,7 +7,6 @@ use latheside_core::setup;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 use std::cell::Cell;
-use std::cmp::Ordering;
 use std::rc::Rc;
 
 /// Away for longer than this, the first question is whether the present one is cut.
@@ -23,8 +22,9 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let saved = library.setup(&id);
     let setup = Place::Setup(id.clone()).to_string();
     let name = saved.as_ref().map(|saved| saved.setup.name.clone()).unwrap_or_default();
-    said.lens.set(None);
-    said.before.set_value(None);
+    said.lens.set_value(Vec::new());
+    said.worked.set(false);
+    said.before.set_value(String::new());
     said.changed.set(String::new());
     let found = saved.is_some();
     if saved.is_some_and(|saved| saved.drafts.is_empty()) {
@@ -62,7 +62,10 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
                 "To the setup",
             );
         }
-        let Some(lens) = said.lens.get() else { return WORKING.to_owned() };
+        if !said.worked.get() {
+            return WORKING.to_owned();
+        }
+        let lens = said.lens.get_value();
         if lens.iter().all(|len| *len == 0) {
             let why = "There is nothing to carry out yet: fill in an operation first.";
             return nothing(why, &setup, "To the setup");
@@ -77,16 +80,7 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
         platform::works::bench(names, place, &run.to_text(), words, folds.is_open("bench-more"))
             .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
     });
-    let part = move |at: usize| {
-        drawn(move || sheet.read().split('\u{1f}').nth(at).unwrap_or_default().to_owned())
-    };
-    view! {
-        <div class="bench">
-            <Live class="bench-top" id="bench".to_owned() sheet=part(0) />
-            <Live class="bench-said" id="bench-said".to_owned() sheet=part(1) />
-            <Live class="bench-keys" id="bench-keys".to_owned() sheet=part(2) />
-        </div>
-    }
+    view! { <Live class="part" id="bench".to_owned() sheet /> }
 }
 
 /// Works the setup on the bench out again; the place stays with the step that it was, wherever
@@ -99,26 +93,21 @@ pub(super) fn rework(library: Library, said: Said, id: &str) {
         let left = |lens: &[usize], step: usize| {
             lens.iter().skip(run.operation).sum::<usize>().saturating_sub(step)
         };
-        if let Some(before) = said.lens.get() {
-            let (before, after) = (left(&before, run.step), left(&lens, place));
-            said.changed.set(match after.cmp(&before) {
-                Ordering::Equal => "Taken in: what follows goes by it.".to_owned(),
-                Ordering::Greater => format!(
-                    "By what was measured there is more to do: {after} steps left, not {before}."
-                ),
-                Ordering::Less => format!(
-                    "By what was measured there is less to do: {after} steps left, not {before}."
-                ),
-            });
+        let known = said.lens.get_value();
+        if !known.is_empty() {
+            // Put into words where the steps are.
+            said.changed.set(format!("{} {}", left(&known, run.step), left(&lens, place)));
         }
-        let moved = Run { step: place, ..run.clone() }.within(&lens);
-        let title = platform::works::title(moved.operation, moved.step);
-        let moved = Run { title, ..moved };
+        let mut moved = run.clone();
+        moved.step = place;
+        moved = moved.within(&lens);
+        moved.title = platform::works::title(moved.operation, moved.step);
         if moved != run {
             library.set_run(id, moved);
         }
     }
-    said.lens.set(Some(lens));
+    said.lens.set_value(lens);
+    said.worked.set(true);
 }
 
 /// Keeps the screen on for as long as the room is there, and notices when the person has been away.

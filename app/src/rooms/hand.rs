@@ -9,7 +9,6 @@ use crate::state::{
 use latheside_core::operation::{self, Operation};
 use latheside_core::record::{Piece, Record};
 use latheside_core::setup;
-use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
 use latheside_sheets::act::Act;
 use leptos::prelude::*;
@@ -45,14 +44,14 @@ impl Hand {
             }
             Act::Done => self.close(),
             Act::Next => self.next_blank(),
-            Act::Up(at) => self.rearrange(|saved| swap(saved, at, at.wrapping_sub(1))),
-            Act::Down(at) => self.rearrange(|saved| swap(saved, at, at.saturating_add(1))),
-            Act::Twice(at) => self.rearrange(|saved| put_in(saved, at)),
-            Act::Out(at) => self.rearrange(|saved| take_out(saved, at)),
+            Act::Up(at) => self.rearrange(&|saved| swap(saved, at, at.wrapping_sub(1))),
+            Act::Down(at) => self.rearrange(&|saved| swap(saved, at, at.saturating_add(1))),
+            Act::Twice(at) => self.rearrange(&|saved| put_in(saved, at)),
+            Act::Out(at) => self.rearrange(&|saved| take_out(saved, at)),
             Act::Arrange(places) => {
                 let places = places.split(' ').filter_map(|at| at.parse().ok());
                 let places: Vec<usize> = places.collect();
-                self.rearrange(|saved| arrange(saved, &places));
+                self.rearrange(&|saved| arrange(saved, &places));
             }
             Act::Add(kind) => {
                 self.folds.note("kinds", false);
@@ -115,9 +114,11 @@ impl Hand {
                             self.library.keep_made(&id, &run, "");
                         }
                     }
-                    self.said.before.set_value(self.library.run(&id).filter(|run| !run.finished));
+                    let before = self.library.run(&id).filter(|run| !run.finished);
+                    let before = before.map_or(String::new(), |run| run.to_text());
+                    self.said.before.set_value(before);
                     self.library.begin(&id);
-                    self.said.lens.set(None);
+                    self.said.lens.set_value(Vec::new());
                     rework(self.library, self.said, &id);
                     platform::to_top();
                 }
@@ -126,7 +127,7 @@ impl Hand {
             Act::Repeat => self.say("repeated"),
             Act::Note => self.say("note"),
             Act::Wrong => self.say("went-wrong"),
-            Act::Unsay(at) => self.change_run(|run| {
+            Act::Unsay(at) => self.change_run(&mut |run| {
                 if at < run.said.len() {
                     run.said.remove(at);
                 }
@@ -141,26 +142,15 @@ impl Hand {
             Act::Backup => {
                 let day: String = platform::wall().chars().take(10).collect();
                 let name = format!("latheside-backup-{day}.json");
-                platform::save_file(&name, &self.library.backup());
-            }
-            Act::Persist => {
-                let kept = self.said.kept;
-                platform::kept(true, move |on| kept.set(Some(on)));
-            }
-            Act::Install => platform::install(),
-            Act::ShareShop => {
-                let shop = self.library.shop();
-                let name = Shop::new(shop.clone()).name().to_owned();
-                self.send(&name, &setup::Setup { shop, ..setup::Setup::default() });
-            }
-            Act::TakeShop => {
-                if let Place::Link(link) = self.here.0.get_untracked()
-                    && let Ok(setup) = setup::read_link(&link)
-                {
-                    self.library.take_shop(setup.shop);
-                    platform::replace_fragment(&Place::Shop.to_string());
+                if let Some(all) = platform::works::backup() {
+                    platform::save_file(&name, &all);
                 }
             }
+            Act::Persist => {
+                let said = self.said;
+                platform::kept(true, move |on| said.kept.set(on));
+            }
+            Act::Install => platform::install(),
             Act::SaveAside => {
                 let all: Vec<String> = slots::aside(&Browser)
                     .into_iter()
@@ -188,7 +178,7 @@ impl Hand {
     }
 
     /// Changes the order of the operations; work under way goes with the operation that it is at.
-    fn rearrange(self, change: impl FnOnce(&mut Saved)) {
+    fn rearrange(self, change: &dyn Fn(&mut Saved)) {
         let Place::Setup(id) = self.here.0.get_untracked() else { return };
         let Some(run) = self.library.run(&id) else { return self.change(change) };
         // A draft that stands for the place moves as every other does.
@@ -246,7 +236,7 @@ impl Hand {
         let entered = self.library.entry(&editing.target, editing.key);
         let text = entered.map(|(_, text)| text).unwrap_or_default();
         let mut new = false;
-        self.change_run(|run| {
+        self.change_run(&mut |run| {
             let last = run.said.iter().rfind(|said| said.choice("what") == Some("measured"));
             let known = last.and_then(|said| said.text("text")).unwrap_or_default();
             new = known != text;
@@ -260,7 +250,7 @@ impl Hand {
     }
 
     /// Changes the run on the bench and keeps it.
-    fn change_run(self, change: impl FnOnce(&mut Run)) {
+    fn change_run(self, change: &mut dyn FnMut(&mut Run)) {
         if let Place::Bench(id) = self.here.0.get_untracked()
             && let Some(mut run) = self.library.run(&id)
         {
@@ -274,7 +264,7 @@ impl Hand {
         if !self.hears() {
             return;
         }
-        self.change_run(|run| {
+        self.change_run(&mut |run| {
             let text = std::mem::take(&mut run.draft);
             let text = text.trim();
             if what != "note" || !text.is_empty() {
@@ -304,22 +294,30 @@ impl Hand {
         platform::soon(move || platform::scroll_to(&format!("op-{at}")));
     }
 
-    fn share(self) {
-        let Place::Setup(id) = self.here.0.get_untracked() else { return };
-        let Some(setup) = self.library.whole(&id) else { return };
-        self.send(sheets::name_of(&setup.name), &setup);
+    /// What is in view, to be sent: a setup with its shop, or the shop alone.
+    fn in_view(self) -> Option<setup::Setup> {
+        match self.here.0.get_untracked() {
+            Place::Setup(id) => self.library.whole(&id),
+            Place::Shop => {
+                let shop = self.library.shop();
+                let name = shop.text("name").unwrap_or_default().to_owned();
+                Some(setup::Setup { name, shop, ..setup::Setup::default() })
+            }
+            _ => None,
+        }
     }
 
-    /// Sends a setup, or a shop alone, as a link; one that no messenger carries as a file.
-    fn send(self, name: &str, setup: &setup::Setup) {
-        let url = format!("{}#{}", platform::address(), setup::write_link(setup));
+    /// Sends what is in view as a link; what no messenger carries, as a file.
+    fn share(self) {
+        let Some(setup) = self.in_view() else { return };
+        let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
         let (shown, said) = (url.clone(), self.said);
         if url.len() > LONGEST_LINK {
             let words = "This is too much for a link: over 2,000 letters. Send it as a file.";
             said.shared.set(Some((words, String::new())));
             return platform::soon(|| platform::scroll_to("shared"));
         }
-        platform::share(name, &url, move |how| {
+        platform::share(sheets::name_of(&setup.name), &url, move |how| {
             let words = match how {
                 Shared::Sheet => "Sent.",
                 Shared::Copied => "The link is on the clipboard.",
@@ -331,16 +329,7 @@ impl Hand {
     }
 
     fn export(self) {
-        let setup = match self.here.0.get_untracked() {
-            Place::Setup(id) => self.library.whole(&id),
-            Place::Shop => {
-                let shop = self.library.shop();
-                let name = Shop::new(shop.clone()).name().to_owned();
-                Some(setup::Setup { name, shop, ..setup::Setup::default() })
-            }
-            _ => None,
-        };
-        let Some(setup) = setup else { return };
+        let Some(setup) = self.in_view() else { return };
         let name: String = sheets::name_of(&setup.name)
             .chars()
             .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
@@ -361,6 +350,10 @@ impl Hand {
     fn save_link(self) {
         let Place::Link(link) = self.here.0.get_untracked() else { return };
         if let Ok(setup) = setup::read_link(&link) {
+            if setup.operations.is_empty() && !setup.shop.is_empty() {
+                self.library.take_shop(setup.shop);
+                return platform::replace_fragment(&Place::Shop.to_string());
+            }
             let own = self.said.own.get_untracked() || setup.shop.is_empty();
             let id = self.library.add(setup, own);
             platform::replace_fragment(&Place::Setup(id).to_string());
@@ -390,14 +383,14 @@ impl Hand {
     fn step_with(self, word: Option<&str>, forward: bool) {
         let Place::Bench(id) = self.here.0.get_untracked() else { return };
         let Some(run) = self.library.run(&id) else { return };
-        let Some(lens) = self.said.lens.get_untracked() else { return };
-        if run.finished && forward || !self.hears() {
+        let lens = self.said.lens.get_value();
+        if lens.is_empty() || run.finished && forward || !self.hears() {
             return;
         }
         // Back from the first step of a run that was begun over: to where the other stood.
         if !forward && run.is_new() {
-            if let Some(before) = self.said.before.get_value() {
-                self.said.before.set_value(None);
+            if let Some(before) = Run::from_text(&self.said.before.get_value()) {
+                self.said.before.set_value(String::new());
                 self.library.set_run(&id, before);
                 rework(self.library, self.said, &id);
             }

@@ -81,7 +81,7 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
             unread,
             folds.is_open("note"),
         );
-        kinds + &foot.into_string() + &shared(said)
+        order.get() + &kinds + &foot.into_string() + &shared(said)
     });
     view! {
         <Live class="part" id="setup-head".to_owned() sheet=head />
@@ -89,7 +89,6 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         <For each=move || 0..count.get() key=|at| *at let(at)>
             <OperationRoom at saved shop />
         </For>
-        <Live class="part" id="setup-order".to_owned() sheet=order />
         <Live class="part" id="setup-foot".to_owned() sheet=foot />
     }
 }

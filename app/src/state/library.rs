@@ -1,7 +1,6 @@
 //! The shop and the saved setups, every change kept at once.
 
-use super::backup;
-use super::slots::{self, NotKept};
+use super::slots::{self, Keeper, NotKept};
 use super::{Draft, Notice, Notices, Run, Saved, Target, Theme, saved};
 use crate::platform::{self, Browser};
 use latheside_core::operation::Operation;
@@ -196,6 +195,16 @@ impl Library {
 
     /// Changes a setup and keeps it.
     pub(crate) fn change(self, id: &str, change: impl FnOnce(&mut Saved)) {
+        let mut change = Some(change);
+        self.changed(id, &mut |saved| {
+            if let Some(change) = change.take() {
+                change(saved);
+            }
+        });
+    }
+
+    /// The same for every sort of change: one copy of it in the page.
+    fn changed(self, id: &str, change: &mut dyn FnMut(&mut Saved)) {
         let mut text = None;
         self.setups.update(|setups| {
             if let Some(saved) = setups.iter_mut().find(|saved| saved.id == id) {
@@ -217,27 +226,21 @@ impl Library {
         self.gone.set(Some(saved));
     }
 
-    /// Everything that is kept, as one file.
-    pub(crate) fn backup(self) -> String {
-        backup::backup(&Browser)
-    }
-
     /// Puts back what a backup holds.
     pub(crate) fn restore(self, text: &str) -> Result<(), String> {
-        let example = setup::read_file(crate::demo::EXAMPLE).unwrap_or_default();
-        let untouched = |name: &str, held: &str| match name.strip_prefix("setup.") {
-            Some(id) => Saved::from_text(id, held).is_some_and(|saved| {
-                let shop = example.shop.clone();
-                saved.own && saved.drafts.is_empty() && Setup { shop, ..saved.setup } == example
-            }),
-            None => {
-                name == "shop"
-                    && saved::shop_from_text(held)
-                        .is_some_and(|(shop, drafts)| drafts.is_empty() && shop == example.shop)
+        for (key, held) in platform::works::restore(text)? {
+            match held {
+                Some(held) if !Browser.set(&key, &held) => {
+                    return Err(
+                        "the device's storage is full: not everything was put back".to_owned()
+                    );
+                }
+                Some(_) => {}
+                None => Browser.remove(&key),
             }
-        };
-        for name in backup::restore(&Browser, text, untouched)? {
-            self.take_in(&name);
+            if let Some(name) = slots::record_of(&key) {
+                self.take_in(name);
+            }
         }
         self.cleared.set(());
         Ok(())

@@ -1,6 +1,5 @@
 //! What the page holds: the shop, the setups, the work in hand, and what is being typed.
 
-mod backup;
 mod desk;
 mod library;
 mod notices;
@@ -10,7 +9,6 @@ mod saved;
 pub(crate) mod slots;
 mod theme;
 
-pub(crate) use backup::is_backup;
 pub(crate) use desk::{Desk, Target};
 pub(crate) use library::{Library, one_file};
 pub(crate) use notices::{Notice, Notices};

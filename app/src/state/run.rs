@@ -101,33 +101,37 @@ impl Run {
 
     /// The next place, given how many steps each operation has; finished after the last.
     pub(crate) fn next(&self, lens: &[usize], now: f64) -> Run {
-        let mut run = Run { touched: now, ..self.clone() };
+        let mut run = self.clone();
+        run.touched = now;
         run.step = run.step.saturating_add(1);
         while lens.get(run.operation).is_some_and(|len| run.step >= *len) {
             run.operation = run.operation.saturating_add(1);
             run.step = 0;
         }
         if run.operation >= lens.len() {
-            return Run { finished: true, touched: now, ..self.clone() };
+            run.finished = true;
+            run.operation = self.operation;
+            run.step = self.step;
         }
         run
     }
 
     /// The place before; the beginning stays the beginning.
     pub(crate) fn back(&self, lens: &[usize], now: f64) -> Run {
-        if self.finished {
-            return Run { finished: false, touched: now, ..self.clone() };
-        }
-        let mut run = Run { touched: now, ..self.clone() };
-        if let Some(step) = run.step.checked_sub(1) {
+        let mut run = self.clone();
+        run.touched = now;
+        if run.finished {
+            run.finished = false;
+        } else if let Some(step) = run.step.checked_sub(1) {
             run.step = step;
-            return run;
+        } else {
+            let before = lens.get(..run.operation).unwrap_or(&[]);
+            if let Some(operation) = before.iter().rposition(|len| *len > 0) {
+                run.operation = operation;
+                run.step = lens[operation] - 1;
+            }
         }
-        let before = lens.get(..run.operation).unwrap_or(&[]);
-        match before.iter().rposition(|len| *len > 0) {
-            Some(operation) => Run { operation, step: lens[operation] - 1, ..run },
-            None => run,
-        }
+        run
     }
 
     /// The same place in a setup that has changed since: the nearest that there still is.
@@ -137,16 +141,13 @@ impl Run {
             run.operation = run.operation.saturating_add(1);
             run.step = 0;
         }
-        match lens.get(run.operation) {
-            Some(len) if run.step < *len => run,
-            Some(len) => Run { step: len.saturating_sub(1), ..run },
-            None => {
-                let last = lens.iter().rposition(|len| *len > 0);
-                let operation = last.unwrap_or(0);
-                let step = last.map_or(0, |operation| lens[operation] - 1);
-                Run { operation, step, ..run }
-            }
+        if run.operation >= lens.len() {
+            run.operation = lens.iter().rposition(|len| *len > 0).unwrap_or(0);
+            run.step = usize::MAX;
         }
+        let len = lens.get(run.operation).copied().unwrap_or(0);
+        run.step = run.step.min(len.saturating_sub(1));
+        run
     }
 }
 

@@ -1,4 +1,3 @@
-use super::Run;
 use leptos::prelude::*;
 use std::collections::BTreeSet;
 
@@ -13,8 +12,8 @@ pub(crate) struct Said {
     pub(crate) pasted: RwSignal<String>,
     /// The words that a setup is looked for by.
     pub(crate) search: RwSignal<String>,
-    /// Whether the device keeps what is saved, once that is known.
-    pub(crate) kept: RwSignal<Option<bool>>,
+    /// Whether the device has said that it keeps what is saved.
+    pub(crate) kept: RwSignal<bool>,
     /// Whether the browser offers to install the page.
     pub(crate) can_install: RwSignal<bool>,
     /// Whether a setup from a link is worked for the person's own shop.
@@ -23,12 +22,14 @@ pub(crate) struct Said {
     pub(crate) returned: RwSignal<bool>,
     /// Whether the works are there: until then sentences stand without their answers.
     pub(crate) works: RwSignal<bool>,
-    /// How many steps each operation on the bench has; none until it is worked out.
-    pub(crate) lens: RwSignal<Option<Vec<usize>>>,
+    /// How many steps each operation on the bench has.
+    pub(crate) lens: StoredValue<Vec<usize>>,
+    /// Whether that is worked out; told anew each time that it is.
+    pub(crate) worked: RwSignal<bool>,
     /// What has become of the steps by what was measured.
     pub(crate) changed: RwSignal<String>,
     /// The run that was broken off for a new one: it can be had back.
-    pub(crate) before: StoredValue<Option<Run>>,
+    pub(crate) before: StoredValue<String>,
     /// Until when the bench is deaf.
     pub(crate) deaf_until: StoredValue<f64>,
 }
@@ -46,9 +47,10 @@ impl Said {
             own: RwSignal::default(),
             returned: RwSignal::default(),
             works: RwSignal::default(),
-            lens: RwSignal::default(),
+            lens: StoredValue::default(),
+            worked: RwSignal::default(),
             changed: RwSignal::default(),
-            before: StoredValue::new(None),
+            before: StoredValue::default(),
             deaf_until: StoredValue::new(0.0),
         }
     }

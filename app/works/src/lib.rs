@@ -3,6 +3,10 @@
 //! The page draws its sentences at once and asks here for the rest; each call takes a setup file's
 //! text and gives text back, so nothing is shared but strings.
 
+mod backup;
+#[path = "../../src/state/slots.rs"]
+#[allow(dead_code, reason = "the page's own; of it the works need reading and writing alone")]
+mod slots;
 mod under_way;
 mod watch;
 
@@ -181,12 +185,11 @@ pub fn find(operation: usize, step: usize, title: &str) -> usize {
     })
 }
 
-/// The bench at a step; past the last operation, all is done. In three parts, a unit separator
-/// between them: the step, what else can be said of it, and the keys.
+/// The bench at a step; past the last operation, all is done.
 ///
 /// `run` is the run as it is kept, `ago` says on return how long ago the step before was finished,
-/// `lit` whether the screen stays on, `changed` what has become of the steps; each is empty where
-/// there is nothing to say.
+/// `lit` whether the screen stays on, `changed` how many steps were left before something was
+/// measured and after; each is empty where there is nothing to say.
 #[wasm_bindgen]
 #[must_use]
 #[expect(clippy::too_many_arguments, reason = "strings in, strings out")]
@@ -223,16 +226,29 @@ pub fn bench(
             step: shown.as_ref(),
             of: work.operations.get(operation).map(|of| (operation, of)),
             ago: (!ago.is_empty()).then_some((ago, &last)),
-            changed,
+            changed: &changed_words(changed),
             before: &work.said_before(operation, &title),
             said: &said,
             draft: &draft,
             open,
             lit,
         };
-        let parts = [sheet.top(), sheet.more(), sheet.keys()];
-        parts.map(|part| part.into_string().replace('\u{1f}', " ")).join("\u{1f}")
+        sheet.html().into_string()
     })
+}
+
+/// What has become of the steps that were left, before and after.
+fn changed_words(counts: &str) -> String {
+    let Some((before, after)) = counts.split_once(' ') else { return String::new() };
+    match (before.parse::<usize>(), after.parse::<usize>()) {
+        (Ok(b), Ok(a)) if a > b => {
+            format!("By what was measured there is more to do: {a} steps left, not {b}.")
+        }
+        (Ok(b), Ok(a)) if a < b => {
+            format!("By what was measured there is less to do: {a} steps left, not {b}.")
+        }
+        _ => "Taken in: what follows goes by it.".to_owned(),
+    }
 }
 
 /// What was said of a run so far and what is half typed, out of the text in which it is kept.
@@ -243,6 +259,36 @@ fn of_run(text: &str) -> (Vec<Record>, String) {
     let made = items.get(5).and_then(|node| read(node, &setup::MADE, "run", &[]).ok());
     let draft = items.get(6).and_then(Node::as_text).unwrap_or_default().to_owned();
     (made.map_or_else(Vec::new, |made| made.records("said").cloned().collect()), draft)
+}
+
+/// Everything that a storage holds, given as JSON, as one file.
+#[wasm_bindgen]
+#[must_use]
+pub fn backup(kept: &str) -> String {
+    backup::Kept::of(kept).map_or(String::new(), |kept| backup::backup(&kept))
+}
+
+/// What of a storage, given as JSON, has to be set or taken away for a backup to be back: pairs of
+/// a key and its text, unit separators within and record separators between; or, behind an
+/// exclamation mark, why nothing is changed.
+#[wasm_bindgen]
+#[must_use]
+pub fn restore(kept: &str, file: &str) -> String {
+    let Some(before) = backup::Kept::of(kept) else {
+        return "!nothing can be kept on this device: nothing was changed".to_owned();
+    };
+    let after = before.clone();
+    match backup::restore(&after, file) {
+        Ok(_) => after.since(&before),
+        Err(why) => format!("!{why}"),
+    }
+}
+
+/// How safe what is entered is, and what makes it safer.
+#[wasm_bindgen]
+#[must_use]
+pub fn keeping(kept: bool, can_install: bool) -> String {
+    sheets::keeping(kept, can_install).into_string()
 }
 
 /// A setup worked for the shop that it came with and for another: both answers side by side.
