@@ -299,8 +299,12 @@ pub fn beside(theirs: &str, mine: &str) -> String {
         return String::new();
     };
     let (there, here) = (Shop::new(theirs.shop), Shop::new(mine.shop));
+    let told = |op: &Operation, shop: &Shop| {
+        let long = under_way::within(op, shop.record(), PATIENCE);
+        long.unwrap_or_else(|| op.answer(shop))
+    };
     let both = theirs.operations.iter();
-    let both = both.map(|op| (op.sentence().plain(), op.answer(&there), op.answer(&here)));
+    let both = both.map(|op| (op.sentence().plain(), told(op, &there), told(op, &here)));
     let both: Vec<sheets::Both> = both.collect();
     sheets::beside(&both, there.name(), here.name()).into_string()
 }
