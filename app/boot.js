@@ -7,7 +7,9 @@
 //   reloads. Nothing else ever reloads a page. While one waits, <html> carries
 //   the attribute data-update, for an app that starts later than the event.
 // - "latheside-works" on window: window.lathesideWorks has the answers' functions.
-// - every saved key begins with "latheside": those are what the panel copies.
+// - "latheside-install" on window: window.lathesideInstall is the browser's offer to install.
+// - every saved key begins with "latheside": those are what the panel copies, and what
+//   window.lathesideKept() gives as JSON.
 
 const byId = (id) => document.getElementById(id);
 
@@ -107,8 +109,16 @@ async function keep() {
   });
 }
 
+// The browser's offer to install the page, kept until the person asks for it.
+addEventListener("beforeinstallprompt", (offer) => {
+  offer.preventDefault();
+  window.lathesideInstall = offer;
+  dispatchEvent(new CustomEvent("latheside-install"));
+});
+
 byId("trouble-copy").addEventListener("click", copySaved);
 byId("trouble-reload").addEventListener("click", renew);
+window.lathesideKept = saved;
 addEventListener("latheside-update-now", renew);
 addEventListener("latheside-trouble", (event) => trouble(String(event.detail ?? "")));
 addEventListener("error", (event) => died(event.error));

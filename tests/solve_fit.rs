@@ -84,3 +84,27 @@ fn heat_for_a_ring() {
     near(latheside_tests::solved::number(&hot, "rise_c"), 299.1, 0.1, "by hand");
     assert!(says(&hot, "steps", "299 °C above the shaft"));
 }
+
+#[test]
+fn what_each_part_measures_decides_its_last_cut() {
+    // ISO 286: 25 H7/g6 is a shaft of 24.980 to 24.993, its middle 24.9865.
+    let found = fit("25 mm", "H7/g6", r#", "shaft_measures": "25.1065 mm""#);
+    // By hand: 0.12 on the diameter is 0.06 of slide, 3 lines of 0.02.
+    assert!(says(&found, "steps", "Wind in to 3 lines."), "{found:?}");
+    let found = fit("25 mm", "H7/g6", r#", "shaft_measures": "24.985 mm""#);
+    assert!(says(&found, "steps", "It measures 24.985 mm: within its limits."), "{found:?}");
+    let found = fit("25 mm", "H7/g6", r#", "shaft_measures": "24.97 mm""#);
+    assert!(says(&found, "steps", "past its size"), "{found:?}");
+}
+
+#[test]
+fn a_hole_gone_over_is_given_a_shaft_to_suit() {
+    // By hand: H7 at 25 is 25.000 to 25.021, its middle 25.0105; the hole of 25.0505 is 0.04 over
+    // that, and the shaft of 24.980 to 24.993 goes with it.
+    let found = fit("25 mm", "H7/g6", r#", "hole_measures": "25.0505 mm""#);
+    assert!(says(&found, "steps", "The shaft is to be 25.020 to 25.033 mm."), "{found:?}");
+    assert!(says(&found, "steps", "by the hole of 25.0505 mm, for the same slack"), "{found:?}");
+    // Within its limits it changes nothing.
+    let found = fit("25 mm", "H7/g6", r#", "hole_measures": "25.02 mm""#);
+    assert!(says(&found, "steps", "The shaft is to be 24.980 to 24.993 mm."), "{found:?}");
+}

@@ -137,3 +137,29 @@ fn a_speed_for_the_large_end() {
     let bare = answer(shop, &operation.replace(r#", "stock": "mild-steel""#, ""));
     assert!(says(&bare, "lacking", "operation.stock"));
 }
+
+#[test]
+fn what_the_indicator_read_says_how_far_to_swing() {
+    // 0.78 over 30 is atan 0.026 = 1° 29.36′; half of 1 in 20 is atan 0.025 = 1° 25.93′: by hand.
+    let steep = taper(r#""ratio": "1/20", "travel": "30 mm", "checked": "0.78 mm""#);
+    assert!(
+        says(&steep, "steps", "It read 0.78 mm: too steep by 0° 3.4′. Swing back by"),
+        "{steep:?}"
+    );
+    let right = taper(r#""ratio": "1/20", "travel": "30 mm", "checked": "0.75 mm""#);
+    assert!(says(&right, "steps", "It read 0.75 mm: right."), "{right:?}");
+    // On a cylinder the compound's own travel is the long side: 30 sin(1° 25.93′) = 0.7498.
+    let proved = taper(r#""ratio": "1/20", "travel": "30 mm", "proved": "0.72 mm""#);
+    // asin 0.024 = 1° 22.51′.
+    assert!(
+        says(&proved, "steps", "It read 0.72 mm: too slow by 0° 3.4′. Swing on by"),
+        "{proved:?}"
+    );
+    // Set over between centres: 200 × (0.026 − 0.025) = 0.2 mm less.
+    let over = taper(
+        r#""ratio": "1/20", "travel": "30 mm", "between_centres": "200 mm", "checked": "0.78 mm""#,
+    );
+    assert!(says(&over, "steps", "Tailstock back by 0.2 mm, and again."), "{over:?}");
+    let past = taper(r#""ratio": "1/20", "travel": "30 mm", "proved": "90 mm""#);
+    assert!(says(&past, "steps", "too steep"), "no sine is over one, and nothing breaks");
+}

@@ -12,13 +12,13 @@ mod rooms;
 mod state;
 
 use latheside_core::record::Record;
-use latheside_core::setup;
+use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 use live::{Live, drawn, follow};
 use place::Place;
-use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom};
+use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom, shared};
 use sheets::act::Act;
 use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
@@ -71,7 +71,7 @@ fn Page() -> impl IntoView {
     });
     let block = drawn(move || title_block(library, &here.0.get()));
     let sheet = move || match here.0.get() {
-        Place::Shop => shop_room(library, desk).into_any(),
+        Place::Shop => shop_room(library, desk, said).into_any(),
         Place::Setups => setups_room(library, said, folds).into_any(),
         Place::Setup(id) => view! { <SetupRoom id /> }.into_any(),
         Place::Bench(id) => view! { <BenchRoom id /> }.into_any(),
@@ -92,6 +92,7 @@ fn listen(hand: Hand) {
     let Hand { library, desk, here, said, notices, folds } = hand;
     platform::listen("hashchange", move |_| {
         desk.editing.set(None);
+        said.shared.set(None);
         here.0.set(Place::parse(&platform::fragment()));
     });
     platform::listen("latheside-works", move |_| said.works.set(true));
@@ -118,6 +119,12 @@ fn listen(hand: Hand) {
     platform::on_typed(move |field, text| match field.as_str() {
         "keypad" => desk.typed(library, text),
         "paste" => said.pasted.set(text),
+        "search" => said.search.set(text),
+        "said" => {
+            if let Place::Bench(id) = here.0.get_untracked() {
+                library.draft_note(&id, &first(&text, setup::LONGEST_SAID));
+            }
+        }
         "shop-name" => library.enter(&Target::Shop(String::new()), "name", &text),
         "name" | "note" => {
             if let Place::Setup(id) = here.0.get_untracked() {
@@ -129,8 +136,15 @@ fn listen(hand: Hand) {
         }
         _ => {}
     });
-    platform::on_file(move |text| match text.map(|text| setup::read_file(&text)) {
-        Some(Ok(setup)) => {
+    platform::listen("latheside-install", move |_| said.can_install.set(true));
+    said.can_install.set(platform::can_install());
+    platform::kept(false, move |on| said.kept.set(on));
+    platform::on_file(move |text| match text.map(|text| opened(library, &text)) {
+        Some(Ok(None)) => {
+            said.wrong.set(None);
+            said.search.set(String::new());
+        }
+        Some(Ok(Some(setup))) => {
             said.wrong.set(None);
             let own = setup.shop.is_empty();
             let id = library.add(setup, own);
@@ -142,6 +156,14 @@ fn listen(hand: Hand) {
             said.wrong.set(Some(words.to_owned()));
         }
     });
+}
+
+/// The setup of a file; none where it was a backup, which is put back.
+fn opened(library: Library, text: &str) -> Result<Option<Setup>, String> {
+    if text.get(..200).unwrap_or(text).contains("latheside-backup") {
+        return library.restore(text).map(|()| None);
+    }
+    setup::read_file(text).map(Some).map_err(|why| why.to_string())
 }
 
 fn first(text: &str, most: usize) -> String {
@@ -186,7 +208,7 @@ fn room(place: &Place) -> &'static str {
     }
 }
 
-fn shop_room(library: Library, desk: Desk) -> impl IntoView {
+fn shop_room(library: Library, desk: Desk, said: Said) -> impl IntoView {
     // The name is typed in the head itself: drawing it again would take the caret away.
     let head = drawn(move || {
         library.cleared();
@@ -203,7 +225,11 @@ fn shop_room(library: Library, desk: Desk) -> impl IntoView {
             label: theme.label(),
             chosen: theme == chosen,
         });
-        sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string()
+        let (kept, can_install) = (said.kept.get(), said.can_install.get());
+        let keeping = said.works.get().then(|| platform::works::keeping(kept, can_install));
+        let keeping = keeping.flatten().unwrap_or_default();
+        let shop = sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string();
+        shared(said) + &keeping + &shop
     });
     view! {
         <Live class="part" id="shop-head".to_owned() sheet=head />
@@ -212,8 +238,12 @@ fn shop_room(library: Library, desk: Desk) -> impl IntoView {
 }
 
 fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
+    said.search.set(String::new());
+    // Typed in itself: drawing it again would take the caret away.
+    let several = Memo::new(move |_| library.setups().len() > 1);
+    let head = drawn(move || sheets::setups_head(several.get()).into_string());
     let sheet = drawn(move || {
-        let lines: Vec<sheets::SetupLine> = library
+        let mut lines: Vec<sheets::SetupLine> = library
             .setups()
             .into_iter()
             .map(|saved| sheets::SetupLine {
@@ -223,13 +253,18 @@ fn setups_room(library: Library, said: Said, folds: Folds) -> impl IntoView {
                 name: saved.setup.name,
             })
             .collect();
+        let words = said.search.get();
+        lines.retain(|line| line.has(&words));
         let gone = library.gone().map(|saved| saved.setup.name);
         let aside = slots::aside(&platform::Browser).len();
         let wrong = said.wrong.get();
         sheets::setups(&lines, gone.as_deref(), wrong.as_deref(), aside, folds.is_open("open"))
             .into_string()
     });
-    view! { <Live class="part" id="setups".to_owned() sheet /> }
+    view! {
+        <Live class="part" id="setups-head".to_owned() sheet=head />
+        <Live class="part" id="setups".to_owned() sheet />
+    }
 }
 
 fn paper_room(library: Library, said: Said, id: String) -> impl IntoView {

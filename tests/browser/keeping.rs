@@ -8,7 +8,7 @@ use std::net::TcpStream;
 use std::time::Duration;
 use xtask::site::Fault;
 
-pub(crate) async fn the_page_opens_with_its_server_gone(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_10_the_page_opens_with_its_server_gone(phone: &mut Phone) -> Outcome {
     phone.open("").await?;
     phone.is_kept().await?;
     // The browser may look for a newer worker, and says so when nobody answers.
@@ -22,10 +22,18 @@ pub(crate) async fn the_page_opens_with_its_server_gone(phone: &mut Phone) -> Ou
     phone.is_ready().await?;
     phone.visit("about:blank").await.ok();
     phone.open("").await?;
-    phone.shot("offline").await
+    phone.shot("offline").await?;
+    // A link that comes in while there is no network opens and is answered.
+    let table = include_str!("../links/golden.tsv");
+    let link = table.lines().next().and_then(|row| row.split('\t').nth(1)).ok_or("no link")?;
+    phone.visit("about:blank").await.ok();
+    phone.open(&format!("#{link}")).await?;
+    phone.says("main", "Nothing is saved until you say so").await?;
+    phone.find("#link .setting").await?;
+    Ok(())
 }
 
-pub(crate) async fn a_set_with_a_fault_is_not_kept(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_09_a_set_with_a_fault_is_not_kept(phone: &mut Phone) -> Outcome {
     let icon = file(&phone.settings.dist, "apple-touch.png")?;
     let faults = [Fault::Missing, Fault::Halved, Fault::Corrupt];
     for fault in faults {
@@ -47,7 +55,9 @@ pub(crate) async fn a_set_with_a_fault_is_not_kept(phone: &mut Phone) -> Outcome
     phone.is_kept().await
 }
 
-pub(crate) async fn a_newer_page_waits_for_a_tap(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_08_a_newer_page_in_the_middle_of_work_waits_for_a_tap(
+    phone: &mut Phone,
+) -> Outcome {
     phone.open("").await?;
     phone.is_kept().await?;
     phone.promised("caches.open('another page of this host')").await?;
@@ -85,7 +95,7 @@ pub(crate) async fn a_newer_page_waits_for_a_tap(phone: &mut Phone) -> Outcome {
     Ok(())
 }
 
-pub(crate) async fn two_tabs_keep_each_others_changes(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_07_two_tabs_keep_each_others_changes(phone: &mut Phone) -> Outcome {
     phone.open("#shop").await?;
     let (first, second) = phone.another_tab().await?;
     phone.open("").await?;
@@ -110,7 +120,7 @@ pub(crate) async fn two_tabs_keep_each_others_changes(phone: &mut Phone) -> Outc
     phone.says("#blank-lathe-dials-cross-backlash", "0.2 mm").await
 }
 
-pub(crate) async fn with_nothing_to_keep_in_it_still_works(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_03_with_nothing_to_keep_in_it_still_works(phone: &mut Phone) -> Outcome {
     let blocked = json!({ "profile.default_content_setting_values.cookies": 2 });
     let other = phone.stranger_with(blocked).await?;
     other.open("").await?;
@@ -130,7 +140,7 @@ pub(crate) async fn with_nothing_to_keep_in_it_still_works(phone: &mut Phone) ->
     Ok(())
 }
 
-pub(crate) async fn a_full_device_is_owned_up_to(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_02_a_full_device_is_owned_up_to(phone: &mut Phone) -> Outcome {
     phone.open("").await?;
     let fill = "let size = 1 << 22;
       for (let n = 0; size >= 1; n += 1)
@@ -149,7 +159,9 @@ pub(crate) async fn a_full_device_is_owned_up_to(phone: &mut Phone) -> Outcome {
     phone.until("!document.querySelector('.notice')").await
 }
 
-pub(crate) async fn damage_is_set_aside_and_what_was_before_counts(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_04_damage_is_set_aside_and_what_was_before_counts(
+    phone: &mut Phone,
+) -> Outcome {
     phone.open("").await?;
     phone.enter("#blank-1-into", "36").await?;
     phone.enter("#blank-1-into", "18").await?;
@@ -174,7 +186,7 @@ pub(crate) async fn damage_is_set_aside_and_what_was_before_counts(phone: &mut P
     ensure(aside == 1, "what was damaged is thrown away")
 }
 
-pub(crate) async fn a_newer_pages_writing_is_left_alone(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_05_a_newer_pages_writing_is_left_alone(phone: &mut Phone) -> Outcome {
     phone.open("").await?;
     phone.js("localStorage.setItem('latheside.shop.a', '2 9 00000000 something new')").await?;
     phone.reload().await?;

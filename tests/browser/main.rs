@@ -12,6 +12,7 @@ mod chart;
 mod driver;
 mod keeping;
 mod look;
+mod paper;
 mod pdf;
 mod phone;
 mod setup;
@@ -54,14 +55,14 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     start::a_death_in_the_works_offers_what_was_saved,
     start::nothing_holds_the_page_up,
     start::whatever_is_amiss_is_heard,
-    keeping::the_page_opens_with_its_server_gone,
-    keeping::a_set_with_a_fault_is_not_kept,
-    keeping::a_newer_page_waits_for_a_tap,
-    keeping::two_tabs_keep_each_others_changes,
-    keeping::with_nothing_to_keep_in_it_still_works,
-    keeping::a_full_device_is_owned_up_to,
-    keeping::damage_is_set_aside_and_what_was_before_counts,
-    keeping::a_newer_pages_writing_is_left_alone,
+    keeping::fault_10_the_page_opens_with_its_server_gone,
+    keeping::fault_09_a_set_with_a_fault_is_not_kept,
+    keeping::fault_08_a_newer_page_in_the_middle_of_work_waits_for_a_tap,
+    keeping::fault_07_two_tabs_keep_each_others_changes,
+    keeping::fault_03_with_nothing_to_keep_in_it_still_works,
+    keeping::fault_02_a_full_device_is_owned_up_to,
+    keeping::fault_04_damage_is_set_aside_and_what_was_before_counts,
+    keeping::fault_05_a_newer_pages_writing_is_left_alone,
     look::the_example_stands_there_at_once,
     look::every_room_can_be_read_on_blue,
     look::every_room_can_be_read_on_paper,
@@ -84,14 +85,19 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     chart::a_chart_is_read_and_kept_as_a_file,
     chart::which_gears_are_never_needed,
     chart::long_work_is_watched_stopped_and_taken_up_again,
+    setup::an_order_that_leaves_nothing_to_hold_is_said,
     bench::steps_go_forward_and_back,
     bench::a_double_tap_is_one_step,
     bench::a_division_is_locked_before_it_is_cut,
     bench::the_place_is_kept_with_the_server_gone,
+    bench::what_was_said_stays_with_the_setup,
+    bench::what_is_measured_decides_what_follows,
     bench::the_last_step_ends_the_work,
     bench::a_screen_that_may_go_dark_is_owned_up_to,
     beat::it_sounds_when_asked_and_stops,
     beat::it_keeps_time,
+    bench::a_step_among_a_thousand_is_painted_soon,
+    paper::a_setup_prints_on_a4_letter_and_a6,
     sharing::a_link_opens_for_somebody_else,
     sharing::a_damaged_link_says_so_and_changes_nothing,
     sharing::a_link_goes_by_the_clipboard_or_by_hand,
@@ -99,6 +105,12 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     sharing::a_bad_file_gets_its_sentence,
     strip::a_strip_is_kept_as_a_file,
     strip::a_strip_is_printed_as_large_as_it_is,
+    sharing::fault_11_all_evicted_everything_comes_back_from_one_file,
+    sharing::a_shop_goes_alone_by_link,
+    sharing::what_is_too_long_for_a_link_goes_as_a_file,
+    sharing::on_my_machine_stands_beside_theirs,
+    sharing::a_setup_is_found_among_several,
+    sharing::where_it_is_kept_is_told_before_the_shop,
 ];
 
 /// No journey is this long: whatever it waits for will not come.

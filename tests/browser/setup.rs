@@ -1,8 +1,9 @@
 //! Operations as sentences: each kind added, read, left unfinished, moved and had back.
 
-use crate::phone::{BACKSPACE, Phone};
+use crate::phone::{BACKSPACE, Download, Phone};
 use crate::{Outcome, ensure};
 use serde_json::Value;
+use std::fs;
 
 /// Begins a setup with nothing in it.
 pub(crate) async fn begin(phone: &Phone) -> Outcome {
@@ -232,4 +233,28 @@ pub(crate) async fn operations_move_and_setups_come_back(phone: &mut Phone) -> O
     phone.says("#op-1 .sentence", "Divide").await?;
     phone.open("#setup/gone").await?;
     phone.says("main", "No such setup here").await
+}
+
+pub(crate) async fn an_order_that_leaves_nothing_to_hold_is_said(phone: &mut Phone) -> Outcome {
+    let folder = Download::folder()?;
+    let file = folder.path.join("order.json");
+    fs::write(
+        &file,
+        r#"{"format": "latheside-setup", "version": 1, "name": "Knob", "operations": [
+          {"kind": "part-off", "stock": "brass", "diameter": "20 mm", "blade_width": "2 mm"},
+          {"kind": "hole", "purpose": "tap", "designation": "M6", "depth": "8 mm"}]}"#,
+    )?;
+    phone.open("#setups").await?;
+    phone.unfold("open").await?;
+    phone.choose_file("#import", &file).await?;
+    phone.says(".order", "After parting off in 1 nothing is left to hold for tapping in 2").await?;
+    phone.shot("order").await?;
+    phone.is_accessible().await?;
+    // It holds nobody up.
+    phone.find("a.start").await?;
+    phone.tap("[data-do=\"arrange 1 0\"]").await?;
+    phone.says("#op-0 .sentence", "M6").await?;
+    phone.until("!document.querySelector('.order')").await?;
+    phone.reload().await?;
+    phone.says("#op-1 .sentence", "Part off").await
 }

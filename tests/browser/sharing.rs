@@ -189,6 +189,181 @@ pub(crate) async fn a_bad_file_gets_its_sentence(phone: &mut Phone) -> Outcome {
     phone.is_accessible().await
 }
 
+pub(crate) async fn fault_11_all_evicted_everything_comes_back_from_one_file(
+    phone: &mut Phone,
+) -> Outcome {
+    phone.open("#shop").await?;
+    phone.enter("#blank-lathe-leadscrew", "8 tpi").await?;
+    phone.to("#setups").await?;
+    phone.tap(".entry a").await?;
+    phone.enter("#blank-1-into", "36").await?;
+    phone.enter("#blank-2-depth", "0.2 m").await?;
+    phone.to("#setups").await?;
+    phone.tap("[data-do=new-setup]").await?;
+    phone.until("location.hash.startsWith('#setup/')").await?;
+    phone.to("#setups").await?;
+    let saved = Download::folder()?;
+    phone.downloads_go_to(&saved).await?;
+    phone.tap("[data-do=backup]").await?;
+    let file = saved.arrived().await?;
+    ensure(
+        file.file_name()
+            .is_some_and(|name| name.to_string_lossy().starts_with("latheside-backup-")),
+        format!("{file:?}"),
+    )?;
+    let before = fs::read(&file)?;
+    phone.js("localStorage.clear()").await?;
+    phone.reload().await?;
+    phone.until("document.querySelectorAll('.entry').length === 1").await?;
+    phone.unfold("open").await?;
+    phone.choose_file("#import", &file).await?;
+    phone.until("document.querySelectorAll('.entry').length === 2").await?;
+    let again = Download::folder()?;
+    phone.downloads_go_to(&again).await?;
+    phone.tap("[data-do=backup]").await?;
+    ensure(fs::read(again.arrived().await?)? == before, "another backup came back")?;
+    phone.to("#shop").await?;
+    phone.says("#blank-lathe-leadscrew", "8 tpi").await?;
+    // A damaged one says so and changes nothing.
+    let kept_before = kept(phone).await?;
+    let torn = again.path.join("latheside-backup-torn.json");
+    fs::write(&torn, &before[..before.len() / 2])?;
+    phone.to("#setups").await?;
+    phone.choose_file("#import", &torn).await?;
+    phone.says("#setups .complaint", "nothing was changed").await?;
+    ensure(kept(phone).await? == kept_before, "a torn backup changed something")
+}
+
+pub(crate) async fn a_shop_goes_alone_by_link(phone: &mut Phone) -> Outcome {
+    phone.before_load(SHEET).await?;
+    phone.open("#shop").await?;
+    phone.enter("#blank-lathe-leadscrew", "8 tpi").await?;
+    phone.tap("header .menu summary").await?;
+    phone.tap("[data-do=share]").await?;
+    phone.says(".shared", "Sent").await?;
+    let sent = phone.js("return window.sent[0]").await?;
+    let link = sent.as_str().ok_or("nothing was sent")?;
+    let other = phone.stranger().await?;
+    other.open(&link[link.find('#').ok_or("no fragment")?..]).await?;
+    other.says("main", "The leadscrew is 8 tpi").await?;
+    other.is_accessible().await?;
+    other.tap("[data-do=save-link]").await?;
+    other.says("#blank-lathe-leadscrew", "8 tpi").await?;
+    other.reload().await?;
+    other.says("#blank-lathe-leadscrew", "8 tpi").await?;
+    other.tap("header .menu summary").await?;
+    other.tap("[data-do=last-shop]").await?;
+    other.says("#blank-lathe-leadscrew", "3 mm").await
+}
+
+pub(crate) async fn what_is_too_long_for_a_link_goes_as_a_file(phone: &mut Phone) -> Outcome {
+    let folder = Download::folder()?;
+    let operations: Vec<String> = (0..300)
+        .map(|n| {
+            format!(
+                r#"{{"kind": "divide", "into": {}, "diameter": "{}.{} mm"}}"#,
+                7 + n * 31,
+                n + 10,
+                n * 7
+            )
+        })
+        .collect();
+    let file = folder.path.join("many.json");
+    fs::write(
+        &file,
+        format!(
+            r#"{{"format":"latheside-setup","version":1,"name":"Many","operations":[{}]}}"#,
+            operations.join(",")
+        ),
+    )?;
+    phone.before_load(SHEET).await?;
+    phone.open("#setups").await?;
+    phone.unfold("open").await?;
+    phone.choose_file("#import", &file).await?;
+    phone.until("location.hash.startsWith('#setup/')").await?;
+    phone.tap("header .menu summary").await?;
+    phone.tap("[data-do=share]").await?;
+    phone.says(".shared", "too much for a link").await?;
+    ensure(phone.js("return window.sent.length").await? == 0, "it was sent all the same")?;
+    let saved = Download::folder()?;
+    phone.downloads_go_to(&saved).await?;
+    phone.tap(".shared [data-do=export]").await?;
+    saved.arrived().await?;
+    Ok(())
+}
+
+pub(crate) async fn on_my_machine_stands_beside_theirs(phone: &mut Phone) -> Outcome {
+    let link = shared(phone).await?;
+    let other = phone.stranger().await?;
+    other.open("#shop").await?;
+    other.enter("#blank-lathe-leadscrew", "8 tpi").await?;
+    other.open(&link[link.find('#').ok_or("no fragment")?..]).await?;
+    other.tap("[data-do=\"own 1\"]").await?;
+    other.says(".beside", "On my machine: 2 the same, 1 set otherwise").await?;
+    let settings = other.texts(".beside-both > div").await?;
+    ensure(settings.len() == 2 && settings[0] != settings[1], format!("{settings:?}"))?;
+    other.shot("beside").await?;
+    other.is_accessible().await?;
+    other.tap("[data-do=save-link]").await?;
+    other.says(".beside", "1 set otherwise").await?;
+    other.tap("[data-do=\"own 0\"]").await?;
+    other.until("!document.querySelector('.beside')").await
+}
+
+pub(crate) async fn a_setup_is_found_among_several(phone: &mut Phone) -> Outcome {
+    phone.open("#setups").await?;
+    ensure(
+        phone.js("return document.querySelector('#search')").await?.is_null(),
+        "one needs no search",
+    )?;
+    for name in ["Gland nut", "Clamp screw"] {
+        phone.tap("[data-do=new-setup]").await?;
+        phone.tap("[data-field=name]").await?;
+        phone.keyboard(name).await?;
+        phone.to("#setups").await?;
+    }
+    let names = phone.texts(".entry h2").await?;
+    ensure(names.first().is_some_and(|name| name == "Clamp screw"), format!("{names:?}"))?;
+    // Used last, it stands first.
+    phone.tap(".entry:last-child a").await?;
+    phone.tap("a.start").await?;
+    phone.tap("[data-do=forward]").await?;
+    phone.to("#setups").await?;
+    let names = phone.texts(".entry h2").await?;
+    ensure(
+        names.first().is_some_and(|name| name == "Stop screw and index collar"),
+        format!("{names:?}"),
+    )?;
+    phone.tap("#search").await?;
+    phone.keyboard("NUT gl").await?;
+    phone.until("document.querySelectorAll('.entry').length === 1").await?;
+    phone.says(".entry", "Gland nut").await?;
+    phone.keyboard("x").await?;
+    phone.says("#setups", "None here").await?;
+    phone.is_accessible().await
+}
+
+pub(crate) async fn where_it_is_kept_is_told_before_the_shop(phone: &mut Phone) -> Outcome {
+    let asked = "Object.defineProperty(navigator, 'storage', { value: {
+        persisted: async () => false, persist: async () => true } })";
+    phone.before_load(asked).await?;
+    phone.open("#shop").await?;
+    phone.says(".keeping", "may clear it").await?;
+    let first = phone
+        .js("return !!(document.querySelector('.keeping').compareDocumentPosition(document.querySelector('.sections')) & 4)")
+        .await?;
+    ensure(first == true, "it is told after the shop is typed in")?;
+    phone.is_accessible().await?;
+    phone
+        .js("window.lathesideInstall = { prompt() { window.installed = true } };
+              dispatchEvent(new CustomEvent('latheside-install'))")
+        .await?;
+    phone.tap("[data-do=install]").await?;
+    ensure(phone.js("return window.installed").await? == true, "it wasn't installed")?;
+    phone.tap("[data-do=persist]").await?;
+    phone.says(".keeping", "was asked to keep this, and does").await
+}
+
 /// Everything that is kept.
 async fn kept(phone: &Phone) -> Outcome<Value> {
     phone.js("return JSON.stringify(Object.entries(localStorage).sort())").await

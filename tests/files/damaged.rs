@@ -27,7 +27,7 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(1000))]
 
     #[test]
-    fn a_damaged_file(
+    fn fault_12_a_damaged_file(
         file in 0..EXAMPLES.len(),
         damage in prop::collection::vec((0..5_u8, any::<Index>(), any::<Index>(), any::<u8>()), 1..4),
     ) {
@@ -62,7 +62,7 @@ proptest! {
 
     /// Values put where they don't belong.
     #[test]
-    fn a_mixed_up_file(file in forms::setup(4), other in forms::setup(2), from in any::<Index>(), to in any::<Index>()) {
+    fn fault_12_a_mixed_up_file(file in forms::setup(4), other in forms::setup(2), from in any::<Index>(), to in any::<Index>()) {
         let (file, other) = (serde_json::to_string(&file).unwrap(), serde_json::to_string(&other).unwrap());
         // From one colon's value on, the rest of the other.
         let cut = |text: &str, at: Index| {

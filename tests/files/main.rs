@@ -3,4 +3,5 @@
 mod damaged;
 mod process;
 mod quantities;
+mod record;
 mod refused;

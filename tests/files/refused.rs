@@ -81,12 +81,12 @@ fn an_unknown_key_at_each_level() {
     let top = |key: &str| said(&format!(r#"{HEAD}, "{key}": 1}}"#));
     assert_eq!(
         top("shops"),
-        "shops: unknown key; known: format, version, name, note, shop, operations"
+        "shops: unknown key; known: format, version, name, note, shop, operations, record"
     );
     assert_eq!(
         top(&long),
         format!(
-            "{}…: unknown key; known: format, version, name, note, shop, operations",
+            "{}…: unknown key; known: format, version, name, note, shop, operations, record",
             "k".repeat(39)
         )
     );

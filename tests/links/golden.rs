@@ -74,7 +74,7 @@ fn print() {
 }
 
 #[test]
-fn each_opens_to_its_setup() {
+fn fault_13_each_opens_to_its_setup() {
     let mut names = BTreeSet::new();
     for row in rows() {
         assert!(names.insert(row.name.clone()), "{} stands twice", row.name);
@@ -84,7 +84,7 @@ fn each_opens_to_its_setup() {
 }
 
 #[test]
-fn messengers_may_do_what_they_do() {
+fn fault_13_messengers_may_do_what_they_do() {
     for row in rows().into_iter().step_by(4) {
         let Row { name, link, .. } = &row;
         let setup = Ok(carried(row.setup()));

@@ -209,3 +209,47 @@ fn pictures_where_they_belong() {
         "ISO 68-1: P/4 at the bore"
     );
 }
+
+#[test]
+fn what_it_measures_over_wires_says_how_many_lines_are_left() {
+    let wires = |over: &str| {
+        let file = setup(
+            LATHE,
+            &format!(r#""designation": "M10", "length": "20 mm", "class": "6g"{over}"#),
+        )
+        .replace(r#""drills""#, r#""wires": ["0.9 mm"], "drills""#);
+        let read = read_file(&file).unwrap();
+        say(&list_of(&read), "Measure")
+    };
+    // The limits are 10.265 to 10.397, the middle 10.331; a line of 0.02 mm takes 0.04 off.
+    // By hand: 0.269 over the middle is 6.7 lines: 6, which leaves 10.36.
+    let more = wires(r#", "over_wires": "10.6 mm""#);
+    assert!(more.contains("10.6 mm measured, 0.203 mm over its most: 6 lines deeper"), "{more}");
+    let just = wires(r#", "over_wires": "10.4 mm""#);
+    assert!(just.contains("1 line deeper"), "{just}");
+    let within = wires(r#", "over_wires": "10.3 mm""#);
+    assert!(within.contains("10.3 mm measured: within its limits. Done."), "{within}");
+    let under = wires(r#", "over_wires": "10.2 mm""#);
+    assert!(under.contains("0.065 mm under its least"), "{under}");
+}
+
+#[test]
+fn the_shake_that_is_there_says_how_many_lines_bring_the_one_wanted() {
+    let shake = |now: &str| {
+        let thread = format!(
+            r#""designation": "M10", "length": "20 mm", "to": "nut-in-hand", "shake": "0.1 mm"{now}"#
+        );
+        say(&solve(LATHE, &thread), "To the nut")
+    };
+    // 2 tan 30° of a line of 0.02 mm is 0.0231 mm of shake: 0.07 wanted is three lines and a bit.
+    let more = shake(r#", "shake_now": "0.03 mm""#);
+    assert!(more.contains("0.03 mm of shake, 0.1 mm wanted: 3 lines deeper"), "{more}");
+    let done = shake(r#", "shake_now": "0.09 mm""#);
+    assert!(done.contains("no line more. Done."), "{done}");
+}
+
+/// The first answer of a setup.
+fn list_of(read: &latheside_core::setup::Setup) -> Node {
+    let all = answers(read);
+    list(&all, "answers").first().expect("one answer").clone()
+}

@@ -28,9 +28,11 @@ pub enum Act {
     Twice(usize),
     /// Takes an operation out.
     Out(usize),
+    /// Puts the operations into another order: their present places with spaces between.
+    Arrange(String),
     /// Adds an operation of a kind.
     Add(String),
-    /// Shares the setup in view.
+    /// Shares the setup in view, or the shop.
     Share,
     /// Saves the setup in view as a file.
     Export,
@@ -46,7 +48,7 @@ pub enum Act {
     NewSetup,
     /// Opens the link pasted.
     OpenLink,
-    /// Saves the setup of the link in view.
+    /// Saves the setup of the link in view; takes a shop that came alone as one's own.
     SaveLink,
     /// One more in a list of the shop.
     OneMore(String),
@@ -72,10 +74,28 @@ pub enum Act {
     Faster,
     /// A slower beat.
     Slower,
+    /// Breaks the run off and begins another.
+    Over,
+    /// On to the next step with the present one not done.
+    Skip,
+    /// The present step is done once more.
+    Repeat,
+    /// Keeps what was typed as a note on the present step.
+    Note,
+    /// Keeps it as what went wrong there.
+    Wrong,
+    /// Takes an entry out of the run's record.
+    Unsay(usize),
     /// Takes a notice down.
     Seen(usize),
     /// Lets the newer page take over.
     Update,
+    /// Saves everything as one file.
+    Backup,
+    /// Asks the device to keep what is saved.
+    Persist,
+    /// Takes up the browser's offer to install the page.
+    Install,
     /// Saves what was set aside as a file.
     SaveAside,
     /// Puts away what was said.
@@ -96,6 +116,7 @@ impl fmt::Display for Act {
             Act::Down(at) => write!(f, "down {at}"),
             Act::Twice(at) => write!(f, "twice {at}"),
             Act::Out(at) => write!(f, "out {at}"),
+            Act::Arrange(places) => write!(f, "arrange {places}"),
             Act::Add(kind) => write!(f, "add {kind}"),
             Act::Own(own) => write!(f, "own {}", u8::from(*own)),
             Act::OneMore(path) => write!(f, "one-more {path}"),
@@ -103,6 +124,7 @@ impl fmt::Display for Act {
             Act::Ground(word) => write!(f, "ground {word}"),
             Act::Seen(at) => write!(f, "seen {at}"),
             Act::Strip(at) => write!(f, "strip {at}"),
+            Act::Unsay(at) => write!(f, "unsay {at}"),
             plain => f.write_str(plain.word()),
         }
     }
@@ -130,7 +152,15 @@ const WORDS: &[(&str, Act)] = &[
     ("beat", Act::Beat),
     ("faster", Act::Faster),
     ("slower", Act::Slower),
+    ("over", Act::Over),
+    ("skip", Act::Skip),
+    ("repeat", Act::Repeat),
+    ("note", Act::Note),
+    ("wrong", Act::Wrong),
     ("update", Act::Update),
+    ("backup", Act::Backup),
+    ("persist", Act::Persist),
+    ("install", Act::Install),
     ("save-aside", Act::SaveAside),
     ("put-away", Act::PutAway),
     ("print", Act::Print),
@@ -159,6 +189,7 @@ impl Act {
             "down" => Act::Down(number()?),
             "twice" => Act::Twice(number()?),
             "out" => Act::Out(number()?),
+            "arrange" => Act::Arrange(rest.to_owned()),
             "add" => Act::Add(rest.to_owned()),
             "own" => Act::Own(rest == "1"),
             "one-more" => Act::OneMore(rest.to_owned()),
@@ -169,6 +200,7 @@ impl Act {
             "ground" => Act::Ground(rest.to_owned()),
             "seen" => Act::Seen(number()?),
             "strip" => Act::Strip(number()?),
+            "unsay" => Act::Unsay(number()?),
             _ => return None,
         })
     }
@@ -191,6 +223,7 @@ mod tests {
             Act::Down(0),
             Act::Twice(999),
             Act::Out(1),
+            Act::Arrange("2 0 1".into()),
             Act::Add("part-off".into()),
             Act::Own(true),
             Act::Own(false),
@@ -199,6 +232,7 @@ mod tests {
             Act::Ground("sun".into()),
             Act::Seen(0),
             Act::Strip(2),
+            Act::Unsay(12),
         ]);
         for act in acts {
             assert_eq!(Act::parse(&act.to_string()), Some(act));

@@ -1,10 +1,13 @@
 //! One step, in figures that read from two metres.
 
 use super::answer::lines;
-use super::key;
+use super::made::said_line;
 use super::picture::drawn;
+use super::sentence::element;
+use super::{fold, key};
 use crate::act::Act;
-use latheside_core::operation::{Step, line};
+use latheside_core::operation::{Operation, Step, line};
+use latheside_core::record::{Record, Value};
 use maud::{Markup, PreEscaped, html};
 
 /// What the bench shows.
@@ -15,35 +18,131 @@ pub struct Bench<'a> {
     pub operation: &'a str,
     /// The setup's place.
     pub setup: &'a str,
-    /// Steps done and steps in all.
-    pub done: (usize, usize),
+    /// Steps done and steps in all; the same of the operation in hand.
+    pub done: [(usize, usize); 2],
     /// The step; none once all is done.
     pub step: Option<&'a Step>,
     /// How to come back to it, where it was come back to; figures between stars.
     pub back: Option<&'a str>,
-    /// On return from a while away: how long ago the step before was finished.
-    pub ago: Option<String>,
+    /// The operation that it belongs to, and its place.
+    pub of: Option<(usize, &'a Operation)>,
+    /// On return from a while away: how long ago, and which, was the step finished before.
+    pub ago: Option<(&'a str, &'a str)>,
+    /// What the step's figures have become by what was measured.
+    pub changed: &'a str,
+    /// What was said of this step when the setup was made before.
+    pub before: &'a [&'a Record],
+    /// What has been said of this run so far.
+    pub said: &'a [Record],
+    /// What is half typed of a note.
+    pub draft: &'a str,
+    /// Whether the notes are open.
+    pub open: bool,
     /// Whether the screen stays on, in words; empty until it is known.
     pub lit: &'a str,
 }
 
-/// The bench.
-pub fn bench(bench: &Bench) -> Markup {
-    let (done, all) = bench.done;
-    html! {
-        div class="bench" {
+impl Bench<'_> {
+    /// The bench.
+    pub fn html(&self) -> Markup {
+        html! {
+            div class="bench" {
+                (self.top())
+                div class="bench-said" { (self.more()) }
+                div class="bench-keys" { (self.keys()) }
+            }
+        }
+    }
+
+    fn top(&self) -> Markup {
+        let [(done, all), (here, in_all)] = self.done;
+        html! {
             header class="bench-head" {
-                h1 id="title" class="hidden" tabindex="-1" { "Bench: " (bench.name) }
-                a class="bench-what" href=(bench.setup) {
-                    @if bench.operation.is_empty() { (bench.name) } @else { (bench.operation) }
+                h1 id="title" class="hidden" tabindex="-1" { "Bench: " (self.name) }
+                a class="bench-what" href=(self.setup) {
+                    @if self.operation.is_empty() { (self.name) } @else { (self.operation) }
                 }
                 progress max=(all) value=(done) aria-label="steps done" {}
-                p class="bench-lit" { span { (done) " of " (all) " steps" } span { (bench.lit) } }
+                p class="bench-lit" {
+                    span { (done) " of " (all) " steps" }
+                    @if in_all > 0 && in_all != all { span { (here) " of " (in_all) " in this operation" } }
+                    span { (self.lit) }
+                }
             }
-            @match (bench.step, &bench.ago) {
-                (Some(step), Some(ago)) => (asking(step, ago)),
-                (Some(step), None) => (doing(step, bench.back)),
-                (None, _) => (finished(bench.setup)),
+            @match (self.step, self.ago) {
+                (Some(step), Some(ago)) => (asking(step, ago, self.of)),
+                (Some(step), None) => (self.doing(step)),
+                (None, _) => (finished(self.setup)),
+            }
+        }
+    }
+
+    fn doing(&self, step: &Step) -> Markup {
+        html! {
+            div class="bench-step" {
+                p class="bench-title" aria-live="polite" { (step.title) }
+                @if !self.changed.is_empty() { p class="bench-changed" role="status" { (self.changed) } }
+                @for said in self.before { p class="bench-before" { "Last time: " (said_line(said, false)) } }
+                (figure(step))
+                @if let Some(back) = self.back {
+                    div class="bench-say bench-again" { (lines(&[line(back)])) }
+                }
+                @if let Some(beat) = &step.beat { (super::beat::beat(beat)) }
+                @if let (Some(key), Some((at, operation))) = (step.measures, self.of) {
+                    (measuring(at, operation, key))
+                }
+                ol class="bench-say" {
+                    @for say in &step.say { li { (lines(&[line(say)])) } }
+                }
+                @if let Some(caution) = step.caution { p class="bench-caution" { (caution) } }
+                @if let Some(picture) = &step.picture {
+                    div class="drawing bench-drawing" { (PreEscaped(drawn(picture))) }
+                }
+            }
+        }
+    }
+
+    fn more(&self) -> Markup {
+        if self.step.is_none() || self.ago.is_some() {
+            return html! {};
+        }
+        fold(
+            "bench-more",
+            self.open,
+            "skip, once more, went wrong, note",
+            &html! {
+                div class="bench-more" {
+                    textarea id="bench-note" data-field="said" rows="2" aria-label="what went wrong, or a note on this step"
+                        placeholder="what went wrong, or a note" maxlength=(latheside_core::setup::LONGEST_SAID) { (self.draft) }
+                    (key(&Act::Wrong, "key", "It went wrong"))
+                    (key(&Act::Note, "key", "Note it"))
+                    (key(&Act::Skip, "key", "Skip this step"))
+                    (key(&Act::Repeat, "key", "Done once more"))
+                }
+                @if !self.said.is_empty() {
+                    ul class="bench-record" {
+                        @for (at, said) in self.said.iter().enumerate().rev() {
+                            li { span { (said_line(said, true)) } (key(&Act::Unsay(at), "key", "Take out")) }
+                        }
+                    }
+                }
+                (key(&Act::Over, "key wide", "Start over from the first step"))
+            },
+        )
+    }
+
+    fn keys(&self) -> Markup {
+        html! {
+            @match (self.step, self.ago) {
+                (Some(step), Some(_)) => {
+                    (key(&Act::Forward, "bench-back", if step.cuts { "It is cut" } else { "It is done" }))
+                    (key(&Act::NotYet, "bench-next", "Not yet"))
+                }
+                (Some(step), None) => {
+                    (key(&Act::Back, "bench-back", "Back"))
+                    (key(&Act::Forward, "bench-next", step.done))
+                }
+                (None, _) => (key(&Act::Back, "bench-back", "Back")),
             }
         }
     }
@@ -65,47 +164,34 @@ fn figure(step: &Step) -> Markup {
     }
 }
 
-fn doing(step: &Step, back: Option<&str>) -> Markup {
+/// The blank for what is measured here.
+fn measuring(at: usize, operation: &Operation, key: &str) -> Markup {
+    let Some(field) = operation.entries.spec().field(key) else { return html! {} };
+    let text = operation.entries.get(key).map(Value::text);
+    let spoken = text.as_deref().unwrap_or("type it");
+    let act = Act::Blank(at.to_string(), key.to_owned());
     html! {
-        div class="bench-step" {
-            p class="bench-title" aria-live="polite" { (step.title) }
-            (figure(step))
-            @if let Some(back) = back {
-                div class="bench-say bench-again" { (lines(&[line(back)])) }
-            }
-            @if let Some(beat) = &step.beat { (super::beat::beat(beat)) }
-            ol class="bench-say" {
-                @for say in &step.say { li { (lines(&[line(say)])) } }
-            }
-            @if let Some(caution) = step.caution { p class="bench-caution" { (caution) } }
-            @if let Some(picture) = &step.picture {
-                div class="drawing bench-drawing" { (PreEscaped(drawn(picture))) }
-            }
-        }
-        div class="bench-keys" {
-            (key(&Act::Back, "bench-back", "Back"))
-            (key(&Act::Forward, "bench-next", step.done))
+        p class="bench-measured" {
+            span aria-hidden="true" { (field.label) }
+            button type="button" class="key" id=(element(&at.to_string(), key)) data-do=(act)
+                aria-label={ (field.label) ": " (spoken) } { (text.as_deref().unwrap_or("type it")) }
         }
     }
 }
 
 /// On return: is the present one done?
-fn asking(step: &Step, ago: &str) -> Markup {
-    let (question, yes) =
-        if step.cuts { ("Is this one cut?", "It is cut") } else { ("Is this done?", "It is done") };
+fn asking(step: &Step, (ago, last): (&str, &str), of: Option<(usize, &Operation)>) -> Markup {
+    let question = if step.cuts { "Is this one cut?" } else { "Is this done?" };
     html! {
         div class="bench-step" {
             p class="bench-title" { (step.title) }
-            p class="bench-label" { "The step before was finished " (ago) "." }
+            p class="bench-label" {
+                @if last.is_empty() { "You left here " (ago) "." }
+                @else { "Done last, " (ago) ": " b { (last) } "." }
+            }
             (figure(step))
             p class="bench-question" { (question) }
-            p class="say" {
-                "Look at the work before you answer, and check that nothing has been moved: pin, lock and dials."
-            }
-        }
-        div class="bench-keys" {
-            (key(&Act::Forward, "bench-back", yes))
-            (key(&Act::NotYet, "bench-next", "Not yet"))
+            @if let Some((_, operation)) = of { p class="say" { (operation.on_return()) } }
         }
     }
 }
@@ -114,13 +200,10 @@ fn finished(setup: &str) -> Markup {
     html! {
         div class="bench-step" {
             p class="bench-title" { "Done" }
-            p class="say" { "Every step of this setup is carried out." }
+            p class="say" { "Every step of this setup is carried out. What was said on the way stays with the setup." }
             p class="say" { "Spindle stopped, work out, machine clean." }
             a class="key wide" href=(setup) { "To the setup" }
             (key(&Act::Again, "key wide", "Once more from the start"))
-        }
-        div class="bench-keys" {
-            (key(&Act::Back, "bench-back", "Back"))
         }
     }
 }

@@ -15,13 +15,15 @@ pub fn no_link(why: &str) -> Markup {
     }
 }
 
-/// The setup of a link, with each operation's answer as drawn by the works.
-pub fn from_link(setup: &Setup, whose: Option<Markup>, answers: &[String]) -> Markup {
+/// The setup of a link, with each operation's answer as drawn by the works; `more` stands before
+/// them: both shops' answers beside each other, or the shop where it came alone.
+pub fn from_link(setup: &Setup, whose: Option<Markup>, more: &str, answers: &[String]) -> Markup {
     html! {
         header class="head" { h1 id="title" tabindex="-1" { (name_of(&setup.name)) } }
         p class="small" { "Opened from a link. Nothing is saved until you say so." }
         @if !setup.note.is_empty() { p class="note" { (setup.note) } }
         @if let Some(whose) = whose { (whose) }
+        (PreEscaped(more))
         @for (at, (operation, answer)) in setup.operations.iter().zip(answers).enumerate() {
             section class="op" {
                 div class="op-head" {
@@ -30,6 +32,11 @@ pub fn from_link(setup: &Setup, whose: Option<Markup>, answers: &[String]) -> Ma
                 (PreEscaped(answer))
             }
         }
-        (key(&Act::SaveLink, "key brass wide start", "Save this setup"))
+        @if setup.operations.is_empty() && !setup.shop.is_empty() {
+            (key(&Act::SaveLink, "key brass wide start", "Use this shop as mine"))
+            p class="small" { "Yours is put by: “Bring the last one back” in the shop's menu." }
+        } @else {
+            (key(&Act::SaveLink, "key brass wide start", "Save this setup"))
+        }
     }
 }

@@ -86,16 +86,143 @@ fn operation(number: usize, sentence: &str, answer: &Answer) -> Markup {
             @if !answer.cautions.is_empty() {
                 ul class="cautions" { @for caution in &answer.cautions { li { (caution) } } }
             }
-            ol class="ticks" {
-                @for (at, step) in steps.iter().enumerate() {
-                    (tick(step, at.checked_sub(1).and_then(|before| steps.get(before))))
-                }
-            }
+            (ticks(&steps))
             @if all > STEPS_MOST {
                 p { "and " (all - STEPS_MOST) " more steps, which the bench counts" }
             }
         }
     }
+}
+
+/// So many steps alike, one after the other, are told once and ticked in rows.
+const ALIKE_LEAST: usize = 3;
+
+/// The steps in order: those alike together, each with its box and its figure.
+fn ticks(steps: &[Step]) -> Markup {
+    let mut groups: Vec<(usize, usize)> = Vec::new();
+    let mut at = 0;
+    while let Some(first) = steps.get(at) {
+        let same = |step: &&Step| kind(step) == kind(first);
+        let alike = steps.iter().skip(at).take_while(same).count();
+        match groups.last_mut() {
+            // One by one, they stand in one list.
+            Some((from, to)) if alike < ALIKE_LEAST && !is_run(steps, *from, *to) => *to += 1,
+            _ => groups.push((at, at + if alike < ALIKE_LEAST { 1 } else { alike })),
+        }
+        at = groups.last().map_or(at + 1, |(_, to)| *to);
+    }
+    html! {
+        @for (from, to) in groups {
+            @if is_run(steps, from, to) {
+                (run(&steps[from..to]))
+            } @else {
+                ol class="ticks" {
+                    @for at in from..to { (tick(&steps[at], at.checked_sub(1).map(|before| &steps[before]))) }
+                }
+            }
+        }
+    }
+}
+
+fn is_run(steps: &[Step], from: usize, to: usize) -> bool {
+    to - from >= ALIKE_LEAST && steps[from..to].iter().all(|step| kind(step) == kind(&steps[from]))
+}
+
+/// What steps that are alike share: the title up to a comma, its numbers left out, and the label.
+fn kind(step: &Step) -> (String, &str) {
+    let head = step.title.split(',').next().unwrap_or_default();
+    let words = head.split(' ').map(|word| {
+        if word.bytes().all(|b| b.is_ascii_digit()) && !word.is_empty() { "#" } else { word }
+    });
+    (words.collect::<Vec<_>>().join(" "), &step.label)
+}
+
+/// Whether two sentences differ in their figures alone.
+fn same_but_figures(a: &str, b: &str) -> bool {
+    let figure = |word: &str| word.bytes().any(|b| b.is_ascii_digit());
+    let (mut one, mut other) = (a.split(' '), b.split(' '));
+    loop {
+        match (one.next(), other.next()) {
+            (None, None) => return true,
+            (Some(a), Some(b)) if a == b || (figure(a) && figure(b)) => {}
+            _ => return false,
+        }
+    }
+}
+
+/// What is done at each of several steps, and what of it differs from one to the next.
+struct Told {
+    /// The sentences that all share, an ellipsis for each figure that differs.
+    shared: Vec<String>,
+    /// For each step the figures that differ, those left out that are its own large one.
+    figures: Vec<Vec<String>>,
+}
+
+fn told(steps: &[Step]) -> Told {
+    let mut told = Told { shared: Vec::new(), figures: vec![Vec::new(); steps.len()] };
+    let first = steps.first().map_or(&[][..], |first| &first.say);
+    for say in first {
+        let here: Vec<&String> = steps.iter().filter_map(|step| like(step, say)).collect();
+        if here.len() < steps.len() {
+            continue;
+        }
+        let words: Vec<Vec<&str>> = here.iter().map(|say| say.split(' ').collect()).collect();
+        let mut line = Vec::new();
+        for (at, word) in words[0].iter().enumerate() {
+            if words.iter().all(|other| other[at] == *word) {
+                line.push((*word).to_owned());
+                continue;
+            }
+            let end = word.trim_end_matches(['.', ',', ':', ';']);
+            line.push(format!("…{}", &word[end.len()..]));
+            for (figures, (step, other)) in told.figures.iter_mut().zip(steps.iter().zip(&words)) {
+                let bare = other[at].replace('*', "");
+                let bare = bare.trim_end_matches(['.', ',', ':', ';']);
+                if !step.figure.split([' ', ',']).any(|part| part == bare) {
+                    figures.push(bare.to_owned());
+                }
+            }
+        }
+        told.shared.push(line.join(" "));
+    }
+    told
+}
+
+/// The sentence of a step that is another but for its figures.
+fn like<'a>(step: &'a Step, say: &str) -> Option<&'a String> {
+    step.say.iter().find(|other| same_but_figures(other, say))
+}
+
+/// Steps alike: what is done each time, and a row of boxes with the figures.
+fn run(steps: &[Step]) -> Markup {
+    let Some(first) = steps.first() else { return html! {} };
+    let (title, label) = kind(first);
+    let title = title.replace(" # of #", "").replace(" #", "");
+    let told = told(steps);
+    let own = |say: &&String| steps.iter().any(|step| like(step, say).is_none());
+    html! {
+        div class="run" {
+            p class="run-what" { b { (title) } @if !label.is_empty() { " · " (label) } }
+            p class="run-say" { (lines(&[line(&told.shared.join(" "))])) }
+            ol class="run-ticks" {
+                @for (at, (step, figures)) in steps.iter().zip(&told.figures).enumerate() {
+                    li {
+                        span class="box" {}
+                        span class="run-number" { (number(step).unwrap_or_else(|| (at + 1).to_string())) }
+                        " " b { (step.figure) }
+                        @if let Some((_, more)) = step.title.split_once(',') { (more) }
+                        @for figure in figures { span class="run-number" { " · " (figure) } }
+                        @for say in step.say.iter().filter(own) { (lines(&[line(say)])) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The first number in a step's title.
+fn number(step: &Step) -> Option<String> {
+    step.title.split([' ', ',']).find(|word| word.parse::<u32>().is_ok()).map(str::to_owned)
 }
 
 /// A step with a box to tick; of one like the step before only what differs is said.
@@ -108,5 +235,50 @@ fn tick(step: &Step, before: Option<&Step>) -> Markup {
             @if !step.figure.is_empty() { " · " (step.label) " " b { (step.figure) } }
             @for say in step.say.iter().filter(new) { (lines(&[line(say)])) }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn pass(n: usize, figure: &str, say: &[&str]) -> Step {
+        Step {
+            title: format!("Pass {n} of 4"),
+            say: say.iter().map(|say| (*say).to_owned()).collect(),
+            label: "cross dial".to_owned(),
+            figure: figure.to_owned(),
+            ..Step::default()
+        }
+    }
+
+    #[test]
+    fn steps_alike_are_told_once_and_lose_nothing() {
+        let steps = [
+            Step { title: "Scratch".to_owned(), ..Step::default() },
+            pass(1, "8", &["Tool clear.", "In to *8*."]),
+            pass(2, "12", &["Tool clear.", "In to *12*."]),
+            pass(3, "15", &["Tool clear.", "In to *15*.", "Half a line short: go beyond it."]),
+            Step { title: "Measure".to_owned(), ..Step::default() },
+        ];
+        let html = ticks(&steps).into_string();
+        assert_eq!(html.matches("Tool clear.").count(), 1, "{html}");
+        assert!(html.contains("Tool clear. In to …."), "{html}");
+        assert_eq!(html.matches("Half a line short").count(), 1, "{html}");
+        assert_eq!(html.matches("class=\"box\"").count(), 5, "{html}");
+        for figure in ["<b>8</b>", "<b>12</b>", "<b>15</b>"] {
+            assert!(html.contains(figure), "{html}");
+        }
+        // What differs besides the large figure stands in its row.
+        let way = |n: usize, tooth: usize| {
+            let say = format!("Forward *3* teeth, into tooth *{tooth}*: {}°.", n * 15);
+            pass(n, &tooth.to_string(), &[&say])
+        };
+        let html = ticks(&[way(1, 3), way(2, 6), way(3, 9)]).into_string();
+        assert!(html.contains("teeth, into tooth …: …."), "{html}");
+        assert!(html.contains("<b>6</b><span class=\"run-number\"> · 30°</span>"), "{html}");
+        assert_eq!(html.matches("teeth").count(), 1, "{html}");
+        // Two are no run.
+        assert!(!ticks(&steps[..3]).into_string().contains("class=\"run\""));
     }
 }

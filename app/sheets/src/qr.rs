@@ -59,4 +59,69 @@ mod tests {
         assert_eq!(runs, dark);
         assert!(qr(&"x".repeat(5000)).is_none());
     }
+
+    /// The drawing as a screen shows it: each run of dark modules painted on a bitmap, dark or not.
+    fn painted(html: &str, scale: usize) -> (usize, Vec<bool>) {
+        let path = html.split(" d=\"").nth(1).unwrap().split('"').next().unwrap();
+        let side: usize = html
+            .split("viewBox=\"0 0 ")
+            .nth(1)
+            .unwrap()
+            .split(' ')
+            .next()
+            .unwrap()
+            .parse()
+            .unwrap();
+        let wide = side * scale;
+        let mut dots = vec![false; wide * wide];
+        for run in path.split('M').skip(1) {
+            let numbers: Vec<usize> = run
+                .split(|c: char| !c.is_ascii_digit())
+                .filter_map(|number| number.parse().ok())
+                .collect();
+            // M x y h run v 1 h −run z
+            let [x, y, run, high, back] = numbers[..] else { panic!("{numbers:?}") };
+            assert_eq!((high, back), (1, run));
+            for row in y * scale..(y + 1) * scale {
+                dots[row * wide + x * scale..row * wide + (x + run) * scale].fill(true);
+            }
+        }
+        (wide, dots)
+    }
+
+    /// What an independent reader of such squares makes of the drawing.
+    fn read_back(html: &str, scale: usize) -> (usize, String) {
+        let (wide, dots) = painted(html, scale);
+        let grey = |x: usize, y: usize| if dots[y * wide + x] { 0 } else { 255 };
+        let mut image = rqrr::PreparedImage::prepare_from_greyscale(wide, wide, grey);
+        let grids = image.detect_grids();
+        assert_eq!(grids.len(), 1, "one square is seen");
+        let (meta, words) = grids[0].decode().unwrap();
+        (meta.version.0, words)
+    }
+
+    #[test]
+    fn fault_13_the_square_is_read_back_by_another_reader() {
+        let setup =
+            latheside_core::setup::read_file(include_str!("../../demo/example.json")).unwrap();
+        let link = latheside_core::setup::write_link(&setup);
+        let url = format!("https://example.org/shared/lathe/#{link}");
+        let html = qr(&url).unwrap().into_string();
+        for scale in [3, 5, 8] {
+            let (version, words) = read_back(&html, scale);
+            assert_eq!(words, url, "at {scale} dots a module");
+            assert!(version <= 12, "a shop and three operations: version {version}");
+        }
+        // What it reads opens.
+        let (_, words) = read_back(&html, 4);
+        let opened = latheside_core::setup::read_link(&words).unwrap();
+        assert_eq!(opened.operations, setup.operations);
+        // The longest link that is drawn, and the shortest.
+        for url in
+            ["https://a.bc/#s1.A".to_owned(), format!("https://a.bc/#s1.{}", "Az09_-".repeat(330))]
+        {
+            let html = qr(&url).unwrap().into_string();
+            assert_eq!(read_back(&html, 4).1, url);
+        }
+    }
 }

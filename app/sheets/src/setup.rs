@@ -40,7 +40,8 @@ impl Shared<'_> {
         html! {
             div class="shared" id="shared" role="status" {
                 p { (self.words) }
-                input type="text" readonly aria-label="the link" value=(self.url);
+                @if self.url.is_empty() { (key(&Act::Export, "key brass", "Save as a file")) }
+                @else { input type="text" readonly aria-label="the link" value=(self.url); }
                 @if !self.square.is_empty() { div class="qr" { (PreEscaped(self.square)) } }
                 (key(&Act::PutAway, "key", "Put away"))
             }

@@ -15,12 +15,43 @@ pub fn shop_head(name: &str) -> Markup {
             input class="name" type="text" data-field="shop-name" aria-label="name of the shop"
                 placeholder="Name this shop" maxlength="90" value=(name);
             (menu("this shop: more", &[
+                (Act::Share, "Share the shop"),
                 (Act::EmptyShop, "Start from nothing"),
                 (Act::LastShop, "Bring the last one back"),
             ]))
         }
         p class="small" { "What you own. Leave out what you don't: an operation that needs it will ask." }
     }
+}
+
+/// A shop told in sentences, nothing in it to touch.
+pub fn told(record: &Record) -> Markup {
+    html! {
+        @for section in SECTIONS {
+            @let forms: Vec<String> = told_forms(section, record);
+            @if !forms.is_empty() {
+                section class="section" {
+                    h2 { (section.title) }
+                    @for form in forms { p { (form) } }
+                }
+            }
+        }
+    }
+}
+
+fn told_forms(section: &Section, record: &Record) -> Vec<String> {
+    let plain = |form: &Record| sentence(form, section.sentences).plain();
+    let said = |form: &&Record| keys(section).iter().any(|key| form.get(key).is_some());
+    let mut forms: Vec<String> = Vec::new();
+    if section.one_more.is_empty() {
+        forms.extend(record.at(section.path).filter(said).map(plain));
+    } else {
+        let (parent, list) = section.path.rsplit_once('.').unwrap_or(("", section.path));
+        if let Some(parent) = record.at(parent) {
+            forms.extend(parent.records(list).map(plain));
+        }
+    }
+    forms
 }
 
 /// A ground to choose.

@@ -25,7 +25,10 @@ const TOO_LARGE: f64 = 4_000_000.0;
 /// The text of the file just chosen in a file field, in its own time; none where it can't be had.
 pub(crate) fn pick_file(field: &HtmlInputElement, what: impl Fn(Option<String>) + Clone + 'static) {
     let Some(file) = field.files().and_then(|files| files.get(0)) else { return };
-    if file.size() > TOO_LARGE {
+    // A backup holds many: what it holds is looked at one by one.
+    let most =
+        if file.name().starts_with("latheside-backup") { 10.0 * TOO_LARGE } else { TOO_LARGE };
+    if file.size() > most {
         field.set_value("");
         return what(None);
     }

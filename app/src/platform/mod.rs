@@ -4,13 +4,14 @@ mod clock;
 mod dom;
 mod events;
 mod files;
+mod keeping;
 mod share;
 mod sound;
 mod storage;
 mod wake;
 pub(crate) mod works;
 
-pub(crate) use clock::now;
+pub(crate) use clock::{now, wall};
 pub(crate) use dom::{
     address, draw, focus, focus_field, fragment, go, listen, on_stored, on_visible, print, ready,
     replace_fragment, root_has, scroll_to, set_field, set_invalid, set_root, set_title, show, soon,
@@ -18,6 +19,7 @@ pub(crate) use dom::{
 };
 pub(crate) use events::{on_file, on_key, on_tap, on_typed};
 pub(crate) use files::save_file;
+pub(crate) use keeping::{can_install, install, kept};
 pub(crate) use share::{Shared, share};
 pub(crate) use sound::{beat, hush, pace};
 pub(crate) use storage::Browser;

@@ -24,8 +24,8 @@ pub(crate) fn share(title: &str, url: &str, what: impl Fn(Shared) + Clone + 'sta
         Reflect::set(&data, &"url".into(), &url.into()).ok();
         let called = sheet.call1(&navigator, &data).ok().and_then(|p| p.dyn_into().ok());
         let (url, then) = (url.to_owned(), what.clone());
-        settle(called, move |outcome| match outcome {
-            Ok(()) => then(Shared::Sheet),
+        settled(called, move |outcome| match outcome {
+            Ok(_) => then(Shared::Sheet),
             // Put away by the person: that is an answer too.
             Err(why) if error_name(&why) == "AbortError" => {}
             Err(_) => copy(&url, then.clone()),
@@ -42,7 +42,7 @@ fn copy(url: &str, what: impl Fn(Shared) + 'static) {
     let called = clipboard.and_then(|clipboard| {
         method(&clipboard, "writeText")?.call1(&clipboard, &url.into()).ok()?.dyn_into().ok()
     });
-    settle(called, move |outcome| {
+    settled(called, move |outcome| {
         what(if outcome.is_ok() { Shared::Copied } else { Shared::Shown });
     });
 }
@@ -56,14 +56,14 @@ fn error_name(error: &JsValue) -> String {
 }
 
 /// Calls back once with how a promise ended; a promise that never was ended badly.
-fn settle(promise: Option<Promise>, what: impl Fn(Result<(), JsValue>) + 'static) {
+pub(super) fn settled(promise: Option<Promise>, what: impl Fn(Result<JsValue, JsValue>) + 'static) {
     let Some(promise) = promise else {
         what(Err(JsValue::UNDEFINED));
         return;
     };
     let what = std::rc::Rc::new(what);
     let bad = what.clone();
-    let good = Closure::once(move |_: JsValue| what(Ok(())));
+    let good = Closure::once(move |said: JsValue| what(Ok(said)));
     let failed = Closure::once(move |why: JsValue| bad(Err(why)));
     let _ = promise.then2(&good, &failed);
     good.forget();

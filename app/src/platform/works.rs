@@ -54,28 +54,78 @@ pub(crate) fn put_on_bench(file: &str) -> Option<Vec<usize>> {
     Some(lens.to_vec().into_iter().map(|len| len as usize).collect())
 }
 
+/// What a step is called.
+pub(crate) fn title(operation: usize, step: usize) -> String {
+    said("title", &[(operation as f64).into(), (step as f64).into()]).unwrap_or_default()
+}
+
+/// Where the step of that title is now.
+pub(crate) fn find(operation: usize, step: usize, title: &str) -> usize {
+    let place = call("find", &[(operation as f64).into(), (step as f64).into(), title.into()]);
+    place.and_then(|place| place.as_f64()).map_or(step, |place| place as usize)
+}
+
 /// The bench at a step.
 pub(crate) fn bench(
-    name: &str,
-    setup: &str,
+    (name, setup): (&str, &str),
     (operation, step): (usize, usize),
-    ago: &str,
-    lit: &str,
-    back: bool,
+    run: &str,
+    [ago, changed, lit]: [&str; 3],
+    [open, back]: [bool; 2],
 ) -> Option<String> {
     let (operation, step) = (operation as f64, step as f64);
-    said(
-        "bench",
-        &[
-            name.into(),
-            setup.into(),
-            operation.into(),
-            step.into(),
-            ago.into(),
-            lit.into(),
-            back.into(),
-        ],
-    )
+    let place = [name.into(), setup.into(), operation.into(), step.into()];
+    let rest = [run.into(), ago.into(), changed.into(), lit.into(), open.into(), back.into()];
+    said("bench", &[&place[..], &rest[..]].concat())
+}
+
+/// A setup worked for two shops: both answers side by side.
+pub(crate) fn beside(theirs: &str, mine: &str) -> Option<String> {
+    said("beside", &[theirs.into(), mine.into()])
+}
+
+/// How safe what is entered is.
+pub(crate) fn keeping(kept: bool, can_install: bool) -> Option<String> {
+    said("keeping", &[kept.into(), can_install.into()])
+}
+
+/// The shop of a file in sentences.
+pub(crate) fn shop_told(file: &str) -> Option<String> {
+    said("shop_told", &[file.into()])
+}
+
+/// Every saved key of the device, as JSON.
+fn kept() -> Option<JsValue> {
+    let window: JsValue = web_sys::window()?.into();
+    let kept: Function = Reflect::get(&window, &"lathesideKept".into()).ok()?.dyn_into().ok()?;
+    kept.call0(&window).ok().filter(JsValue::is_string)
+}
+
+/// Everything that is kept, as one file.
+pub(crate) fn backup() -> Option<String> {
+    said("backup", &[kept()?])
+}
+
+/// What of the storage is to be set, or taken away, for a backup to be back.
+pub(crate) fn restore(text: &str) -> Result<Vec<(String, Option<String>)>, String> {
+    let said = kept().and_then(|kept| said("restore", &[kept, text.into()]));
+    let said = said.unwrap_or("!it can't be put back here: nothing was changed".to_owned());
+    if let Some(why) = said.strip_prefix('!') {
+        return Err(why.to_owned());
+    }
+    let pairs = said.split('\u{1e}').filter_map(|pair| pair.split_once('\u{1f}'));
+    let held = |held: &str| (!held.is_empty()).then(|| held.to_owned());
+    Ok(pairs.map(|(key, text)| (key.to_owned(), held(text))).collect())
+}
+
+/// What the order of a setup's operations spoils.
+pub(crate) fn order(file: &str) -> Option<String> {
+    said("order", &[file.into()])
+}
+
+/// What came of a setup when it was made before.
+pub(crate) fn made(file: &str, open: bool) -> Option<String> {
+    said("made", &[file.into(), open.into()])
 }
 
 /// A setup as it will be printed.

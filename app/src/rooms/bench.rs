@@ -1,8 +1,8 @@
 use super::setup::{CAME_TO_GRIEF, WORKING};
-use crate::live::{Live, drawn};
+use crate::live::{Live, drawn, follow};
 use crate::place::Place;
 use crate::platform::{self, WakeLock};
-use crate::state::{Library, Run, Said};
+use crate::state::{Desk, Folds, Library, Run, Said};
 use latheside_core::setup;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
@@ -17,29 +17,34 @@ const AWAY: f64 = 60_000.0;
 pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let library = expect_context::<Library>();
     let said = expect_context::<Said>();
+    let desk = expect_context::<Desk>();
+    let folds = expect_context::<Folds>();
     let saved = library.setup(&id);
     let setup = Place::Setup(id.clone()).to_string();
     let name = saved.as_ref().map(|saved| saved.setup.name.clone()).unwrap_or_default();
-    let unread = saved.as_ref().is_some_and(|saved| !saved.drafts.is_empty());
-    let file = library.whole(&id).map(|setup| setup::write_file(&setup)).unwrap_or_default();
-    // Worked once for a visit, as soon as the works are there.
-    let there = Memo::new(move |_| {
-        let lens = said.works.get().then(|| platform::works::put_on_bench(&file)).flatten();
-        said.lens.set_value(lens.clone().unwrap_or_default());
-        lens.map(|lens| lens.iter().any(|len| *len > 0))
-    });
     said.went_back.set(false);
-    if saved.is_some() && !unread {
+    said.lens.set_value(Vec::new());
+    said.worked.set(false);
+    said.before.set_value(String::new());
+    said.changed.set(String::new());
+    let found = saved.is_some();
+    if saved.is_some_and(|saved| saved.drafts.is_empty()) {
         let known = library.run(&id);
         // The first sight of a step after a while away asks before it goes on.
-        said.returned.set(known.is_some_and(|run| !run.finished && run != Run::start(run.touched)));
+        said.returned.set(known.as_ref().is_some_and(|run| !run.finished && !run.is_new()));
         if known.is_none() {
-            library.set_run(&id, Run::start(platform::now()));
+            library.set_run(&id, Run::start(platform::now(), platform::wall()));
         }
     }
+    // Worked once for a visit, as soon as the works are there; after that when something is measured.
+    let worked = id.clone();
+    follow(move || {
+        if said.works.get() {
+            untrack(|| rework(library, said, &worked));
+        }
+    });
     let lit = RwSignal::new("");
     stay_awake(said, lit);
-    let found = saved.is_some();
     let sheet = drawn(move || {
         let nothing = |why, to: &str, words| {
             let title = if found { sheets::name_of(&name) } else { "Nothing on the bench" };
@@ -48,42 +53,63 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
         if !found {
             return nothing("Open a setup and start work on it.", "#setups", "All setups");
         }
-        if unread {
+        // While a blank is being filled in, what stands here stays.
+        let typing = desk.editing.read().is_some();
+        let unread = library.setup(&id).is_some_and(|saved| !saved.drafts.is_empty());
+        if unread && !typing {
             return nothing(
                 "An entry in this setup is unfinished. Finish it first, so that what you set here is what you meant.",
                 &setup,
                 "To the setup",
             );
         }
-        match there.get() {
-            None => return WORKING.to_owned(),
-            Some(false) => {
-                let why = "There is nothing to carry out yet: fill in an operation first.";
-                return nothing(why, &setup, "To the setup");
-            }
-            Some(true) => {}
+        if !said.worked.get() {
+            return WORKING.to_owned();
         }
-        let run = library.run(&id).unwrap_or(Run::start(0.0));
-        let place = said.lens.with_value(|lens| {
-            if run.finished {
-                return (lens.len(), 0);
-            }
-            let run = run.within(lens);
-            (run.operation, run.step)
-        });
+        let lens = said.lens.get_value();
+        if lens.iter().all(|len| *len == 0) {
+            let why = "There is nothing to carry out yet: fill in an operation first.";
+            return nothing(why, &setup, "To the setup");
+        }
+        let run = library.run(&id).unwrap_or(Run::start(0.0, String::new()));
+        let run = if run.finished { run } else { run.within(&lens) };
+        let place = if run.finished { (lens.len(), 0) } else { (run.operation, run.step) };
         let ago =
             if said.returned.get() { ago(platform::now() - run.touched) } else { String::new() };
-        platform::works::bench(
-            sheets::name_of(&name),
-            &setup,
-            place,
-            &ago,
-            lit.get(),
-            said.went_back.get(),
-        )
-        .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
+        let words = [ago.as_str(), &said.changed.read(), lit.get()];
+        let names = (sheets::name_of(&name), setup.as_str());
+        let how = [folds.is_open("bench-more"), said.went_back.get()];
+        platform::works::bench(names, place, &run.to_text(), words, how)
+            .unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
     });
     view! { <Live class="part" id="bench".to_owned() sheet /> }
+}
+
+/// Works the setup on the bench out again; the place stays with the step that it was, wherever
+/// that is now.
+pub(super) fn rework(library: Library, said: Said, id: &str) {
+    let Some(setup) = library.whole(id) else { return };
+    let Some(lens) = platform::works::put_on_bench(&setup::write_file(&setup)) else { return };
+    if let Some(run) = library.run(id).filter(|run| !run.finished) {
+        let place = platform::works::find(run.operation, run.step, &run.title);
+        let left = |lens: &[usize], step: usize| {
+            lens.iter().skip(run.operation).sum::<usize>().saturating_sub(step)
+        };
+        let known = said.lens.get_value();
+        if !known.is_empty() {
+            // Put into words where the steps are.
+            said.changed.set(format!("{} {}", left(&known, run.step), left(&lens, place)));
+        }
+        let mut moved = run.clone();
+        moved.step = place;
+        moved = moved.within(&lens);
+        moved.title = platform::works::title(moved.operation, moved.step);
+        if moved != run {
+            library.set_run(id, moved);
+        }
+    }
+    said.lens.set_value(lens);
+    said.worked.set(true);
 }
 
 /// Keeps the screen on for as long as the room is there, and notices when the person has been away.

@@ -1,10 +1,13 @@
 //! What a tap does.
 
+use super::bench::rework;
 use crate::place::Place;
 use crate::platform::{self, Browser, Shared};
-use crate::state::{Desk, Draft, Folds, Here, Library, Notices, Said, Saved, Target, Theme, slots};
+use crate::state::{
+    Desk, Draft, Folds, Here, Library, Notices, Run, Said, Saved, Target, Theme, slots,
+};
 use latheside_core::operation::{self, Operation};
-use latheside_core::record::Piece;
+use latheside_core::record::{Piece, Record};
 use latheside_core::setup;
 use latheside_sheets as sheets;
 use latheside_sheets::act::Act;
@@ -13,6 +16,9 @@ use leptos::prelude::*;
 /// After a step the bench is deaf for so many milliseconds: a second tap of the same thumb, a drip
 /// or a palm does nothing.
 const DEAF: f64 = 400.0;
+
+/// A longer link is cut short by some messenger.
+const LONGEST_LINK: usize = 2000;
 
 /// The hand that carries acts out.
 #[derive(Clone, Copy)]
@@ -34,14 +40,19 @@ impl Hand {
             Act::Rub => self.desk.rub(self.library),
             Act::Choose(text) => {
                 self.desk.typed(self.library, text);
-                self.desk.close();
+                self.close();
             }
-            Act::Done => self.desk.close(),
+            Act::Done => self.close(),
             Act::Next => self.next_blank(),
-            Act::Up(at) => self.change(|saved| swap(saved, at, at.wrapping_sub(1))),
-            Act::Down(at) => self.change(|saved| swap(saved, at, at.saturating_add(1))),
-            Act::Twice(at) => self.change(|saved| put_in(saved, at)),
-            Act::Out(at) => self.change(|saved| take_out(saved, at)),
+            Act::Up(at) => self.rearrange(&|saved| swap(saved, at, at.wrapping_sub(1))),
+            Act::Down(at) => self.rearrange(&|saved| swap(saved, at, at.saturating_add(1))),
+            Act::Twice(at) => self.rearrange(&|saved| put_in(saved, at)),
+            Act::Out(at) => self.rearrange(&|saved| take_out(saved, at)),
+            Act::Arrange(places) => {
+                let places = places.split(' ').filter_map(|at| at.parse().ok());
+                let places: Vec<usize> = places.collect();
+                self.rearrange(&|saved| arrange(saved, &places));
+            }
             Act::Add(kind) => {
                 self.folds.note("kinds", false);
                 self.add(&kind);
@@ -93,16 +104,37 @@ impl Hand {
                     self.said.returned.set(false);
                 }
             }
-            Act::Again => {
+            Act::Again | Act::Over => {
                 if self.hears()
                     && let Place::Bench(id) = self.here.0.get_untracked()
                 {
-                    self.library.set_run(&id, crate::state::Run::start(platform::now()));
+                    if let Some(run) = self.library.run(&id).filter(|run| !run.said.is_empty()) {
+                        // What was finished is in the record already.
+                        if !run.finished {
+                            self.library.keep_made(&id, &run, "");
+                        }
+                    }
+                    let before = self.library.run(&id).filter(|run| !run.finished);
+                    let before = before.map_or(String::new(), |run| run.to_text());
+                    self.said.before.set_value(before);
+                    self.library.begin(&id);
+                    self.said.lens.set_value(Vec::new());
+                    rework(self.library, self.said, &id);
+                    platform::to_top();
                 }
             }
             Act::Beat => platform::beat(),
             Act::Faster => platform::pace(true),
             Act::Slower => platform::pace(false),
+            Act::Skip => self.step_with(Some("skipped"), true),
+            Act::Repeat => self.say("repeated"),
+            Act::Note => self.say("note"),
+            Act::Wrong => self.say("went-wrong"),
+            Act::Unsay(at) => self.change_run(&mut |run| {
+                if at < run.said.len() {
+                    run.said.remove(at);
+                }
+            }),
             Act::Seen(at) => {
                 let notice = self.notices.0.read_untracked().get(at).copied();
                 if let Some(notice) = notice {
@@ -110,6 +142,18 @@ impl Hand {
                 }
             }
             Act::Update => platform::update_now(),
+            Act::Backup => {
+                let day: String = platform::wall().chars().take(10).collect();
+                let name = format!("latheside-backup-{day}.json");
+                if let Some(all) = platform::works::backup() {
+                    platform::save_file(&name, &all);
+                }
+            }
+            Act::Persist => {
+                let said = self.said;
+                platform::kept(true, move |on| said.kept.set(on));
+            }
+            Act::Install => platform::install(),
             Act::SaveAside => {
                 let all: Vec<String> = slots::aside(&Browser)
                     .into_iter()
@@ -125,7 +169,7 @@ impl Hand {
 
     fn open(self, form: &str, key: &str) {
         let target = match (self.here.0.get_untracked(), form.parse::<usize>()) {
-            (Place::Setup(setup), Ok(at)) => Target::Operation { setup, at },
+            (Place::Setup(setup) | Place::Bench(setup), Ok(at)) => Target::Operation { setup, at },
             _ => Target::Shop(if form == "shop" { String::new() } else { form.to_owned() }),
         };
         self.desk.open(self.library, target, key);
@@ -137,10 +181,35 @@ impl Hand {
         }
     }
 
+    /// Changes the order of the operations; work under way goes with the operation that it is at.
+    fn rearrange(self, change: &dyn Fn(&mut Saved)) {
+        let Place::Setup(id) = self.here.0.get_untracked() else { return };
+        let Some(run) = self.library.run(&id) else { return self.change(change) };
+        // A draft that stands for the place moves as every other does.
+        let here =
+            || Draft { form: run.operation.to_string(), key: String::new(), text: String::new() };
+        let mut moved = None;
+        self.library.change(&id, |saved| {
+            saved.drafts.push(here());
+            change(saved);
+            let mark = saved.drafts.iter().position(|draft| draft.key.is_empty());
+            moved = mark.and_then(|mark| saved.drafts.remove(mark).form.parse().ok());
+        });
+        match moved {
+            Some(operation) if operation == run.operation => {}
+            Some(operation) => self.library.set_run(&id, Run { operation, ..run }),
+            // The operation is gone: on at the first step of what stands there now.
+            None => self.library.set_run(&id, Run { step: 0, title: String::new(), ..run }),
+        }
+    }
+
     /// Goes on to the next blank of the sentence, or closes the keypad after the last.
     fn next_blank(self) {
         let next = (|| {
             let editing = self.desk.editing.get_untracked()?;
+            if matches!(*self.here.0.read_untracked(), Place::Bench(_)) {
+                return None;
+            }
             let Target::Operation { setup, at } = &editing.target else { return None };
             let saved = self.library.setup(setup)?;
             let pieces = saved.setup.operations.get(*at)?.sentence().pieces;
@@ -153,8 +222,59 @@ impl Hand {
         })();
         match next {
             Some((target, key)) => self.desk.open(self.library, target, key),
-            None => self.desk.close(),
+            None => self.close(),
         }
+    }
+
+    /// Closes the keypad. On the bench what was typed is a measurement: it goes into the run's
+    /// record, and the rest is worked again by it.
+    fn close(self) {
+        let editing = self.desk.editing.get_untracked();
+        self.desk.close();
+        let (Place::Bench(id), Some(editing)) = (self.here.0.get_untracked(), editing) else {
+            return;
+        };
+        if !self.library.drafts(&editing.target).is_empty() {
+            return;
+        }
+        let entered = self.library.entry(&editing.target, editing.key);
+        let text = entered.map(|(_, text)| text).unwrap_or_default();
+        let mut new = false;
+        self.change_run(&mut |run| {
+            let last = run.said.iter().rfind(|said| said.choice("what") == Some("measured"));
+            let known = last.and_then(|said| said.text("text")).unwrap_or_default();
+            new = known != text;
+            if new && !text.is_empty() {
+                run.say("measured", &text);
+            }
+        });
+        if new {
+            rework(self.library, self.said, &id);
+        }
+    }
+
+    /// Changes the run on the bench and keeps it.
+    fn change_run(self, change: &mut dyn FnMut(&mut Run)) {
+        if let Place::Bench(id) = self.here.0.get_untracked()
+            && let Some(mut run) = self.library.run(&id)
+        {
+            change(&mut run);
+            self.library.set_run(&id, run);
+        }
+    }
+
+    /// Says something of the present step, with what was typed.
+    fn say(self, what: &str) {
+        if !self.hears() {
+            return;
+        }
+        self.change_run(&mut |run| {
+            let text = std::mem::take(&mut run.draft);
+            let text = text.trim();
+            if what != "note" || !text.is_empty() {
+                run.say(what, text);
+            }
+        });
     }
 
     fn add(self, kind: &str) {
@@ -178,11 +298,29 @@ impl Hand {
         platform::soon(move || platform::scroll_to(&format!("op-{at}")));
     }
 
+    /// What is in view, to be sent: a setup with its shop, or the shop alone.
+    fn in_view(self) -> Option<setup::Setup> {
+        match self.here.0.get_untracked() {
+            Place::Setup(id) => self.library.whole(&id),
+            Place::Shop => {
+                let shop = self.library.shop();
+                let name = shop.text("name").unwrap_or_default().to_owned();
+                Some(setup::Setup { name, shop, ..setup::Setup::default() })
+            }
+            _ => None,
+        }
+    }
+
+    /// Sends what is in view as a link; what no messenger carries, as a file.
     fn share(self) {
-        let Place::Setup(id) = self.here.0.get_untracked() else { return };
-        let Some(setup) = self.library.whole(&id) else { return };
+        let Some(setup) = self.in_view() else { return };
         let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
         let (shown, said) = (url.clone(), self.said);
+        if url.len() > LONGEST_LINK {
+            let words = "This is too much for a link: over 2,000 letters. Send it as a file.";
+            said.shared.set(Some((words, String::new())));
+            return platform::soon(|| platform::scroll_to("shared"));
+        }
         platform::share(sheets::name_of(&setup.name), &url, move |how| {
             let words = match how {
                 Shared::Sheet => "Sent.",
@@ -195,23 +333,13 @@ impl Hand {
     }
 
     fn export(self) {
-        let Place::Setup(id) = self.here.0.get_untracked() else { return };
-        let Some(setup) = self.library.whole(&id) else { return };
+        let Some(setup) = self.in_view() else { return };
         let name = format!("{}.latheside.json", file_name(&setup.name));
         platform::save_file(&name, &setup::write_file(&setup));
     }
 
     fn strip(self, at: usize) {
-        let setup = match self.here.0.get_untracked() {
-            Place::Setup(id) => self.library.whole(&id),
-            Place::Link(link) => setup::read_link(&link).ok().map(|setup| {
-                let own = self.said.own.get_untracked() || setup.shop.is_empty();
-                let shop = if own { self.library.shop() } else { setup.shop.clone() };
-                setup::Setup { shop, ..setup }
-            }),
-            _ => None,
-        };
-        let Some(setup) = setup else { return };
+        let Some(setup) = self.in_view() else { return };
         if let Some(svg) = platform::works::strip(&setup::write_file(&setup), at) {
             platform::save_file(&format!("{}-{}.svg", file_name(&setup.name), at + 1), &svg);
         }
@@ -230,6 +358,10 @@ impl Hand {
     fn save_link(self) {
         let Place::Link(link) = self.here.0.get_untracked() else { return };
         if let Ok(setup) = setup::read_link(&link) {
+            if setup.operations.is_empty() && !setup.shop.is_empty() {
+                self.library.take_shop(setup.shop);
+                return platform::replace_fragment(&Place::Shop.to_string());
+            }
             let own = self.said.own.get_untracked() || setup.shop.is_empty();
             let id = self.library.add(setup, own);
             platform::replace_fragment(&Place::Setup(id).to_string());
@@ -252,18 +384,57 @@ impl Hand {
     }
 
     fn step(self, forward: bool) {
+        self.step_with(None, forward);
+    }
+
+    /// On or back by a step, with a word for the record on the one that is left.
+    fn step_with(self, word: Option<&str>, forward: bool) {
         let Place::Bench(id) = self.here.0.get_untracked() else { return };
         let Some(run) = self.library.run(&id) else { return };
-        if !self.hears() {
+        let lens = self.said.lens.get_value();
+        if lens.is_empty() || run.finished && forward || !self.hears() {
+            return;
+        }
+        // Back from the first step of a run that was begun over: to where the other stood.
+        if !forward && run.is_new() {
+            if let Some(before) = Run::from_text(&self.said.before.get_value()) {
+                self.said.before.set_value(String::new());
+                self.library.set_run(&id, before);
+                rework(self.library, self.said, &id);
+            }
             return;
         }
         platform::hush();
-        let lens = self.said.lens.get_value();
         let now = platform::now();
-        let run = if run.finished { run } else { run.within(&lens) };
-        let next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
+        let mut run = if run.finished { run } else { run.within(&lens) };
+        if let Some(word) = word {
+            run.say(word, "");
+        }
+        let mut next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
+        if !next.finished {
+            next.title = platform::works::title(next.operation, next.step);
+        }
+        // A step skipped and gone back to is not skipped.
+        let undone = |said: &&Record| {
+            said.choice("what") == Some("skipped")
+                && said.text("step") == Some(&next.title)
+                && said.count("operation") == u32::try_from(next.operation + 1).ok()
+        };
+        if !forward {
+            next.said = next.said.iter().filter(|said| !undone(said)).cloned().collect();
+        }
+        // First into the setup's record, then off the bench: nothing is lost in between.
+        if next.finished {
+            self.library.keep_made(&id, &next, &platform::wall());
+        } else if run.finished {
+            let began = run.began.as_str();
+            self.library.change(&id, |saved| {
+                saved.setup.made.retain(|made| made.text("began") != Some(began));
+            });
+        }
         self.said.returned.set(false);
         self.said.went_back.set(!forward);
+        self.said.changed.set(String::new());
         self.library.set_run(&id, next);
         platform::to_top();
     }
@@ -273,13 +444,13 @@ impl Hand {
         if self.desk.editing.read_untracked().is_some() {
             match key {
                 "Enter" if in_field => self.next_blank(),
-                "Escape" => self.desk.close(),
+                "Escape" => self.close(),
                 _ => return false,
             }
             return true;
         }
         let on_bench = matches!(*self.here.0.read_untracked(), Place::Bench(_));
-        if !on_bench || self.said.returned.get_untracked() {
+        if !on_bench || in_field || self.said.returned.get_untracked() {
             return false;
         }
         match key {
@@ -319,6 +490,17 @@ fn swap(saved: &mut Saved, a: usize, b: usize) {
                 n
             }
         });
+    }
+}
+
+/// Puts the operations into the order of these places; what isn't a whole order is none.
+fn arrange(saved: &mut Saved, places: &[usize]) {
+    let len = saved.setup.operations.len();
+    let whole = places.len() == len && (0..len).all(|at| places.contains(&at));
+    if whole {
+        let operations = places.iter().map(|at| saved.setup.operations[*at].clone());
+        saved.setup.operations = operations.collect();
+        shift(&mut saved.drafts, |n| places.iter().position(|at| *at == n).unwrap_or(n));
     }
 }
 
@@ -363,6 +545,15 @@ mod tests {
         assert_eq!(forms(&s), ["1", "2"]);
         swap(&mut s, 0, 0_usize.wrapping_sub(1));
         assert_eq!(forms(&s), ["1", "2"]);
+        let mut s = saved();
+        arrange(&mut s, &[2, 0, 1]);
+        assert_eq!(forms(&s), ["1", "0"]);
+        assert_eq!(s.setup.operations[0].kind.name, "cut");
+        for broken in [&[0, 1][..], &[0, 0, 1], &[0, 1, 3]] {
+            let before = s.clone();
+            arrange(&mut s, broken);
+            assert_eq!(s, before);
+        }
         let mut s = saved();
         put_in(&mut s, 0);
         assert_eq!((forms(&s), s.setup.operations.len()), (vec!["0".into(), "3".into()], 4));

@@ -2,6 +2,7 @@ use super::setup::{CAME_TO_GRIEF, WORKING};
 use crate::live::{Live, drawn};
 use crate::platform;
 use crate::state::{Folds, Library, Said, one_file};
+use latheside_core::record::Record;
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
@@ -24,6 +25,15 @@ pub(crate) fn LinkRoom(link: String) -> impl IntoView {
     view! { <Live class="part" id="link".to_owned() sheet /> }
 }
 
+/// A setup that came with a shop, worked for that and for this one.
+pub(super) fn two_shops(setup: &Setup, mine: Record) -> Option<String> {
+    if setup.shop.is_empty() {
+        return None;
+    }
+    let here = Setup { shop: mine, ..setup.clone() };
+    platform::works::beside(&setup::write_file(setup), &setup::write_file(&here))
+}
+
 fn shown(setup: &Setup, library: Library, said: Said, folds: Folds) -> String {
     let theirs = Shop::new(setup.shop.clone());
     let mine = Shop::new(library.shop());
@@ -39,6 +49,13 @@ fn shown(setup: &Setup, library: Library, said: Said, folds: Folds) -> String {
         answer.unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
     });
     let answers: Vec<String> = answers.collect();
-    let whose = (!setup.shop.is_empty()).then(|| sheets::whose(theirs.name(), mine.name(), own));
-    sheets::from_link(setup, whose, &answers).into_string()
+    let both = !setup.shop.is_empty() && !setup.operations.is_empty();
+    let whose = both.then(|| sheets::whose(theirs.name(), mine.name(), own));
+    let more = match (setup.operations.is_empty(), works) {
+        (_, false) => None,
+        (true, true) => platform::works::shop_told(&setup::write_file(setup)),
+        (false, true) if own => two_shops(setup, library.shop()),
+        (false, true) => None,
+    };
+    sheets::from_link(setup, whose, &more.unwrap_or_default(), &answers).into_string()
 }

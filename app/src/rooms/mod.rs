@@ -8,4 +8,4 @@ mod setup;
 pub(crate) use bench::BenchRoom;
 pub(crate) use hand::Hand;
 pub(crate) use link::LinkRoom;
-pub(crate) use setup::SetupRoom;
+pub(crate) use setup::{SetupRoom, shared};

@@ -1,9 +1,11 @@
+use super::link::two_shops;
 use crate::live::{Live, drawn};
 use crate::place::Place;
 use crate::platform;
 use crate::state::{Desk, Folds, Library, Said, Saved, Target, one_file};
 use latheside_core::operation::Operation;
 use latheside_core::record::Record;
+use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
@@ -38,11 +40,29 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         if let Some((shop, own)) = theirs.filter(|(shop, _)| !shop.is_empty()) {
             let mine = Shop::new(library.shop());
             html.push_str(&sheets::whose(Shop::new(shop).name(), mine.name(), own).into_string());
+            if let Some(saved) = saved.read().as_ref().filter(|_| own && said.works.get()) {
+                let both = two_shops(&saved.setup, library.shop());
+                html.push_str(&both.unwrap_or_default());
+            }
+        }
+        let made = saved.read().as_ref().map(|saved| saved.setup.made.clone()).unwrap_or_default();
+        if !made.is_empty() && said.works.get() {
+            let file = setup::write_file(&Setup { made, ..Setup::default() });
+            html.push_str(&platform::works::made(&file, folds.is_open("made")).unwrap_or_default());
         }
         html
     });
     let count =
         Memo::new(move |_| saved.read().as_ref().map_or(0, |saved| saved.setup.operations.len()));
+    let order = drawn(move || {
+        let Some(saved) = saved.get() else { return String::new() };
+        if saved.setup.operations.len() < 2 || !said.works.get() {
+            return String::new();
+        }
+        let made = Vec::new();
+        let file = setup::write_file(&Setup { shop: shop.get(), made, ..saved.setup });
+        platform::works::order(&file).unwrap_or_default()
+    });
     let foot = drawn(move || {
         if !there.get() {
             return String::new();
@@ -61,11 +81,7 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
             unread,
             folds.is_open("note"),
         );
-        let shared = said.shared.get().map_or_else(String::new, |(words, url)| {
-            let square = platform::works::square(&url).unwrap_or_default();
-            sheets::Shared { words, url: &url, square: &square }.html().into_string()
-        });
-        kinds + &foot.into_string() + &shared
+        order.get() + &kinds + &foot.into_string() + &shared(said)
     });
     view! {
         <Live class="part" id="setup-head".to_owned() sheet=head />
@@ -75,6 +91,14 @@ pub(crate) fn SetupRoom(id: String) -> impl IntoView {
         </For>
         <Live class="part" id="setup-foot".to_owned() sheet=foot />
     }
+}
+
+/// What became of a link that was shared.
+pub(crate) fn shared(said: Said) -> String {
+    said.shared.get().map_or_else(String::new, |(words, url)| {
+        let square = platform::works::square(&url).unwrap_or_default();
+        sheets::Shared { words, url: &url, square: &square }.html().into_string()
+    })
 }
 
 /// One operation: its sentence at once, and under it what the works make of it, worked again only

@@ -1,6 +1,6 @@
 //! The shop and the saved setups, every change kept at once.
 
-use super::slots::{self, NotKept};
+use super::slots::{self, Keeper, NotKept};
 use super::{Draft, Notice, Notices, Run, Saved, Target, Theme, saved};
 use crate::platform::{self, Browser};
 use latheside_core::operation::Operation;
@@ -132,7 +132,13 @@ impl Library {
     /// The saved setups, last used first.
     pub(crate) fn setups(self) -> Vec<Saved> {
         let mut setups = self.setups.get();
-        setups.sort_by(|a, b| b.touched.total_cmp(&a.touched));
+        // Work on one at the bench is use of it too.
+        let runs = self.runs.read();
+        let used = |saved: &Saved| {
+            let run = runs.get(&saved.id).map_or(0.0, |run| run.touched);
+            saved.touched.max(run)
+        };
+        setups.sort_by(|a, b| used(b).total_cmp(&used(a)));
         setups
     }
 
@@ -189,6 +195,16 @@ impl Library {
 
     /// Changes a setup and keeps it.
     pub(crate) fn change(self, id: &str, change: impl FnOnce(&mut Saved)) {
+        let mut change = Some(change);
+        self.changed(id, &mut |saved| {
+            if let Some(change) = change.take() {
+                change(saved);
+            }
+        });
+    }
+
+    /// The same for every sort of change: one copy of it in the page.
+    fn changed(self, id: &str, change: &mut dyn FnMut(&mut Saved)) {
         let mut text = None;
         self.setups.update(|setups| {
             if let Some(saved) = setups.iter_mut().find(|saved| saved.id == id) {
@@ -210,6 +226,33 @@ impl Library {
         self.gone.set(Some(saved));
     }
 
+    /// Puts back what a backup holds.
+    pub(crate) fn restore(self, text: &str) -> Result<(), String> {
+        for (key, held) in platform::works::restore(text)? {
+            match held {
+                Some(held) if !Browser.set(&key, &held) => {
+                    return Err(
+                        "the device's storage is full: not everything was put back".to_owned()
+                    );
+                }
+                Some(_) => {}
+                None => Browser.remove(&key),
+            }
+            if let Some(name) = slots::record_of(&key) {
+                self.take_in(name);
+            }
+        }
+        self.cleared.set(());
+        Ok(())
+    }
+
+    /// Takes another shop as one's own; the present one is put by.
+    pub(crate) fn take_shop(self, shop: Record) {
+        self.empty_shop();
+        self.change_shop(|present| *present = shop);
+        self.cleared.set(());
+    }
+
     /// The setup deleted last.
     pub(crate) fn gone(self) -> Option<Saved> {
         self.gone.get()
@@ -226,7 +269,7 @@ impl Library {
 
     /// Where the work on a setup stands.
     pub(crate) fn run(self, id: &str) -> Option<Run> {
-        self.runs.read().get(id).copied()
+        self.runs.read().get(id).cloned()
     }
 
     /// The run that was worked on last, with its setup's name in the address.
@@ -236,13 +279,43 @@ impl Library {
         runs.iter()
             .filter(|(id, run)| !run.finished && setups.iter().any(|saved| saved.id == **id))
             .max_by(|(_, a), (_, b)| a.touched.total_cmp(&b.touched))
-            .map(|(id, run)| (id.clone(), *run))
+            .map(|(id, run)| (id.clone(), run.clone()))
     }
 
     /// Keeps where the work on a setup stands.
     pub(crate) fn set_run(self, id: &str, run: Run) {
         self.keep(&format!("run.{id}"), &run.to_text());
         self.runs.update(|runs| _ = runs.insert(id.to_owned(), run));
+    }
+
+    /// Keeps a note that is being typed: nothing is drawn again for it.
+    pub(crate) fn draft_note(self, id: &str, text: &str) {
+        let mut kept = None;
+        self.runs.update_untracked(|runs| {
+            if let Some(run) = runs.get_mut(id) {
+                text.clone_into(&mut run.draft);
+                kept = Some(run.to_text());
+            }
+        });
+        if let Some(kept) = kept {
+            self.keep(&format!("run.{id}"), &kept);
+        }
+    }
+
+    /// Puts a run into its setup's record.
+    pub(crate) fn keep_made(self, id: &str, run: &Run, ended: &str) {
+        self.change(id, |saved| setup::keep_made(&mut saved.setup.made, run.made(ended)));
+    }
+
+    /// Begins a run anew: what was measured on the piece before is put out of the blanks.
+    pub(crate) fn begin(self, id: &str) {
+        let measured = |saved: &mut Saved| {
+            for operation in &mut saved.setup.operations {
+                operation.forget_measured();
+            }
+        };
+        self.change(id, measured);
+        self.set_run(id, Run::start(platform::now(), platform::wall()));
     }
 
     /// The field of a blank and what stands or is half typed in it.

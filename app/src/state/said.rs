@@ -10,6 +10,12 @@ pub(crate) struct Said {
     pub(crate) wrong: RwSignal<Option<String>>,
     /// The link pasted.
     pub(crate) pasted: RwSignal<String>,
+    /// The words that a setup is looked for by.
+    pub(crate) search: RwSignal<String>,
+    /// Whether the device has said that it keeps what is saved.
+    pub(crate) kept: RwSignal<bool>,
+    /// Whether the browser offers to install the page.
+    pub(crate) can_install: RwSignal<bool>,
     /// Whether a setup from a link is worked for the person's own shop.
     pub(crate) own: RwSignal<bool>,
     /// Whether the bench asks if the present step is done.
@@ -20,6 +26,12 @@ pub(crate) struct Said {
     pub(crate) works: RwSignal<bool>,
     /// How many steps each operation on the bench has.
     pub(crate) lens: StoredValue<Vec<usize>>,
+    /// Whether that is worked out; told anew each time that it is.
+    pub(crate) worked: RwSignal<bool>,
+    /// What has become of the steps by what was measured.
+    pub(crate) changed: RwSignal<String>,
+    /// The run that was broken off for a new one: it can be had back.
+    pub(crate) before: StoredValue<String>,
     /// Until when the bench is deaf.
     pub(crate) deaf_until: StoredValue<f64>,
 }
@@ -31,11 +43,17 @@ impl Said {
             shared: RwSignal::default(),
             wrong: RwSignal::default(),
             pasted: RwSignal::default(),
+            search: RwSignal::default(),
+            kept: RwSignal::default(),
+            can_install: RwSignal::default(),
             own: RwSignal::default(),
             returned: RwSignal::default(),
             went_back: RwSignal::default(),
             works: RwSignal::default(),
             lens: StoredValue::default(),
+            worked: RwSignal::default(),
+            changed: RwSignal::default(),
+            before: StoredValue::default(),
             deaf_until: StoredValue::new(0.0),
         }
     }

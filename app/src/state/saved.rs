@@ -112,6 +112,20 @@ fn object<const N: usize>(pairs: [(&str, Node); N]) -> String {
 mod tests {
     use super::*;
 
+    /// What each released page wrote of a setup and of a shop.
+    #[test]
+    fn fault_06_what_the_first_pages_wrote_is_read() {
+        let setup = r#"{"own":true,"touched":1772546709000,"drafts":[["0","lead","11 1/"]],"setup":{"format":"latheside-setup","version":1,"name":"Stop","note":"","shop":{},"operations":[{"kind":"thread","designation":"3/8 BSF","side":"outside","length":"22 mm"}]}}"#;
+        let saved = Saved::from_text("k3x9", setup).unwrap();
+        assert_eq!((saved.own, saved.touched, saved.drafts.len()), (true, 1_772_546_709_000.0, 1));
+        assert_eq!(saved.setup.operations.len(), 1);
+        assert!(saved.setup.made.is_empty());
+        assert_eq!(saved.to_text(), setup, "and written as it was");
+        let shop = r#"{"drafts":[],"setup":{"format":"latheside-setup","version":1,"name":"","note":"","shop":{"name":"3 mm bench lathe","lathe":{"leadscrew":"3 mm"}},"operations":[]}}"#;
+        let (record, drafts) = shop_from_text(shop).unwrap();
+        assert_eq!(shop_to_text(&record, &drafts), shop);
+    }
+
     #[test]
     fn a_saved_setup_comes_back_with_what_was_half_typed() {
         let setup = setup::read_file(crate::demo::EXAMPLE).unwrap();

@@ -196,13 +196,35 @@ pub(crate) mod tests {
         pub(crate) writes_left: Cell<Option<u32>>,
         /// Whether the failing write leaves half of itself behind.
         pub(crate) tears: Cell<bool>,
+        /// How many more calls of any sort are carried out before the device dies; none for no limit.
+        pub(crate) calls_left: Cell<Option<u32>>,
+    }
+
+    impl Memory {
+        /// Whether the device is dead by now.
+        fn dead(&self) -> bool {
+            match self.calls_left.get() {
+                None => false,
+                Some(0) => true,
+                Some(left) => {
+                    self.calls_left.set(Some(left - 1));
+                    false
+                }
+            }
+        }
     }
 
     impl Keeper for Memory {
         fn get(&self, key: &str) -> Option<String> {
+            if self.dead() {
+                return None;
+            }
             self.map.borrow().get(key).cloned()
         }
         fn set(&self, key: &str, value: &str) -> bool {
+            if self.dead() {
+                return false;
+            }
             if let Some(left) = self.writes_left.get() {
                 if left == 0 {
                     if self.tears.get() {
@@ -217,6 +239,9 @@ pub(crate) mod tests {
             true
         }
         fn remove(&self, key: &str) {
+            if self.dead() {
+                return;
+            }
             self.map.borrow_mut().remove(key);
         }
         fn keys(&self) -> Vec<String> {
@@ -247,6 +272,97 @@ pub(crate) mod tests {
             assert_eq!(write(&memory, "shop", "after"), Err(NotKept::Refused));
             memory.writes_left.set(None);
             assert_eq!(read(&memory, "shop").content.as_deref(), Some("before"));
+        }
+    }
+
+    /// Dead after any number of calls, a record holds what was last kept, or what was being kept;
+    /// and what was damaged before is still there, in its slot or set aside.
+    #[test]
+    fn fault_01_killed_at_any_storage_call_nothing_kept_is_lost() {
+        for calls in 0..60 {
+            let memory = Memory::default();
+            write(&memory, "shop", "0").unwrap();
+            write(&memory, "run.x", "step 0").unwrap();
+            memory.set("latheside.run.x.b", "1 9 damaged");
+            memory.calls_left.set(Some(calls));
+            let mut kept = ["0".to_owned(), "step 0".to_owned()];
+            let mut under_way = kept.clone();
+            for n in 1..5 {
+                for (at, name, content) in
+                    [(0, "shop", format!("{n}")), (1, "run.x", format!("step {n}"))]
+                {
+                    if memory.calls_left.get() == Some(0) {
+                        continue;
+                    }
+                    under_way[at].clone_from(&content);
+                    if write(&memory, name, &content).is_ok() {
+                        kept[at] = content;
+                    }
+                }
+            }
+            memory.calls_left.set(None);
+            for (at, name) in [(0, "shop"), (1, "run.x")] {
+                let found = read(&memory, name).content.unwrap();
+                assert!(found == kept[at] || found == under_way[at], "{calls}: {found}");
+            }
+            let everything: Vec<String> = memory.map.borrow().values().cloned().collect();
+            assert!(everything.iter().any(|text| text == "1 9 damaged"), "{calls}");
+        }
+    }
+
+    #[test]
+    fn fault_02_full_at_any_write_each_record_holds_what_was_kept_last() {
+        for writes in 0..14 {
+            for tears in [false, true] {
+                let memory = Memory::default();
+                memory.tears.set(tears);
+                memory.writes_left.set(Some(writes));
+                let mut kept = [None, None];
+                for n in 0..6 {
+                    for (at, name) in [(0, "shop"), (1, "setup.k3x9")] {
+                        match write(&memory, name, &format!("{name} {n}")) {
+                            Ok(()) => kept[at] = Some(format!("{name} {n}")),
+                            Err(why) => assert_eq!(why, NotKept::Refused),
+                        }
+                    }
+                }
+                for (at, name) in [(0, "shop"), (1, "setup.k3x9")] {
+                    assert_eq!(read(&memory, name).content, kept[at], "{writes} {tears} {name}");
+                }
+                // Once there is room again, it is kept again.
+                memory.writes_left.set(None);
+                write(&memory, "shop", "again").unwrap();
+                assert_eq!(read(&memory, "shop").content.as_deref(), Some("again"));
+            }
+        }
+    }
+
+    #[test]
+    fn fault_03_forbidden_storage_is_owned_up_to_and_breaks_nothing() {
+        let memory = Memory::default();
+        memory.calls_left.set(Some(0));
+        assert_eq!(write(&memory, "shop", "1"), Err(NotKept::Refused));
+        assert_eq!(read(&memory, "shop"), Kept::default());
+        assert!(aside(&memory).is_empty());
+        forget(&memory, "shop");
+        set_aside(&memory, "latheside.shop.a", "damaged");
+    }
+
+    /// Two tabs over one storage: each keeps the other's records, and of one record the later
+    /// writing counts, the earlier being in its other slot still.
+    #[test]
+    fn fault_07_two_tabs_write_in_turn() {
+        let memory = Memory::default();
+        for n in 0..9 {
+            write(&memory, "shop", &format!("first tab {n}")).unwrap();
+            write(&memory, "setup.a", &format!("first tab {n}")).unwrap();
+            write(&memory, "shop", &format!("second tab {n}")).unwrap();
+            write(&memory, "setup.b", &format!("second tab {n}")).unwrap();
+            assert_eq!(read(&memory, "shop").content, Some(format!("second tab {n}")));
+            assert_eq!(read(&memory, "setup.a").content, Some(format!("first tab {n}")));
+            assert_eq!(read(&memory, "setup.b").content, Some(format!("second tab {n}")));
+            let held: Vec<String> = memory.map.borrow().values().cloned().collect();
+            assert!(held.iter().any(|text| text.ends_with(&format!("first tab {n}"))));
         }
     }
 

@@ -3,10 +3,15 @@
 //! The page draws its sentences at once and asks here for the rest; each call takes a setup file's
 //! text and gives text back, so nothing is shared but strings.
 
+mod backup;
+#[path = "../../src/state/slots.rs"]
+#[allow(dead_code, reason = "the page's own; of it the works need reading and writing alone")]
+mod slots;
 mod under_way;
 mod watch;
 
-use latheside_core::operation::{Answer, Step};
+use latheside_core::operation::{Answer, Operation, Step};
+use latheside_core::record::{Node, Record, read};
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
@@ -18,7 +23,7 @@ type Last = Vec<(String, String, Answer)>;
 
 thread_local! {
     static LAST: RefCell<Last> = const { RefCell::new(Vec::new()) };
-    static WORK: RefCell<Work> = const { RefCell::new(Work { answers: Vec::new() }) };
+    static WORK: RefCell<Work> = const { RefCell::new(Work::NONE) };
 }
 
 /// As many last good answers are remembered.
@@ -29,17 +34,22 @@ const PATIENCE: f64 = 300.0;
 
 /// What is on the bench.
 struct Work {
+    operations: Vec<Operation>,
+    made: Vec<Record>,
     answers: Vec<(String, Answer)>,
 }
 
 impl Work {
-    fn of(setup: &Setup) -> Work {
+    const NONE: Work = Work { operations: Vec::new(), made: Vec::new(), answers: Vec::new() };
+
+    fn of(setup: Setup) -> Work {
         let shop = Shop::new(setup.shop.clone());
         let answers = setup.operations.iter().map(|op| {
             let long = under_way::within(op, &setup.shop, PATIENCE);
             (op.sentence().plain(), long.unwrap_or_else(|| op.answer(&shop)))
         });
-        Work { answers: answers.collect() }
+        let answers = answers.collect();
+        Work { operations: setup.operations, made: setup.made, answers }
     }
 
     fn lens(&self) -> Vec<u32> {
@@ -57,6 +67,46 @@ impl Work {
     fn back(&self, operation: usize, step: usize) -> Option<String> {
         self.answers.get(operation)?.1.found.as_ref()?.steps().back(step)
     }
+
+    fn title(&self, operation: usize, step: usize) -> String {
+        self.step(operation, step).map(|step| step.title).unwrap_or_default()
+    }
+
+    /// The title of the step before this one.
+    fn before(&self, operation: usize, step: usize) -> String {
+        if let Some(step) = step.checked_sub(1) {
+            return self.title(operation, step);
+        }
+        let earlier = self.lens();
+        let earlier = earlier.iter().take(operation).enumerate().rev().find(|(_, len)| **len > 0);
+        earlier.map_or(String::new(), |(at, len)| self.title(at, (*len as usize).saturating_sub(1)))
+    }
+
+    /// What was said of a step when the setup was made last.
+    fn said_before(&self, operation: usize, title: &str) -> Vec<&Record> {
+        let number = u32::try_from(operation).unwrap_or(u32::MAX).saturating_add(1);
+        let Some(last) = self.made.last() else { return Vec::new() };
+        let here = |said: &&Record| {
+            said.count("operation") == Some(number)
+                && said.text("step").is_some_and(|step| meaning(step) == meaning(title))
+        };
+        last.records("said").filter(here).collect()
+    }
+}
+
+/// A step's title without how many of its like there are: that may change under way.
+fn meaning(title: &str) -> String {
+    let mut words: Vec<&str> = Vec::new();
+    for word in title.split(' ') {
+        let bare = word.trim_end_matches([',', '.']);
+        let count = !bare.is_empty() && bare.bytes().all(|b| b.is_ascii_digit());
+        if count && words.last() == Some(&"of") {
+            words.pop();
+        } else {
+            words.push(word.trim_end_matches(','));
+        }
+    }
+    words.join(" ")
 }
 
 /// The answer to the one operation of a setup, drawn.
@@ -111,28 +161,55 @@ pub fn suggest(file: &str, key: &str, text: &str) -> String {
 #[wasm_bindgen]
 #[must_use]
 pub fn put_on_bench(file: &str) -> Vec<u32> {
-    let work = setup::read_file(file).map(|setup| Work::of(&setup));
-    let work = work.unwrap_or(Work { answers: Vec::new() });
+    let work = setup::read_file(file).map_or(Work::NONE, Work::of);
     let lens = work.lens();
     WORK.set(work);
     lens
 }
 
-/// The bench at a step; past the last operation, all is done.
-///
-/// `ago` says on return how long ago the step before was finished, `lit` whether the screen stays
-/// on; each is empty where there is nothing to say. `back` says that the step was come back to.
+/// What a step is called.
 #[wasm_bindgen]
 #[must_use]
+pub fn title(operation: usize, step: usize) -> String {
+    WORK.with_borrow(|work| work.title(operation, step))
+}
+
+/// Where the step of that title is now: the nearest to where it was, or that place itself.
+#[wasm_bindgen]
+#[must_use]
+pub fn find(operation: usize, step: usize, title: &str) -> usize {
+    WORK.with_borrow(|work| {
+        let wanted = meaning(title);
+        let len = work.lens().get(operation).map_or(0, |len| *len as usize);
+        let same = |at: &usize| meaning(&work.title(operation, *at)) == wanted;
+        if title.is_empty() || same(&step) {
+            return step;
+        }
+        (0..len).filter(same).min_by_key(|at| at.abs_diff(step)).unwrap_or(step)
+    })
+}
+
+/// The bench at a step; past the last operation, all is done.
+///
+/// `run` is the run as it is kept, `ago` says on return how long ago the step before was finished,
+/// `lit` whether the screen stays on, `changed` how many steps were left before something was
+/// measured and after; each is empty where there is nothing to say.
+#[wasm_bindgen]
+#[must_use]
+#[expect(clippy::too_many_arguments, reason = "strings in, strings out")]
 pub fn bench(
     name: &str,
     setup: &str,
     operation: usize,
     step: usize,
+    run: &str,
     ago: &str,
+    changed: &str,
     lit: &str,
+    open: bool,
     back: bool,
 ) -> String {
+    let (said, draft) = of_run(run);
     WORK.with_borrow(|work| {
         let lens = work.lens();
         let total: u32 = lens.iter().sum();
@@ -143,19 +220,124 @@ pub fn bench(
         let words = work.answers.get(operation).map_or("", |(words, _)| words.as_str());
         let number = operation.saturating_add(1);
         let back = work.back(operation, step).filter(|_| back);
-        let step = work.step(operation, step);
-        sheets::bench(&sheets::Bench {
+        let last = work.before(operation, step);
+        let in_all = lens.get(operation).map_or(0, |len| *len as usize);
+        let shown = work.step(operation, step);
+        let title = shown.as_ref().map(|step| step.title.clone()).unwrap_or_default();
+        let sheet = sheets::Bench {
             name,
             operation: &if finished { String::new() } else { format!("{number}. {words}") },
             setup,
-            done: (done as usize, total as usize),
-            step: step.as_ref(),
+            done: [(done as usize, total as usize), (step, in_all)],
+            step: shown.as_ref(),
+            of: work.operations.get(operation).map(|of| (operation, of)),
             back: back.as_deref(),
-            ago: (!ago.is_empty()).then(|| ago.to_owned()),
+            ago: (!ago.is_empty()).then_some((ago, &last)),
+            changed: &changed_words(changed),
+            before: &work.said_before(operation, &title),
+            said: &said,
+            draft: &draft,
+            open,
             lit,
-        })
-        .into_string()
+        };
+        sheet.html().into_string()
     })
+}
+
+/// What has become of the steps that were left, before and after.
+fn changed_words(counts: &str) -> String {
+    let Some((before, after)) = counts.split_once(' ') else { return String::new() };
+    match (before.parse::<usize>(), after.parse::<usize>()) {
+        (Ok(b), Ok(a)) if a > b => {
+            format!("By what was measured there is more to do: {a} steps left, not {b}.")
+        }
+        (Ok(b), Ok(a)) if a < b => {
+            format!("By what was measured there is less to do: {a} steps left, not {b}.")
+        }
+        _ => "Taken in: what follows goes by it.".to_owned(),
+    }
+}
+
+/// What was said of a run so far and what is half typed, out of the text in which it is kept.
+fn of_run(text: &str) -> (Vec<Record>, String) {
+    let Ok(Node::List(items)) = serde_json::from_str::<Node>(text) else {
+        return (Vec::new(), String::new());
+    };
+    let made = items.get(5).and_then(|node| read(node, &setup::MADE, "run", &[]).ok());
+    let draft = items.get(6).and_then(Node::as_text).unwrap_or_default().to_owned();
+    (made.map_or_else(Vec::new, |made| made.records("said").cloned().collect()), draft)
+}
+
+/// Everything that a storage holds, given as JSON, as one file.
+#[wasm_bindgen]
+#[must_use]
+pub fn backup(kept: &str) -> String {
+    backup::Kept::of(kept).map_or(String::new(), |kept| backup::backup(&kept))
+}
+
+/// What of a storage, given as JSON, has to be set or taken away for a backup to be back: pairs of
+/// a key and its text, unit separators within and record separators between; or, behind an
+/// exclamation mark, why nothing is changed.
+#[wasm_bindgen]
+#[must_use]
+pub fn restore(kept: &str, file: &str) -> String {
+    let Some(before) = backup::Kept::of(kept) else {
+        return "!nothing can be kept on this device: nothing was changed".to_owned();
+    };
+    let after = before.clone();
+    match backup::restore(&after, file) {
+        Ok(_) => after.since(&before),
+        Err(why) => format!("!{why}"),
+    }
+}
+
+/// How safe what is entered is, and what makes it safer.
+#[wasm_bindgen]
+#[must_use]
+pub fn keeping(kept: bool, can_install: bool) -> String {
+    sheets::keeping(kept, can_install).into_string()
+}
+
+/// A setup worked for the shop that it came with and for another: both answers side by side.
+#[wasm_bindgen]
+#[must_use]
+pub fn beside(theirs: &str, mine: &str) -> String {
+    let (Ok(theirs), Ok(mine)) = (setup::read_file(theirs), setup::read_file(mine)) else {
+        return String::new();
+    };
+    let (there, here) = (Shop::new(theirs.shop), Shop::new(mine.shop));
+    let told = |op: &Operation, shop: &Shop| {
+        let long = under_way::within(op, shop.record(), PATIENCE);
+        long.unwrap_or_else(|| op.answer(shop))
+    };
+    let both = theirs.operations.iter();
+    let both = both.map(|op| (op.sentence().plain(), told(op, &there), told(op, &here)));
+    let both: Vec<sheets::Both> = both.collect();
+    sheets::beside(&both, there.name(), here.name()).into_string()
+}
+
+/// The shop of a file in sentences.
+#[wasm_bindgen]
+#[must_use]
+pub fn shop_told(file: &str) -> String {
+    setup::read_file(file)
+        .map_or(String::new(), |setup| sheets::shop_told(&setup.shop).into_string())
+}
+
+/// What the order of a setup's operations spoils, and a better one.
+#[wasm_bindgen]
+#[must_use]
+pub fn order(file: &str) -> String {
+    setup::read_file(file)
+        .map_or(String::new(), |setup| sheets::order(&setup::order(&setup)).into_string())
+}
+
+/// What came of a setup when it was made before.
+#[wasm_bindgen]
+#[must_use]
+pub fn made(file: &str, open: bool) -> String {
+    setup::read_file(file)
+        .map_or(String::new(), |setup| sheets::made(&setup.made, open).into_string())
 }
 
 /// A setup as it will be printed.
@@ -163,11 +345,12 @@ pub fn bench(
 #[must_use]
 pub fn paper(file: &str, url: &str, back: &str) -> String {
     let Ok(setup) = setup::read_file(file) else { return String::new() };
-    let work = Work::of(&setup);
     let shop = Shop::new(setup.shop.clone());
+    let (name, note) = (setup.name.clone(), setup.note.clone());
+    let work = Work::of(setup);
     sheets::paper(&sheets::Paper {
-        name: &setup.name,
-        note: &setup.note,
+        name: &name,
+        note: &note,
         shop: shop.name(),
         answers: &work.answers,
         url,
@@ -248,29 +431,77 @@ mod tests {
         assert_eq!(lens.len(), 3);
         for (operation, len) in lens.iter().enumerate() {
             for step in 0..*len as usize {
-                let html = bench("Stop", "#setup/x", operation, step, "", "", false);
+                let html = bench("Stop", "#setup/x", operation, step, "", "", "", "", false, false);
                 assert!(
                     html.contains("bench-next") && html.contains("bench-title"),
                     "{operation} {step}"
                 );
             }
         }
-        assert!(
-            bench("Stop", "#setup/x", 0, 3, "2 minutes ago", "", false).contains("Is this done?")
-        );
-        assert!(
-            bench("Stop", "#setup/x", 3, 0, "", "", false).contains("Every step of this setup")
-        );
+        let asked = bench("Stop", "#setup/x", 0, 3, "", "2 minutes ago", "", "", false, false);
+        assert!(asked.contains("Is this done?") && asked.contains("half-nuts open"), "{asked}");
+        assert!(asked.contains(&format!("2 minutes ago: <b>{}</b>", title(0, 2))), "{asked}");
+        let done = bench("Stop", "#setup/x", 3, 0, "", "", "", "", false, false);
+        assert!(done.contains("Every step of this setup"));
     }
 
     #[test]
     fn a_division_that_is_come_back_to_says_how() {
         let lens = put_on_bench(EXAMPLE);
-        let html = |step: u32, back| bench("Stop", "#setup/x", 1, step as usize, "", "", back);
+        let html = |step: u32, back| {
+            bench("Stop", "#setup/x", 1, step as usize, "", "", "", "", false, back)
+        };
         let said =
             |back| (0..lens[1]).filter(|step| html(*step, back).contains("back past")).count();
         // 24 divisions, each a move and a cut.
         assert_eq!((said(false), said(true)), (0, 48));
+    }
+
+    #[test]
+    fn a_step_is_found_again_by_its_meaning() {
+        let mut setup = Setup::default();
+        let size = r#"{"format":"latheside-setup","version":1,"operations":[
+            {"kind":"size","process":"turn","from":"12 mm","to":"9.9 mm","length":"25 mm"}]}"#;
+        setup.operations = setup::read_file(size).unwrap().operations;
+        let lens = put_on_bench(&setup::write_file(&setup));
+        let measuring = (0..lens[0] as usize).find(|at| title(0, *at) == "Measure").unwrap();
+        let shown = bench("Pin", "#setup/x", 0, measuring, "", "", "", "", false, false);
+        assert!(shown.contains("blank 0 measured"), "{shown}");
+        // A millimetre and a half too much: more cuts, and the place is still the measuring.
+        let more = latheside_core::record::Entry { text: "11.5 mm", unit: None };
+        setup.operations[0].enter("measured", more).unwrap();
+        let after = put_on_bench(&setup::write_file(&setup));
+        assert!(after[0] > lens[0], "{lens:?} {after:?}");
+        let place = find(0, measuring, "Measure");
+        assert_eq!(title(0, place), "Measure");
+        assert_eq!(find(0, 1, "cut 1 of 9, roughing"), 1);
+        assert_eq!(meaning("cut 2 of 13, to size"), "cut 2 to size");
+        assert_eq!(meaning("Division 7 of 24"), "Division 7");
+        // What was said of a step is told again at that step.
+        setup.operations[0].forget_measured();
+        let said = setup::said(0, "cut 1 of 99, roughing", "went-wrong", "the tool rubbed");
+        setup.made = vec![setup::made("2026-03-03 10:00:00", "2026-03-03 11:00:00", &[said])];
+        assert_eq!(put_on_bench(&setup::write_file(&setup)), lens);
+        let told = bench("Pin", "#setup/x", 0, 1, "", "", "", "", false, false);
+        assert!(told.contains("Last time: went wrong: the tool rubbed"), "{told}");
+        assert!(made(&setup::write_file(&setup), false).contains("Last made 3 March 2026"));
+    }
+
+    #[test]
+    fn a_setup_from_elsewhere_stands_beside_itself() {
+        let theirs = setup::read_file(EXAMPLE).unwrap();
+        let mut mine = theirs.clone();
+        let file = setup::write_file(&theirs);
+        let alike = beside(&file, &file);
+        assert!(alike.contains("3 the same, 0 set otherwise"), "{alike}");
+        let lead = latheside_core::record::Entry { text: "8 tpi", unit: None };
+        mine.shop.change("lathe", |lathe| lathe.enter("leadscrew", lead)).unwrap().unwrap();
+        mine.shop.set("dividing", None);
+        let apart = beside(&file, &setup::write_file(&mine));
+        assert!(apart.contains("1 the same, 1 set otherwise, <b>1 can't be done"), "{apart}");
+        assert!(apart.contains("1. Screw-cut 3/8 BSF") && apart.contains("2. Divide"), "{apart}");
+        assert!(shop_told(&file).contains("The leadscrew is 3 mm"), "{}", shop_told(&file));
+        assert!(!shop_told(&file).contains("gearbox"), "what isn't said isn't told");
     }
 
     #[test]

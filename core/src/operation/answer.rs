@@ -452,6 +452,8 @@ pub struct Step {
     pub done: &'static str,
     /// Whether something is cut in it, so that on return the question is "is this one cut?"
     pub cuts: bool,
+    /// The entry that takes what is measured in it; the steps after it follow from that.
+    pub measures: Option<&'static str>,
     /// What to draw.
     pub picture: Option<Picture>,
     /// The feed as a hand's beat, which may be sounded.

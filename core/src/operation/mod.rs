@@ -12,6 +12,7 @@ mod hold;
 mod hole;
 mod long;
 mod make_plate;
+mod measured;
 mod more_gears;
 mod part_off;
 mod read_dial;

@@ -1,6 +1,6 @@
 //! A setup's answers as JSON.
 
-use super::Setup;
+use super::{Setup, order};
 use crate::operation::{Answer, Operation};
 use crate::record::Node;
 use crate::shop::Shop;
@@ -18,11 +18,16 @@ pub fn answers(setup: &Setup) -> Node {
         .iter()
         .enumerate()
         .map(|(at, operation)| answer_node(at, operation, &operation.answer(&shop)));
-    Node::Object(vec![
+    let mut pairs = vec![
         ("format".to_owned(), Node::from("latheside-answers")),
         ("version".to_owned(), Node::Whole(1)),
         ("answers".to_owned(), Node::List(answers.collect())),
-    ])
+    ];
+    let order = order(setup);
+    if !order.is_empty() {
+        pairs.push(("order".to_owned(), order.node()));
+    }
+    Node::Object(pairs)
 }
 
 fn answer_node(at: usize, operation: &Operation, answer: &Answer) -> Node {

@@ -1,9 +1,9 @@
 //! The setup file: JSON in, JSON out.
 
-use super::{LONGEST_NAME, LONGEST_NOTE, MOST_OPERATIONS, Setup};
+use super::{LONGEST_NAME, LONGEST_NOTE, MADE, MOST_MADE, MOST_OPERATIONS, Setup};
 use crate::operation::{self, KINDS, Operation};
 use crate::quantity::show;
-use crate::record::{FileError, Node, expected, fits, once, read, unknown, write};
+use crate::record::{FileError, Node, Record, expected, fits, once, read, unknown, write};
 use crate::shop::SHOP;
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -82,8 +82,9 @@ pub fn read_node(node: &Node) -> Result<Setup, FileError> {
             "note" => setup.note = text(node, "note", LONGEST_NOTE)?,
             "shop" => setup.shop = read(node, &SHOP, "shop", &[])?,
             "operations" => setup.operations = operations(node)?,
+            "record" => setup.made = made(node)?,
             other => {
-                let known = ["format", "version", "name", "note", "shop", "operations"];
+                let known = ["format", "version", "name", "note", "shop", "operations", "record"];
                 return Err(unknown(&show::short(other), None, known.into_iter()));
             }
         }
@@ -112,6 +113,18 @@ fn operations(node: &Node) -> Result<Vec<Operation>, FileError> {
         .enumerate()
         .map(|(at, node)| operation(node, &format!("operations[{at}]")))
         .collect()
+}
+
+fn made(node: &Node) -> Result<Vec<Record>, FileError> {
+    let Node::List(items) = node else {
+        return Err(expected("record", "a list of runs", node));
+    };
+    if items.len() > MOST_MADE {
+        let what = format!("{} runs: at most {MOST_MADE}", items.len());
+        return Err(FileError::new("record", what));
+    }
+    let runs = items.iter().enumerate();
+    runs.map(|(at, node)| read(node, &MADE, &format!("record[{at}]"), &[])).collect()
 }
 
 fn operation(node: &Node, path: &str) -> Result<Operation, FileError> {
@@ -143,12 +156,17 @@ pub fn write_node(setup: &Setup) -> Node {
         pairs.extend(write(&operation.entries));
         Node::Object(pairs)
     });
-    Node::Object(vec![
+    let mut pairs = vec![
         ("format".to_owned(), Node::from(FORMAT)),
         ("version".to_owned(), Node::Whole(VERSION)),
         ("name".to_owned(), Node::from(setup.name.as_str())),
         ("note".to_owned(), Node::from(setup.note.as_str())),
         ("shop".to_owned(), Node::Object(write(&setup.shop))),
         ("operations".to_owned(), Node::List(operations.collect())),
-    ])
+    ];
+    if !setup.made.is_empty() {
+        let made = setup.made.iter().map(|made| Node::Object(write(made)));
+        pairs.push(("record".to_owned(), Node::List(made.collect())));
+    }
+    Node::Object(pairs)
 }

@@ -3,6 +3,8 @@
 mod answers;
 mod file;
 mod link;
+mod made;
+mod order;
 mod primer;
 mod squeeze;
 mod wire;
@@ -10,6 +12,8 @@ mod wire;
 pub use answers::answers;
 pub use file::{LARGEST_FILE, read_file, read_node, write_file, write_node};
 pub use link::{LinkError, read_link, write_link};
+pub use made::{LONGEST_SAID, MADE, MOST_MADE, MOST_SAID, keep_made, made, said};
+pub use order::{Order, Remark, order};
 
 use crate::operation::Operation;
 use crate::record::Record;
@@ -28,6 +32,8 @@ pub struct Setup {
     pub shop: Record,
     /// The operations in order.
     pub operations: Vec<Operation>,
+    /// Each time that it was made, the latest last, as forms of [`MADE`]; a link doesn't carry them.
+    pub made: Vec<Record>,
 }
 
 impl Default for Setup {
@@ -37,6 +43,7 @@ impl Default for Setup {
             note: String::new(),
             shop: Record::empty(&SHOP),
             operations: Vec::new(),
+            made: Vec::new(),
         }
     }
 }

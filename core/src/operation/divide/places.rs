@@ -106,6 +106,7 @@ impl Places {
             caution: Some("Slides locked before the cutter meets the work; hands clear of it."),
             done: "Cut",
             cuts: true,
+            measures: None,
             picture: Some(Picture::Rim {
                 into: all,
                 at: number.saturating_sub(1),

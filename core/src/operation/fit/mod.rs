@@ -31,11 +31,13 @@ pub(super) static KIND: Kind = Kind {
             field("making", 3, "what is being made", Shape::Choice(MAKING)),
             field("measured", 4, "it measures now", LENGTH),
             field("outer", 5, "stock of the outer part", Shape::Choice(STOCKS)),
+            field("hole_measures", 6, "the hole measures", LENGTH),
+            field("shaft_measures", 7, "the shaft measures", LENGTH),
         ],
     },
     sentences: &[(
         "",
-        "Fit a shaft to a hole of Ø {basic}: {code}[; {making} measures {measured} now][; the outer part is {outer}].",
+        "Fit a shaft to a hole of Ø {basic}: {code}[; {making} measures {measured} now][; the hole measures {hole_measures}][; the shaft measures {shaft_measures}][; the outer part is {outer}].",
     )],
     instead: &[],
     from_shop: &["lathe"],
@@ -81,7 +83,25 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     };
     let mut lacking = Vec::new();
     let dial = shop.dial("cross");
-    if dial.is_none() && entries.get("measured").is_some() {
+    let of_part = |key: &str, is_hole: bool| {
+        let measured = entries.quantity(key)?;
+        let making = if is_hole { "hole" } else { "shaft" };
+        Some(left(Some(making), measured, size, [hole, shaft], dial))
+    };
+    let made_hole = of_part("hole_measures", true);
+    // A hole that isn't to size: the shaft is made to it, for the same slack.
+    let shift = made_hole.as_ref().filter(|hole| hole.past).and_then(|made| {
+        let [low, high] = hole;
+        made.measured.value().sub(low.add(high).ok()?.div(Ratio::whole(2)).ok()?).ok()
+    });
+    let shifted = |limit: Ratio| shift.and_then(|shift| limit.add(shift).ok()).unwrap_or(limit);
+    let to_hole = shift.map(|_| shaft.map(shifted));
+    let shaft_now = entries.quantity("shaft_measures");
+    let made_shaft = shaft_now.map(|measured| {
+        left(Some("shaft"), measured, size, [hole, to_hole.unwrap_or(shaft)], dial)
+    });
+    let any = ["measured", "hole_measures", "shaft_measures"];
+    if dial.is_none() && any.iter().any(|key| entries.get(key).is_some()) {
         lacking.push(Lacking { key: "dial", needs: "shop.lathe.dials.cross" });
     }
     let left = entries
@@ -101,7 +121,9 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
             None => lacking.push(Lacking { key: "rise_c", needs: "operation.outer" }),
         }
     }
-    let fitted = Fitted { basic: basic.clone(), fit, words, hole, shaft, dial, left, rise_c };
+    let basic = basic.clone();
+    let made = [made_hole, made_shaft];
+    let fitted = Fitted { basic, fit, words, hole, shaft, dial, left, made, to_hole, rise_c };
     let why = fitted.why(entries);
     Answer {
         found: Some(Found::Fit(Box::new(fitted))),

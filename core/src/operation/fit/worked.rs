@@ -22,6 +22,10 @@ pub struct Fitted {
     pub(super) shaft: [Ratio; 2],
     pub(super) dial: Option<Dial>,
     pub(super) left: Option<Left>,
+    /// The hole and the shaft as each was measured in the making.
+    pub(super) made: [Option<Left>; 2],
+    /// The shaft's limits for a hole that isn't to size.
+    pub(super) to_hole: Option<[Ratio; 2]>,
     pub(super) rise_c: Option<f64>,
 }
 
@@ -91,11 +95,31 @@ impl Fitted {
     /// How to bring one part to its size.
     fn part(&self, hole: bool) -> Step {
         let (name, limits) = if hole { ("hole", self.hole) } else { ("shaft", self.shaft) };
+        let limits = self.to_hole.filter(|_| !hole).unwrap_or(limits);
         let mut say = vec![format!("The {name} is to be {}.", self.range(limits))];
+        let [made_hole, made_shaft] = &self.made;
+        if let (false, Some(made), Some(_)) = (hole, made_hole, self.to_hole) {
+            say.push(format!(
+                "That is by the hole of {}, for the same slack.",
+                made.measured.text()
+            ));
+        }
+        let made = if hole { made_hole } else { made_shaft };
+        let entered = self.left.as_ref().filter(|left| left.hole == hole);
+        let left = made.as_ref().or(entered);
         let mut label = "limits".to_owned();
         let mut figure = self.plain(limits);
-        match &self.left {
-            Some(left) if left.hole == hole && !left.within => {
+        match left {
+            Some(left) if left.within => {
+                say.push(format!("It measures {}: within its limits.", left.measured.text()));
+            }
+            Some(left) if left.past => {
+                say.push(format!(
+                    "It measures {}, past its size: no cut brings that back.",
+                    left.measured.text()
+                ));
+            }
+            Some(left) => {
                 say.push(format!(
                     "Touch on where it measures {}, dial to *0*.",
                     left.measured.text()
@@ -115,17 +139,13 @@ impl Fitted {
                 }
             }
             _ => {
-                let middle =
-                    if hole { self.fit.hole.middle_mm() } else { self.fit.shaft.middle_mm() };
-                if let Ok(at) = middle
-                    .map(|off| self.basic.value().add(off))
-                    .unwrap_or_else(|_| Ok(self.basic.value()))
-                {
+                let [low, high] = limits;
+                if let Ok(at) = low.add(high).and_then(|sum| sum.div(Ratio::whole(2))) {
                     say.push(format!("Aim at *{}*.", self.bare(at)));
                 }
             }
         }
-        if !hole {
+        if !hole && self.to_hole.is_none() {
             say.push(
                 "A hole that isn't quite to size: keep the slack, and make the shaft to it."
                     .to_owned(),
@@ -139,6 +159,7 @@ impl Fitted {
             caution: Some("Spindle stopped and work cool before each measure."),
             done: "To size",
             cuts: true,
+            measures: Some(if hole { "hole_measures" } else { "shaft_measures" }),
             ..Step::default()
         }
     }

@@ -6,7 +6,7 @@ mod worked;
 use super::feeding::{self, power_feed};
 use super::spindle::{Job, Spindle, made_of, stock};
 use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works, names_in};
-use crate::cutting::{CutKind, LAST_CUT_MM, Process, Slender, rough_depth, slender};
+use crate::cutting::{CutKind, LAST_CUT_MM, Process, SizeError, Slender, rough_depth, slender};
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
@@ -119,9 +119,20 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let dial = depth_dial(way, shop);
     let measured = entries.ratio("measured");
     let just_dial = dial.map(|(_, dial)| dial);
-    let passes = match plan(way, [from.value(), to.value()], [rough, last], just_dial, measured) {
-        Ok(passes) => passes,
-        Err(refused) => return Answer::refused(format!("{refused}")),
+    let planned =
+        |measured| plan(way, [from.value(), to.value()], [rough, last], just_dial, measured);
+    let mut past = None;
+    let passes = match (planned(measured), measured) {
+        (Ok(passes), _) => passes,
+        // Where it measures what it is to be, or less, there is nothing more to cut.
+        (Err(SizeError::PastSize | SizeError::NothingToCut), Some(measured))
+            if to.value() != from.value() =>
+        {
+            past = measured.sub(to.value()).ok().map(Ratio::abs);
+            let passes = planned(None).unwrap_or_default();
+            passes.into_iter().filter(|pass| pass.kind != CutKind::Last).collect()
+        }
+        (Err(refused), _) => return Answer::refused(format!("{refused}")),
     };
     why.extend(passes.last().map(|pass| depth_why(pass, way, from, to, just_dial)));
     let mut lacking = Vec::new();
@@ -218,6 +229,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         across: shop.dial("cross"),
         power,
         travel,
+        past,
     };
     why.extend(size.time().map(feeding::Time::why));
     Answer { found: Some(Found::Size(Box::new(size))), cautions, why, lacking, ..Answer::default() }

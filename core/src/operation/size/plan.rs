@@ -31,7 +31,8 @@ pub(super) struct Pass {
 
 /// The passes from one size to the other, roughing cuts of no more than about the first depth and
 /// the last ones of the second. All but the last are put on the nearest line of the dial, for it
-/// doesn't matter what they leave; what `measured` says decides the last.
+/// doesn't matter what they leave; what `measured` says decides the last, and brings in more before
+/// it where a half more than a last cut is left.
 pub(super) fn plan(
     way: Way,
     [from, to]: [Ratio; 2],
@@ -76,10 +77,31 @@ pub(super) fn plan(
             .rev()
             .find(|pass| pass.kind != CutKind::Last)
             .map_or(Ratio::ZERO, |pass| pass.travel);
-        if let Some(pass) = passes.last_mut() {
-            pass.travel = stands.add(left)?;
-            pass.reading = reads(pass.travel);
+        let Some(mut end) = passes.pop() else { return Ok(passes) };
+        let bulk = left.sub(last)?;
+        if bulk > last.div(double)? {
+            let count = i64::try_from(bulk.div(rough)?.neg().floor().saturating_neg())
+                .map_err(|_| SizeError::TooMany)?;
+            if count > 1000 {
+                return Err(SizeError::TooMany);
+            }
+            for nth in 1..=count {
+                let further = bulk.mul(Ratio::new(nth.into(), count.into())?)?;
+                let reading = reads(stands.add(further)?);
+                let travel = reading.map_or(stands.add(further)?, |on_a_line| on_a_line.travel);
+                let before = passes.last().map_or(Ratio::ZERO, |pass| pass.travel);
+                if travel <= before || travel >= stands.add(left)? {
+                    continue;
+                }
+                let moved = travel.sub(stands)?.div(share)?;
+                let leaves =
+                    if way == Way::Bore { measured.add(moved)? } else { measured.sub(moved)? };
+                passes.push(Pass { kind: CutKind::Rough, travel, leaves, reading: reads(travel) });
+            }
         }
+        end.travel = stands.add(left)?;
+        end.reading = reads(end.travel);
+        passes.push(end);
     }
     Ok(passes)
 }
@@ -119,6 +141,12 @@ mod tests {
         // 10.48 instead of 10.40: 0.29 more from 0.80 is 1.09, 54.5 lines.
         let measured = plan(Way::Turn, sizes, depths, dial, Some(mm(1048))).unwrap();
         assert_eq!(measured[2].travel, mm(109));
+        // 10.96 instead of 10.40: 0.53 left, of which 0.28 comes before the last cut of 0.25;
+        // 0.80 + 0.28 is 54 lines, and leaves 10.40; 0.80 + 0.53 is 66.5.
+        let more = plan(Way::Turn, sizes, depths, dial, Some(mm(1096))).unwrap();
+        let words: Vec<_> = more.iter().map(|pass| pass.reading.unwrap().words()).collect();
+        assert_eq!(words, ["27 lines", "40 lines", "54 lines", "66 lines, 0.5 of a line short"]);
+        assert_eq!((more[2].kind, more[2].leaves), (CutKind::Rough, mm(1040)));
         assert_eq!(
             plan(Way::Turn, sizes, depths, dial, Some(mm(985))).err(),
             Some(SizeError::PastSize)

@@ -36,6 +36,8 @@ pub struct Size {
     pub(super) power: [Option<PowerFeed>; 2],
     /// How far a pass feeds, mm.
     pub(super) travel: Option<f64>,
+    /// How far past its size it was measured, mm; nothing where it was to size.
+    pub(super) past: Option<Ratio>,
 }
 
 /// What is done at a step.
@@ -225,7 +227,17 @@ impl Size {
             format!("Measure: it should be *{}*.", self.sized(pass.leaves)),
         ];
         if let Some(measured) = &self.measured {
-            say.push(format!("Entered: {}. The last cut goes by that.", measured.text()));
+            say.push(match self.past {
+                None => format!("Measured: {}. What is still to cut goes by that.", measured.text()),
+                Some(past) if past.is_zero() => {
+                    format!("Measured: {}. It is to size: no more cuts.", measured.text())
+                }
+                Some(past) => format!(
+                    "Measured: {}, past its size by *{}*: nothing is left to cut. Make its mate to it, or begin another.",
+                    measured.text(),
+                    show::length_like(past, self.to.unit())
+                ),
+            });
         } else if let Some((_, dial)) = self.dial {
             let line = match self.way {
                 Way::Face => Ok(dial.travel_per_line()),
@@ -248,6 +260,7 @@ impl Size {
             caution: Some("Never measure turning work."),
             done: "Measured",
             cuts: false,
+            measures: Some("measured"),
             ..Step::default()
         }
     }
@@ -318,6 +331,16 @@ impl Worked for Size {
                     (Tone::Note, format!("{left}{of} size: measure"))
                 }
                 None => (Tone::Good, "size falls on a line".to_owned()),
+            });
+        }
+        if let Some(past) = self.past {
+            lines =
+                vec![line(&format!("nothing left to cut to *{}*", self.sized(self.to.value())))];
+            verdict = Some(if past.is_zero() {
+                (Tone::Good, "measured to size".to_owned())
+            } else {
+                let past = show::length_like(past, self.to.unit());
+                (Tone::Mind, format!("measured {past} past its size"))
             });
         }
         let trouble = self.rough.as_ref().and_then(Spindle::trouble);

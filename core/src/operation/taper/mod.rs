@@ -7,7 +7,7 @@ use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works};
 use crate::cutting::{CutterMaterial, Process};
 use crate::exact::Ratio;
 use crate::quantity::{Unit, show};
-use crate::record::{ANGLE, LENGTH, RATIO, Record, Shape, Spec, field};
+use crate::record::{ANGLE, LENGTH, LENGTH_OR_NONE, RATIO, Record, Shape, Spec, field};
 use crate::shop::Shop;
 use crate::tapers::{NAMED, NamedTaper, Taper, find, travel_for};
 use alloc::boxed::Box;
@@ -18,7 +18,7 @@ use alloc::vec::Vec;
 pub(super) use worked::Tapered;
 use worked::{Indicator, angle};
 
-const BY_NAME: &str = "Turn a {named} taper[, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].";
+const BY_NAME: &str = "Turn a {named} taper[, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].";
 
 pub(super) static KIND: Kind = Kind {
     name: "taper",
@@ -37,25 +37,27 @@ pub(super) static KIND: Kind = Kind {
             field("travel", 8, "indicator travel", LENGTH),
             field("per_foot", 9, "taper in a foot", LENGTH),
             field("stock", 12, "stock", Shape::Choice(STOCKS)),
+            field("proved", 10, "indicator moved, on a cylinder", LENGTH_OR_NONE),
+            field("checked", 11, "indicator changed, along the cone", LENGTH_OR_NONE),
         ],
     },
     sentences: &[
         (
             "angle",
-            "Turn a taper of {angle} included[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].",
+            "Turn a taper of {angle} included[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         (
             "ratio",
-            "Turn a taper of {ratio} on the diameter[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].",
+            "Turn a taper of {ratio} on the diameter[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         (
             "per_foot",
-            "Turn a taper of {per_foot} to the foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}].",
+            "Turn a taper of {per_foot} to the foot[, Ø {large} at the large end][, Ø {small} at the small end][, {length} long][, {between_centres} between centres][, checked over {travel}][, in {stock}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         ("named", BY_NAME),
         (
             "large",
-            "Turn a taper from Ø {large} to Ø {small} in {length}[, {between_centres} between centres][, checked over {travel}][, in {stock}].",
+            "Turn a taper from Ø {large} to Ø {small} in {length}[, {between_centres} between centres][, checked over {travel}][, in {stock}][; on a cylinder the indicator moved {proved}][; along the cone it changed {checked}].",
         ),
         ("", BY_NAME),
     ],
@@ -238,6 +240,8 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         between,
         set_over,
         indicator,
+        proved: entries.quantity("proved").cloned(),
+        checked: entries.quantity("checked").cloned(),
         cross: shop.dial("cross"),
         compound: shop.dial("compound"),
         carriage: shop.dial("carriage"),

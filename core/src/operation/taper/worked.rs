@@ -25,6 +25,10 @@ pub struct Tapered {
     pub(super) between: Option<Quantity>,
     pub(super) set_over: Option<f64>,
     pub(super) indicator: Option<Indicator>,
+    /// What the indicator moved by on a cylinder.
+    pub(super) proved: Option<Quantity>,
+    /// What it changed by along the cone.
+    pub(super) checked: Option<Quantity>,
     pub(super) cross: Option<Dial>,
     pub(super) compound: Option<Dial>,
     pub(super) carriage: Option<Dial>,
@@ -144,8 +148,43 @@ impl Tapered {
         }
     }
 
+    /// What an indicator's reading says of the angle, and what to do about it: `half` is the half
+    /// angle that the reading comes of.
+    fn corrected(&self, read: &Quantity, half: f64) -> String {
+        let off = half - self.taper.half_angle_deg();
+        // A tenth of a minute is less than anybody sets.
+        if off.abs() < 0.1 / 60.0 {
+            return format!("It read {}: *right*.", read.text());
+        }
+        let (steep, back) = if off > 0.0 { ("steep", "back") } else { ("slow", "on") };
+        let read = read.text();
+        let by = angle(off.abs());
+        match (self.set_over, &self.between) {
+            (Some(_), Some(between)) => {
+                let over = between.to_f64()
+                    * (libm::tan(half.to_radians()) - self.taper.per_mm() / 2.0).abs();
+                format!(
+                    "It read {read}: too {steep} by {by}. Tailstock {back} by *{}*, and again.",
+                    self.long(over, 3)
+                )
+            }
+            _ => format!("It read {read}: too {steep} by {by}. Swing {back} by *{by}*, and again."),
+        }
+    }
+
     fn prove(&self, indicator: &Indicator) -> Step {
         let check = &indicator.compound;
+        let corrected = self.proved.as_ref().map(|read| {
+            // The compound's travel is the long side, the indicator's movement the short one.
+            let sine = (read.to_f64() / check.travel_mm.to_f64()).clamp(0.0, 1.0);
+            self.corrected(read, libm::asin(sine).to_degrees())
+        });
+        let mut step = self.proving(check);
+        step.say.extend(corrected);
+        step
+    }
+
+    fn proving(&self, check: &Check) -> Step {
         Step {
             title: "Prove it by the indicator".to_owned(),
             say: vec![
@@ -162,6 +201,7 @@ impl Tapered {
             caution: Some("The spindle stays stopped while an indicator touches."),
             done: "Proved",
             cuts: false,
+            measures: Some("proved"),
             ..Step::default()
         }
     }
@@ -265,6 +305,10 @@ impl Tapered {
                 self.shown(indicator.bed.reading_mm)
             ));
             figure = self.shown(indicator.bed.reading_mm);
+            if let Some(read) = &self.checked {
+                let tangent = read.to_f64() / indicator.bed.travel_mm.to_f64();
+                say.push(self.corrected(read, libm::atan(tangent).to_degrees()));
+            }
         }
         if self.set_over.is_some() {
             say.push("Then set the tailstock back, and prove it with a test bar.".to_owned());
@@ -281,6 +325,7 @@ impl Tapered {
             caution: Some("The spindle stays stopped while a gauge or an indicator touches."),
             done: "Right",
             cuts: false,
+            measures: self.indicator.as_ref().map(|_| "checked"),
             ..Step::default()
         }
     }

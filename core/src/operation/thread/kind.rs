@@ -41,7 +41,8 @@ macro_rules! sentence {
             ", {length} long[, {ending}][, groove {groove} wide][, class {class}][, in a nut of {engaged}]",
             "[, to {to}][, end shake {shake}][, {begun}][, {infeed}][, set over {set_over}]",
             "[, {sharing}][, in {passes} passes][, none under {least_cut}]",
-            "[, {springs} spring passes][, nose radius {radius}][; by train {train}]."
+            "[, {springs} spring passes][, nose radius {radius}][; by train {train}]",
+            "[; over wires it measures {over_wires}][; the end shake measures {shake_now}]."
         )
     };
 }
@@ -81,6 +82,8 @@ pub(in super::super) static KIND: Kind = Kind {
             field("shake", 21, "end shake wanted", LENGTH),
             field("begun", 20, "begun", Shape::Choice(BEGUN)),
             field("train", 23, "train, by its number", Shape::Count(1, 9999)),
+            field("over_wires", 24, "measured over wires", LENGTH),
+            field("shake_now", 25, "end shake measured", LENGTH_OR_NONE),
         ],
     },
     sentences: &[

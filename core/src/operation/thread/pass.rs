@@ -42,6 +42,7 @@ pub(super) fn pass(thread: &Thread, at: u16) -> Option<Step> {
         caution: Some(caution(thread)),
         done: "Cut",
         cuts: true,
+        measures: None,
         picture: of_pass(thread, Some(at)),
         ..Step::default()
     })
@@ -82,6 +83,7 @@ pub(super) fn deepen(thread: &Thread) -> Step {
         caution: Some(caution(thread)),
         done: "Cut",
         cuts: true,
+        measures: None,
         picture: of_pass(thread, None),
         ..Step::default()
     }

@@ -72,6 +72,7 @@ pub(super) fn deepen(thread: &Thread) -> Step {
         caution: Some(TURNING),
         done: "Cut",
         cuts: true,
+        measures: None,
         picture: of_pass(thread, None),
         ..Step::default()
     }

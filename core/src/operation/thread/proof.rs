@@ -37,6 +37,54 @@ fn line(thread: &Thread) -> Option<(f64, f64, Option<f64>)> {
     Some((each.end_shake * line, each.off_pitch_diameter * line, wanted))
 }
 
+/// So many lines of the dial.
+fn lines_of(lines: f64) -> String {
+    let whole = show::float(lines, 0);
+    if whole == "1" { "1 line".to_owned() } else { format!("{whole} lines") }
+}
+
+/// Whole lines still to go for the end shake that is wanted, by the one that was measured.
+fn shake_left(thread: &Thread) -> Option<f64> {
+    let (shake, ..) = line(thread)?;
+    let left = thread.wanted.shake.as_ref()?.to_f64() - thread.wanted.shake_now.as_ref()?.to_f64();
+    Some(libm::floor(left.max(0.0) / shake + 1e-9))
+}
+
+/// What the measure over wires says, and how many lines deeper brings it to the middle of its
+/// limits.
+///
+/// Over the same wires the measure falls by as much as the pitch diameter: NBS Handbook H28,
+/// M = E + a constant for these wires.
+fn corrected(thread: &Thread, (min, max): (f64, f64)) -> Option<(String, Option<String>)> {
+    let measured = thread.wanted.over_wires.as_ref()?;
+    let (now, text) = (measured.to_f64(), measured.text());
+    if now < min {
+        let under = small(thread, min - now);
+        return Some((
+            format!(
+                "{text} measured: *{under}* under its least. No cut brings that back: a nut to suit it, or another."
+            ),
+            None,
+        ));
+    }
+    if now <= max {
+        return Some((format!("{text} measured: within its limits. *Done*."), None));
+    }
+    let over = small(thread, now - max);
+    let Some((_, off, _)) = line(thread) else {
+        return Some((format!("{text} measured: {over} over its most."), None));
+    };
+    // Into the limits without fail, and no further than their middle.
+    let middle = libm::floor((now - f64::midpoint(min, max)) / off + 1e-9);
+    let lines = lines_of(middle.max(libm::ceil((now - max) / off - 1e-9)).max(1.0));
+    Some((
+        format!(
+            "{text} measured, {over} over its most: *{lines}* deeper, the same run again, and measure."
+        ),
+        Some(lines),
+    ))
+}
+
 /// The nut (or, in a hole, the screw) in hand tried.
 pub(super) fn nut(thread: &Thread) -> Step {
     let mate = match thread.wanted.side {
@@ -64,16 +112,33 @@ pub(super) fn nut(thread: &Thread) -> Step {
             ));
         }
     }
+    let mut figure = shake.clone().unwrap_or_default();
+    let mut label = if shake.is_some() { "shake for each line" } else { "" };
+    if let (Some(now), Some(wanted), Some(more)) =
+        (&thread.wanted.shake_now, &thread.wanted.shake, shake_left(thread))
+    {
+        let (now_text, wanted) = (now.text(), wanted.text());
+        if more < 1.0 {
+            say.push(format!("{now_text} of shake, {wanted} wanted: *no* line more. Done."));
+        } else {
+            let lines = lines_of(more);
+            say.push(format!(
+                "{now_text} of shake, {wanted} wanted: *{lines}* deeper, the same run again, and measure."
+            ));
+            (label, figure) = ("deeper by", lines);
+        }
+    }
     if thread.wanted.shake.is_none() {
         say.push("It goes all the way by hand, with no shake that you can feel: done.".to_owned());
     }
     Step {
         title: format!("To the {mate} in hand"),
         say,
-        label: if shake.is_some() { "shake for each line".to_owned() } else { String::new() },
-        figure: shake.unwrap_or_default(),
+        label: label.to_owned(),
+        figure,
         caution: Some(TURNING),
         done: "Fits",
+        measures: line.and(thread.wanted.shake.as_ref()).map(|_| "shake_now"),
         ..Step::default()
     }
 }
@@ -82,7 +147,9 @@ pub(super) fn nut(thread: &Thread) -> Step {
 pub(super) fn measure(thread: &Thread) -> Step {
     let mut say = vec![CLEAN.to_owned()];
     let over = thread.wires.as_ref().and_then(|wires| wires.taken(thread));
-    let (label, figure) = match over {
+    let known = over.is_some();
+    let corrected = over.as_ref().and_then(|(_, limits)| corrected(thread, *limits));
+    let (mut label, mut figure) = match over {
         Some((wire, (min, max))) => {
             let figure = range(thread, min, max);
             say.push(format!("Over three wires of *{wire}*: *{figure}*."));
@@ -94,6 +161,12 @@ pub(super) fn measure(thread: &Thread) -> Step {
             ("", String::new())
         }
     };
+    if let Some((words, lines)) = corrected {
+        say.push(words);
+        if let Some(lines) = lines {
+            (label, figure) = ("deeper by", lines);
+        }
+    }
     // The last cuts straight in, on both flanks: NAVEDTRA 14345 p. 179.
     let flank = matches!(&thread.cut, Some(Ok(cut)) if cut.compound_deg.is_some());
     let straight = if flank { " by the cross slide, straight in" } else { "" };
@@ -105,6 +178,7 @@ pub(super) fn measure(thread: &Thread) -> Step {
         figure,
         caution: Some(TURNING),
         done: "To size",
+        measures: known.then_some("over_wires"),
         picture: section(thread, None),
         ..Step::default()
     }

@@ -46,6 +46,7 @@ pub(super) fn scratch(thread: &Thread) -> Step {
         caution: Some(caution(thread)),
         done: "Scratched",
         cuts: true,
+        measures: None,
         picture: of_pass(thread, None),
         ..Step::default()
     }

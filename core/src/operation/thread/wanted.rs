@@ -37,6 +37,10 @@ pub(super) struct Wanted {
     pub(super) radius: Option<Ratio>,
     /// End shake wanted, mm.
     pub(super) shake: Option<Quantity>,
+    /// What it measures over wires.
+    pub(super) over_wires: Option<Quantity>,
+    /// End shake measured with the nut on.
+    pub(super) shake_now: Option<Quantity>,
     /// Whether a thread is there already and is to be picked up.
     pub(super) there: bool,
     /// Which of the trains listed is wanted, counted from 1.
@@ -110,6 +114,8 @@ impl Wanted {
             groove,
             radius: entries.ratio("radius"),
             shake: entries.quantity("shake").cloned(),
+            over_wires: entries.quantity("over_wires").cloned(),
+            shake_now: entries.quantity("shake_now").cloned(),
             there: entries.choice("begun") == Some("thread"),
             train: entries.count("train"),
             to_nut,
