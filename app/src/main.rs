@@ -275,10 +275,11 @@ fn paper_room(library: Library, said: Said, id: String) -> impl IntoView {
             return sheets::nothing_on("No such setup here", why, "#setups", "All setups")
                 .into_string();
         };
-        let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
         said.works
             .get()
-            .then(|| platform::works::paper(&setup::write_file(&setup), &url, &back))
+            .then(|| {
+                platform::works::paper(&setup::write_file(&setup), &platform::address(), &back)
+            })
             .flatten()
             .unwrap_or_default()
     });

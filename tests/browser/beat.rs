@@ -48,7 +48,7 @@ pub(crate) async fn it_sounds_when_asked_and_stops(phone: &mut Phone) -> Outcome
     to_the_cut(phone).await?;
     ensure(phone.js("return window.sound").await?.is_null(), "it sounds unasked")?;
     phone.is_accessible().await?;
-    phone.tap("[data-do=beat]").await?;
+    phone.tap("[data-work=beat]").await?;
     phone.until("window.beats.length > 1 && window.sound.state === 'running'").await?;
     phone.until("['on', 'lit'].includes(document.querySelector('#beat').dataset.on)").await?;
     phone
@@ -59,20 +59,20 @@ pub(crate) async fn it_sounds_when_asked_and_stops(phone: &mut Phone) -> Outcome
     phone.shot("bench-beat").await?;
     phone.is_accessible().await?;
     let every = phone.text("#beat-every").await?;
-    phone.tap("[data-do=slower]").await?;
+    phone.tap("[data-work=slower]").await?;
     phone.until(&format!("document.querySelector('#beat-every').innerText > {every:?}")).await?;
-    phone.tap("[data-do=faster]").await?;
+    phone.tap("[data-work=faster]").await?;
     phone.says("#beat-every", &every).await?;
     // The device takes the sound away, and a tap brings it back.
     phone.js("window.sound.suspend()").await?;
-    phone.says("[data-do=beat]", "held up").await?;
-    phone.tap("[data-do=beat]").await?;
-    phone.says("[data-do=beat]", "Stop").await?;
-    phone.tap("[data-do=beat]").await?;
+    phone.says("[data-work=beat]", "held up").await?;
+    phone.tap("[data-work=beat]").await?;
+    phone.says("[data-work=beat]", "Stop").await?;
+    phone.tap("[data-work=beat]").await?;
     phone.until("window.sound.state === 'closed'").await?;
-    phone.says("[data-do=beat]", "Start").await?;
+    phone.says("[data-work=beat]", "Start").await?;
     // It doesn't outlast the step.
-    phone.tap("[data-do=beat]").await?;
+    phone.tap("[data-work=beat]").await?;
     phone.until("window.sound.state === 'running'").await?;
     phone.tap("[data-do=forward]").await?;
     phone.until("window.sound.state === 'closed'").await
@@ -98,7 +98,7 @@ pub(crate) async fn it_keeps_time(phone: &mut Phone) -> Outcome {
     // The audio's own clock against the page's, as the browser pairs them.
     phone.before_load(NOTE).await?;
     to_the_cut(phone).await?;
-    phone.tap("[data-do=beat]").await?;
+    phone.tap("[data-work=beat]").await?;
     phone
         .until("window.beats.length > 1 && window.sound.getOutputTimestamp().contextTime > 0")
         .await?;
@@ -111,7 +111,7 @@ pub(crate) async fn it_keeps_time(phone: &mut Phone) -> Outcome {
         let off = (later_audio - audio - passed) / passed * 60_000.0;
         println!("the audio's clock and the page's part by {off:.2} ms a minute");
     }
-    phone.tap("[data-do=beat]").await?;
+    phone.tap("[data-work=beat]").await?;
     // Half a minute of beats, on a clock that is quicker than ours.
     let other = phone.stranger().await?;
     other.before_load(QUICK).await?;
@@ -119,7 +119,7 @@ pub(crate) async fn it_keeps_time(phone: &mut Phone) -> Outcome {
     let every =
         other.js("return Number(document.querySelector('#beat').dataset.ms) / 1000").await?;
     let every = every.as_f64().ok_or("no beat")?;
-    other.tap("[data-do=beat]").await?;
+    other.tap("[data-work=beat]").await?;
     other.until("window.beats.some(([at]) => at > 30)").await?;
     let beats = other.js("return window.beats").await?;
     let beats: Vec<Vec<f64>> = beats.as_array().into_iter().flatten().map(numbers).collect();

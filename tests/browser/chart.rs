@@ -50,6 +50,7 @@ pub(crate) async fn long_work_is_watched_stopped_and_taken_up_again(phone: &mut 
     phone.open("#shop").await?;
     let gears = (0..60).map(|n| (20 + n).to_string()).collect::<Vec<_>>().join(", ");
     phone.enter("#blank-lathe-change_gears", &gears).await?;
+    phone.enter("#blank-lathe-pairs_max", "3").await?;
     begin(phone).await?;
     add(phone, "more-gears", 0).await?;
     phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 4 })).await?;
@@ -65,6 +66,8 @@ pub(crate) async fn long_work_is_watched_stopped_and_taken_up_again(phone: &mut 
     phone.keyboard("3").await?;
     phone.find("#op-0 .under-way progress").await?;
     phone.shot("under-way").await?;
+    // What came before is the keypad's.
+    phone.js("longest = 0").await?;
     phone.tap("[data-do=done]").await?;
     phone.tap("#op-0 [data-work^=stop]").await?;
     phone.says("#op-0 .under-way", "Stopped").await?;

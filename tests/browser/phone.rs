@@ -462,7 +462,7 @@ impl Download {
         while from.elapsed() < PATIENCE {
             let there = files(&self.path)?;
             if let [file] = there.as_slice()
-                && (file.ends_with(".json") || file.ends_with(".svg"))
+                && [".json", ".svg", ".csv"].iter().any(|end| file.ends_with(end))
             {
                 return Ok(self.path.join(file));
             }

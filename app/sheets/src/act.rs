@@ -68,12 +68,6 @@ pub enum Act {
     NotYet,
     /// The work once more from the start.
     Again,
-    /// The beat begins to sound, or stops.
-    Beat,
-    /// A quicker beat.
-    Faster,
-    /// A slower beat.
-    Slower,
     /// Breaks the run off and begins another.
     Over,
     /// On to the next step with the present one not done.
@@ -149,9 +143,6 @@ const WORDS: &[(&str, Act)] = &[
     ("back", Act::Back),
     ("not-yet", Act::NotYet),
     ("again", Act::Again),
-    ("beat", Act::Beat),
-    ("faster", Act::Faster),
-    ("slower", Act::Slower),
     ("over", Act::Over),
     ("skip", Act::Skip),
     ("repeat", Act::Repeat),

@@ -1,8 +1,7 @@
 //! The hand-feed's beat: a handwheel that turns as the hand should, and the keys of its sound.
 //!
-//! The page fills in `data-on` while it sounds, and turns `#beat-hand`.
+//! While it sounds `data-on` is filled in and `#beat-hand` turned.
 
-use crate::act::Act;
 use latheside_core::operation::Beat;
 use maud::{Markup, html};
 
@@ -28,14 +27,14 @@ pub(super) fn beat(beat: &Beat) -> Markup {
                     b id="beat-count" data-beats=(beats) {}
                 }
             }
-            button type="button" class="key beat-key" data-do=(Act::Beat) {
+            button type="button" class="key beat-key" data-work="beat" {
                 span class="beat-start" { "Start the beat" }
                 span class="beat-stop" { "Stop the beat" }
                 span class="beat-go-on" { "Sound held up: go on" }
             }
             div class="beat-pace" {
-                button type="button" class="key" data-do=(Act::Slower) { "Slower" }
-                button type="button" class="key" data-do=(Act::Faster) { "Faster" }
+                button type="button" class="key" data-work="slower" { "Slower" }
+                button type="button" class="key" data-work="faster" { "Faster" }
             }
         }
     }
@@ -86,9 +85,9 @@ mod tests {
             "A quarter turn of the cross slide, each <b id=\"beat-every\">2.3 s</b>",
             "data-ms=\"2268\" data-turn=\"4\"",
             "The whole pass: <b>33</b> beats, 1 min 15 s",
-            "data-do=\"beat\"",
-            "data-do=\"slower\"",
-            "data-do=\"faster\"",
+            "data-work=\"beat\"",
+            "data-work=\"slower\"",
+            "data-work=\"faster\"",
             "rotate(270 50 50)",
         ] {
             assert!(html.contains(part), "{part} in {html}");

@@ -38,7 +38,7 @@ pub use sentence::{FormView, element, form};
 pub use setup::{Balloon, Shared, balloon, kinds, setup_foot, setup_head, whose};
 pub use setups::{SetupLine, setups, setups_head};
 pub use shop::{Ground, shop, shop_head, told as shop_told};
-pub use table::under_way;
+pub use table::{how_far, under_way};
 pub use title_block::{Standing, name_of, title_block};
 
 use crate::act::Act;

@@ -94,27 +94,32 @@ fn operation(number: usize, sentence: &str, answer: &Answer) -> Markup {
     }
 }
 
-/// So many steps alike, one after the other, are told once and ticked in rows.
+/// So many steps alike, or so many turns of two, are told once and ticked in rows.
 const ALIKE_LEAST: usize = 3;
+
+/// Steps that are told together: from, to, and after how many they come round; 0 where each is
+/// told by itself.
+type Group = (usize, usize, usize);
 
 /// The steps in order: those alike together, each with its box and its figure.
 fn ticks(steps: &[Step]) -> Markup {
-    let mut groups: Vec<(usize, usize)> = Vec::new();
+    let mut groups: Vec<Group> = Vec::new();
     let mut at = 0;
-    while let Some(first) = steps.get(at) {
-        let same = |step: &&Step| kind(step) == kind(first);
-        let alike = steps.iter().skip(at).take_while(same).count();
-        match groups.last_mut() {
+    while at < steps.len() {
+        let run = [1, 2].map(|round| (round, rounds(&steps[at..], round)));
+        let run = run.into_iter().find(|(_, times)| *times >= ALIKE_LEAST);
+        match (run, groups.last_mut()) {
+            (Some((round, times)), _) => groups.push((at, at + round * times, round)),
             // One by one, they stand in one list.
-            Some((from, to)) if alike < ALIKE_LEAST && !is_run(steps, *from, *to) => *to += 1,
-            _ => groups.push((at, at + if alike < ALIKE_LEAST { 1 } else { alike })),
+            (None, Some((_, to, 0))) => *to += 1,
+            (None, _) => groups.push((at, at + 1, 0)),
         }
-        at = groups.last().map_or(at + 1, |(_, to)| *to);
+        at = groups.last().map_or(at + 1, |(_, to, _)| *to);
     }
     html! {
-        @for (from, to) in groups {
-            @if is_run(steps, from, to) {
-                (run(&steps[from..to]))
+        @for (from, to, round) in groups {
+            @if round > 0 {
+                (run(&steps[from..to], round))
             } @else {
                 ol class="ticks" {
                     @for at in from..to { (tick(&steps[at], at.checked_sub(1).map(|before| &steps[before]))) }
@@ -124,8 +129,11 @@ fn ticks(steps: &[Step]) -> Markup {
     }
 }
 
-fn is_run(steps: &[Step], from: usize, to: usize) -> bool {
-    to - from >= ALIKE_LEAST && steps[from..to].iter().all(|step| kind(step) == kind(&steps[from]))
+/// How often the first so many steps come round again, each time alike.
+fn rounds(steps: &[Step], round: usize) -> usize {
+    let alike =
+        |turn: &[Step]| turn.iter().zip(steps).all(|(step, first)| kind(step) == kind(first));
+    steps.chunks_exact(round).take_while(|turn| alike(turn)).count()
 }
 
 /// What steps that are alike share: the title up to a comma, its numbers left out, and the label.
@@ -158,7 +166,7 @@ struct Told {
     figures: Vec<Vec<String>>,
 }
 
-fn told(steps: &[Step]) -> Told {
+fn told(steps: &[&Step]) -> Told {
     let mut told = Told { shared: Vec::new(), figures: vec![Vec::new(); steps.len()] };
     let first = steps.first().map_or(&[][..], |first| &first.say);
     for say in first {
@@ -193,30 +201,48 @@ fn like<'a>(step: &'a Step, say: &str) -> Option<&'a String> {
     step.say.iter().find(|other| same_but_figures(other, say))
 }
 
-/// Steps alike: what is done each time, and a row of boxes with the figures.
-fn run(steps: &[Step]) -> Markup {
-    let Some(first) = steps.first() else { return html! {} };
-    let (title, label) = kind(first);
-    let title = title.replace(" # of #", "").replace(" #", "");
-    let told = told(steps);
-    let own = |say: &&String| steps.iter().any(|step| like(step, say).is_none());
+/// Steps alike, or turns of two: what is done each time, and a row of boxes with the figures.
+fn run(steps: &[Step], round: usize) -> Markup {
+    let columns: Vec<Vec<&Step>> =
+        (0..round).map(|at| steps.iter().skip(at).step_by(round).collect()).collect();
+    let told: Vec<Told> = columns.iter().map(|column| told(column)).collect();
     html! {
         div class="run" {
-            p class="run-what" { b { (title) } @if !label.is_empty() { " · " (label) } }
-            p class="run-say" { (lines(&[line(&told.shared.join(" "))])) }
+            @for (column, told) in columns.iter().zip(&told) {
+                @if let Some(first) = column.first() {
+                    @let (title, label) = kind(first);
+                    p class="run-what" {
+                        b { (title.replace(" # of #", "").replace(" #", "")) }
+                        @if !label.is_empty() { " · " (label) }
+                    }
+                    p class="run-say" { (lines(&[line(&told.shared.join(" "))])) }
+                }
+            }
             ol class="run-ticks" {
-                @for (at, (step, figures)) in steps.iter().zip(&told.figures).enumerate() {
+                @for (at, turn) in steps.chunks(round).enumerate() {
                     li {
-                        span class="box" {}
-                        span class="run-number" { (number(step).unwrap_or_else(|| (at + 1).to_string())) }
-                        " " b { (step.figure) }
-                        @if let Some((_, more)) = step.title.split_once(',') { (more) }
-                        @for figure in figures { span class="run-number" { " · " (figure) } }
-                        @for say in step.say.iter().filter(own) { (lines(&[line(say)])) }
+                        @for (nth, (step, (column, told))) in turn.iter().zip(columns.iter().zip(&told)).enumerate() {
+                            (ticked(step, column, &told.figures[at], (nth == 0).then_some(at)))
+                        }
                     }
                 }
             }
         }
+    }
+}
+
+/// A box and what differs; of a turn's first step its number and its figure too.
+fn ticked(step: &Step, alike: &[&Step], figures: &[String], first: Option<usize>) -> Markup {
+    let own = |say: &&String| alike.iter().any(|step| like(step, say).is_none());
+    let more = step.title.split_once(',').map_or("", |(_, more)| more);
+    html! {
+        span class=(if first.is_some() { "box" } else { "box box-next" }) {}
+        @if let Some(at) = first {
+            span class="run-number" { (number(step).unwrap_or_else(|| (at + 1).to_string())) }
+            " " b { (step.figure) } (more)
+        }
+        @for figure in figures { span class="run-number" { " · " (figure) } }
+        @for say in step.say.iter().filter(own) { (lines(&[line(say)])) }
     }
 }
 
@@ -278,6 +304,17 @@ mod tests {
         assert!(html.contains("teeth, into tooth …: …."), "{html}");
         assert!(html.contains("<b>6</b><span class=\"run-number\"> · 30°</span>"), "{html}");
         assert_eq!(html.matches("teeth").count(), 1, "{html}");
+        // So are turns of two: a move and its cut.
+        let cut = |n: usize| Step {
+            title: format!("cut {n} of 4"),
+            say: vec!["Look at the lock.".to_owned()],
+            ..Step::default()
+        };
+        let turns = [way(1, 3), cut(1), way(2, 6), cut(2), way(3, 9), cut(3)];
+        let html = ticks(&turns).into_string();
+        assert_eq!(html.matches("Look at the lock.").count(), 1, "{html}");
+        assert_eq!(html.matches("class=\"box").count(), 6, "{html}");
+        assert_eq!(html.matches("<li>").count(), 3, "{html}");
         // Two are no run.
         assert!(!ticks(&steps[..3]).into_string().contains("class=\"run\""));
     }

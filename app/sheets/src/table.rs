@@ -69,7 +69,6 @@ fn rows(table: &Table, of: Option<&str>, rows: &[TableRow]) -> Markup {
 
 /// How far work has come that takes long, and the key that stops it or lets it go on.
 pub fn under_way(done: u64, of: u64, stopped: bool, name: &str) -> Markup {
-    let percent = done.saturating_mul(100) / of.max(1);
     let (words, act, key) = match stopped {
         false => ("Working it out", "stop", "Stop"),
         true => ("Stopped", "go-on", "Go on"),
@@ -77,10 +76,17 @@ pub fn under_way(done: u64, of: u64, stopped: bool, name: &str) -> Markup {
     html! {
         div class="under-way" role="group" aria-label="Progress" {
             label {
-                (words) ": " (percent) " %"
-                progress max=(of) value=(done) { (percent) " %" }
+                (words) ": "
+                span class="how-far" { (how_far(done, of)) }
+                progress max=(of) value=(done) {}
             }
             button type="button" class="key" data-work={ (act) " " (name) } { (key) }
         }
     }
+}
+
+/// How far, in words.
+#[must_use]
+pub fn how_far(done: u64, of: u64) -> String {
+    format!("{} %", done.saturating_mul(100) / of.max(1))
 }

@@ -1,6 +1,7 @@
 //! The works: a module of its own, loaded by `boot.js` once the page stands. Strings in, HTML out.
 
 use js_sys::{Array, Function, Reflect};
+use latheside_core::setup::{self, Setup};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Whether the works are there.
@@ -128,9 +129,23 @@ pub(crate) fn made(file: &str, open: bool) -> Option<String> {
     said("made", &[file.into(), open.into()])
 }
 
-/// A setup as it will be printed.
-pub(crate) fn paper(file: &str, url: &str, back: &str) -> Option<String> {
-    said("paper", &[file.into(), url.into(), back.into()])
+/// A setup as it will be printed, for the page at an address.
+pub(crate) fn paper(file: &str, address: &str, back: &str) -> Option<String> {
+    said("paper", &[file.into(), address.into(), back.into()])
+}
+
+/// A setup as a link, without the page's address.
+pub(crate) fn link(setup: &Setup) -> Option<String> {
+    said("link", &[setup::write_file(setup).into()])
+}
+
+/// The setup in a link, or why there is none.
+pub(crate) fn unlink(link: &str) -> Option<Result<Setup, String>> {
+    let file = said("unlink", &[link.into()])?;
+    Some(match file.strip_prefix('!') {
+        Some(why) => Err(why.to_owned()),
+        None => setup::read_file(&file).map_err(|why| why.to_string()),
+    })
 }
 
 /// A dial's scale at full size, as a file.

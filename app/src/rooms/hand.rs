@@ -75,13 +75,18 @@ impl Hand {
                 let id = self.library.add_own(setup::Setup::default());
                 platform::go(&Place::Setup(id).to_string());
             }
-            Act::OpenLink => match setup::read_link(&self.said.pasted.get_untracked()) {
-                Ok(setup) => {
-                    self.said.wrong.set(None);
-                    platform::go(&Place::Link(setup::write_link(&setup)).to_string());
+            Act::OpenLink => {
+                let opened = platform::works::unlink(&self.said.pasted.get_untracked());
+                match opened.unwrap_or_else(|| Err("wait a moment, then open it again".to_owned()))
+                {
+                    Ok(setup) => {
+                        self.said.wrong.set(None);
+                        let link = platform::works::link(&setup).unwrap_or_default();
+                        platform::go(&Place::Link(link).to_string());
+                    }
+                    Err(why) => self.said.wrong.set(Some(why)),
                 }
-                Err(why) => self.said.wrong.set(Some(why.to_string())),
-            },
+            }
             Act::SaveLink => self.save_link(),
             Act::OneMore(path) => {
                 let (parent, list) = path.rsplit_once('.').unwrap_or(("", &path));
@@ -123,9 +128,6 @@ impl Hand {
                     platform::to_top();
                 }
             }
-            Act::Beat => platform::beat(),
-            Act::Faster => platform::pace(true),
-            Act::Slower => platform::pace(false),
             Act::Skip => self.step_with(Some("skipped"), true),
             Act::Repeat => self.say("repeated"),
             Act::Note => self.say("note"),
@@ -313,8 +315,9 @@ impl Hand {
 
     /// Sends what is in view as a link; what no messenger carries, as a file.
     fn share(self) {
-        let Some(setup) = self.in_view() else { return };
-        let url = format!("{}#{}", platform::address(), setup::write_link(&setup));
+        let link = self.in_view().and_then(|setup| Some((platform::works::link(&setup)?, setup)));
+        let Some((link, setup)) = link else { return };
+        let url = format!("{}#{link}", platform::address());
         let (shown, said) = (url.clone(), self.said);
         if url.len() > LONGEST_LINK {
             let words = "This is too much for a link: over 2,000 letters. Send it as a file.";
@@ -357,7 +360,7 @@ impl Hand {
 
     fn save_link(self) {
         let Place::Link(link) = self.here.0.get_untracked() else { return };
-        if let Ok(setup) = setup::read_link(&link) {
+        if let Some(Ok(setup)) = platform::works::unlink(&link) {
             if setup.operations.is_empty() && !setup.shop.is_empty() {
                 self.library.take_shop(setup.shop);
                 return platform::replace_fragment(&Place::Shop.to_string());
@@ -404,7 +407,6 @@ impl Hand {
             }
             return;
         }
-        platform::hush();
         let now = platform::now();
         let mut run = if run.finished { run } else { run.within(&lens) };
         if let Some(word) = word {

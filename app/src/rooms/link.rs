@@ -14,13 +14,14 @@ pub(crate) fn LinkRoom(link: String) -> impl IntoView {
     let library = expect_context::<Library>();
     let said = expect_context::<Said>();
     let folds = expect_context::<Folds>();
-    let opened = StoredValue::new(setup::read_link(&link));
+    // Opened once, as soon as the works are there.
+    let opened = Memo::new(move |_| said.works.get().then(|| platform::works::unlink(&link)));
     said.own.set(false);
-    let sheet = drawn(move || {
-        opened.with_value(|opened| match opened {
-            Ok(setup) => shown(setup, library, said, folds),
-            Err(why) => sheets::no_link(&why.to_string()).into_string(),
-        })
+    let sheet = drawn(move || match &*opened.read() {
+        Some(Some(Ok(setup))) => shown(setup, library, said, folds),
+        Some(Some(Err(why))) => sheets::no_link(why).into_string(),
+        Some(None) => CAME_TO_GRIEF.to_owned(),
+        None => WORKING.to_owned(),
     });
     view! { <Live class="part" id="link".to_owned() sheet /> }
 }
@@ -39,11 +40,7 @@ fn shown(setup: &Setup, library: Library, said: Said, folds: Folds) -> String {
     let mine = Shop::new(library.shop());
     let own = said.own.get() || setup.shop.is_empty();
     let shop = if own { &mine } else { &theirs };
-    let works = said.works.get();
     let answers = setup.operations.iter().enumerate().map(|(at, operation)| {
-        if !works {
-            return WORKING.to_owned();
-        }
         let file = one_file(operation.clone(), shop.record().clone());
         let answer = platform::works::answer(&file, "link", at, &folds.open(), false);
         answer.unwrap_or_else(|| CAME_TO_GRIEF.to_owned())
@@ -51,11 +48,10 @@ fn shown(setup: &Setup, library: Library, said: Said, folds: Folds) -> String {
     let answers: Vec<String> = answers.collect();
     let both = !setup.shop.is_empty() && !setup.operations.is_empty();
     let whose = both.then(|| sheets::whose(theirs.name(), mine.name(), own));
-    let more = match (setup.operations.is_empty(), works) {
-        (_, false) => None,
-        (true, true) => platform::works::shop_told(&setup::write_file(setup)),
-        (false, true) if own => two_shops(setup, library.shop()),
-        (false, true) => None,
+    let more = match setup.operations.is_empty() {
+        true => platform::works::shop_told(&setup::write_file(setup)),
+        false if own => two_shops(setup, library.shop()),
+        false => None,
     };
     sheets::from_link(setup, whose, &more.unwrap_or_default(), &answers).into_string()
 }

@@ -131,14 +131,17 @@ impl Library {
 
     /// The saved setups, last used first.
     pub(crate) fn setups(self) -> Vec<Saved> {
-        let mut setups = self.setups.get();
         // Work on one at the bench is use of it too.
         let runs = self.runs.read();
         let used = |saved: &Saved| {
             let run = runs.get(&saved.id).map_or(0.0, |run| run.touched);
             saved.touched.max(run)
         };
-        setups.sort_by(|a, b| used(b).total_cmp(&used(a)));
+        let mut setups: Vec<Saved> = Vec::new();
+        for saved in self.setups.get() {
+            let at = setups.partition_point(|other| used(other) >= used(&saved));
+            setups.insert(at, saved);
+        }
         setups
     }
 

@@ -3,7 +3,6 @@
 mod desk;
 mod library;
 mod notices;
-mod pulse;
 mod run;
 mod said;
 mod saved;
@@ -13,7 +12,6 @@ mod theme;
 pub(crate) use desk::{Desk, Target};
 pub(crate) use library::{Library, one_file};
 pub(crate) use notices::{Notice, Notices};
-pub(crate) use pulse::Pulse;
 pub(crate) use run::Run;
 pub(crate) use said::{Folds, Said};
 pub(crate) use saved::{Draft, Saved};

@@ -113,9 +113,7 @@ pub(crate) fn set_aside(keeper: &impl Keeper, key: &str, text: &str) {
 
 /// Everything that was ever set aside: its name and what it held.
 pub(crate) fn aside(keeper: &impl Keeper) -> Vec<(String, String)> {
-    let mut keys: Vec<String> =
-        keeper.keys().into_iter().filter(|key| key.starts_with(ASIDE)).collect();
-    keys.sort();
+    let keys = in_order(keeper.keys().into_iter().filter(|key| key.starts_with(ASIDE)));
     keys.into_iter().filter_map(|key| keeper.get(&key).map(|text| (key, text))).collect()
 }
 
@@ -162,18 +160,23 @@ pub(crate) fn forget(keeper: &impl Keeper, record: &str) {
 
 /// The names of the records that begin so.
 pub(crate) fn names(keeper: &impl Keeper, beginning: &str) -> Vec<String> {
-    let mut names: Vec<String> = keeper
-        .keys()
-        .into_iter()
-        .filter_map(|key| {
-            let name = key.strip_prefix(PREFIX)?;
-            let name = name.strip_suffix(".a").or_else(|| name.strip_suffix(".b"))?;
-            (name.starts_with(beginning) && !key.starts_with(ASIDE)).then(|| name.to_owned())
-        })
-        .collect();
-    names.sort();
-    names.dedup();
-    names
+    in_order(keeper.keys().into_iter().filter_map(|key| {
+        let name = key.strip_prefix(PREFIX)?;
+        let name = name.strip_suffix(".a").or_else(|| name.strip_suffix(".b"))?;
+        (name.starts_with(beginning) && !key.starts_with(ASIDE)).then(|| name.to_owned())
+    }))
+}
+
+/// Names in order, each once. Put in one by one: there are few, and a sort of their own for them
+/// weighs more than all of them.
+fn in_order(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut ordered: Vec<String> = Vec::new();
+    for name in names {
+        if let Err(at) = ordered.binary_search(&name) {
+            ordered.insert(at, name);
+        }
+    }
+    ordered
 }
 
 /// The record that a key of the storage belongs to.

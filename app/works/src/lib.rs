@@ -4,9 +4,13 @@
 //! text and gives text back, so nothing is shared but strings.
 
 mod backup;
+#[cfg(any(target_arch = "wasm32", test))]
+mod pulse;
 #[path = "../../src/state/slots.rs"]
 #[allow(dead_code, reason = "the page's own; of it the works need reading and writing alone")]
 mod slots;
+#[cfg(target_arch = "wasm32")]
+mod sound;
 mod under_way;
 mod watch;
 
@@ -15,7 +19,7 @@ use latheside_core::record::{Node, Record, read};
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
 use latheside_sheets as sheets;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// The last good answer under a name, and what it was for.
@@ -31,6 +35,35 @@ const REMEMBERED: usize = 32;
 
 /// How long paper and bench wait for an answer that takes long, ms.
 const PATIENCE: f64 = 300.0;
+
+/// Hears the taps on what is drawn here, from the start.
+#[wasm_bindgen(start)]
+fn start() {
+    watch::listen(tapped);
+}
+
+/// A tap on something that says in `data-work` what is to be done.
+fn tapped(words: &str) {
+    #[cfg(target_arch = "wasm32")]
+    match words {
+        "beat" => return sound::beat(),
+        "faster" => return sound::pace(true),
+        "slower" => return sound::pace(false),
+        _ => {}
+    }
+    under_way::carry_out(words);
+}
+
+/// A beat doesn't outlast the step that it was begun for.
+fn at_step(operation: usize, step: usize) {
+    thread_local! {
+        static LAST: Cell<(usize, usize)> = const { Cell::new((0, 0)) };
+    }
+    if LAST.replace((operation, step)) != (operation, step) {
+        #[cfg(target_arch = "wasm32")]
+        sound::hush();
+    }
+}
 
 /// What is on the bench.
 struct Work {
@@ -210,6 +243,7 @@ pub fn bench(
     back: bool,
 ) -> String {
     let (said, draft) = of_run(run);
+    at_step(operation, step);
     WORK.with_borrow(|work| {
         let lens = work.lens();
         let total: u32 = lens.iter().sum();
@@ -340,11 +374,29 @@ pub fn made(file: &str, open: bool) -> String {
         .map_or(String::new(), |setup| sheets::made(&setup.made, open).into_string())
 }
 
-/// A setup as it will be printed.
+/// A setup as a link, without the page's address.
 #[wasm_bindgen]
 #[must_use]
-pub fn paper(file: &str, url: &str, back: &str) -> String {
+pub fn link(file: &str) -> String {
+    setup::read_file(file).map(|setup| setup::write_link(&setup)).unwrap_or_default()
+}
+
+/// The setup in a link, as a file; after a "!" why there is none.
+#[wasm_bindgen]
+#[must_use]
+pub fn unlink(link: &str) -> String {
+    match setup::read_link(link) {
+        Ok(setup) => setup::write_file(&setup),
+        Err(why) => format!("!{why}"),
+    }
+}
+
+/// A setup as it will be printed, for the page at an address.
+#[wasm_bindgen]
+#[must_use]
+pub fn paper(file: &str, address: &str, back: &str) -> String {
     let Ok(setup) = setup::read_file(file) else { return String::new() };
+    let url = format!("{address}#{}", setup::write_link(&setup));
     let shop = Shop::new(setup.shop.clone());
     let (name, note) = (setup.name.clone(), setup.note.clone());
     let work = Work::of(setup);
@@ -353,7 +405,7 @@ pub fn paper(file: &str, url: &str, back: &str) -> String {
         note: &note,
         shop: shop.name(),
         answers: &work.answers,
-        url,
+        url: &url,
         back,
     })
     .into_string()

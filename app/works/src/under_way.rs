@@ -72,15 +72,24 @@ impl Work {
             let Progress { done, of } = self.progress;
             html = sheets::under_way(done, of, self.stopped, &self.at).into_string();
         }
-        let answer = sheets::answer(&self.answer, stale, &self.shop, &self.at, is_open);
-        html.push_str(&answer.into_string());
+        let answer = self.so_far(stale, is_open);
+        html.push_str(&format!("<div id=\"{}\">{answer}</div>", so_far(&self.at)));
         html
+    }
+
+    fn so_far(&self, stale: Option<&str>, is_open: &dyn Fn(&str) -> bool) -> String {
+        sheets::answer(&self.answer, stale, &self.shop, &self.at, is_open).into_string()
     }
 }
 
 /// The place of a work's answer on the page.
 fn place(at: &str) -> String {
     format!("work-{at}")
+}
+
+/// The place of what of it stands so far.
+fn so_far(at: &str) -> String {
+    format!("so-far-{at}")
 }
 
 /// The work on an operation, begun where it isn't yet: none where it is answered at once.
@@ -121,7 +130,6 @@ pub(crate) fn answer(
             before.iter_mut().filter(|work| work.at == at).for_each(|work| work.at.clear());
         }
     });
-    watch::listen(carry_out);
     watch::later(tick);
     Some(format!("<div id=\"{}\">{html}</div>", place(at)))
 }
@@ -157,9 +165,12 @@ fn tick() {
                 continue;
             }
             work.go_on(SLICE);
-            if work.progress.finished() || watch::now() - work.drawn > LOOK {
+            if work.progress.finished() {
                 work.look();
                 draw(work);
+            } else if watch::now() - work.drawn > LOOK {
+                work.look();
+                draw_so_far(work);
             }
             more |= !work.progress.finished();
         }
@@ -177,8 +188,20 @@ fn draw(work: &Work) {
     watch::put(&place, &work.html(None, &is_open));
 }
 
+/// Draws all but the keys, so that a finger that is on one stays on it.
+fn draw_so_far(work: &Work) {
+    let Progress { done, of } = work.progress;
+    watch::tell_progress(&place(&work.at), &sheets::how_far(done, of), done);
+    if work.answer.found.is_some() {
+        let place = so_far(&work.at);
+        let open = watch::open_folds(&place);
+        let is_open = |fold: &str| open.iter().any(|other| other == fold);
+        watch::put(&place, &work.so_far(None, &is_open));
+    }
+}
+
 /// A tap on what the works have drawn.
-fn carry_out(what: &str) {
+pub(crate) fn carry_out(what: &str) {
     let Some((what, at)) = what.split_once(' ') else { return };
     ALL.with_borrow_mut(|all| {
         let Some(work) = all.iter_mut().find(|work| work.at == at) else { return };

@@ -44,6 +44,14 @@ mod page {
         }
     }
 
+    /// Does something at the next frame.
+    pub(crate) fn soon(what: fn()) {
+        let frame = Closure::once_into_js(what);
+        if let Some(window) = web_sys::window() {
+            let _ = window.request_animation_frame(frame.unchecked_ref());
+        }
+    }
+
     /// Hears every tap on something that has `data-work`, from the first call on.
     pub(crate) fn listen(what: fn(&str)) {
         if LISTENING.replace(true) {
@@ -75,6 +83,17 @@ mod page {
         found
             .filter_map(|node| node.dyn_into::<Element>().ok()?.get_attribute("data-fold"))
             .collect()
+    }
+
+    /// Says in the progress that stands in it how far work has come.
+    pub(crate) fn tell_progress(id: &str, words: &str, done: u64) {
+        let Some(on) = element(id) else { return };
+        if let Ok(Some(said)) = on.query_selector(".how-far") {
+            said.set_text_content(Some(words));
+        }
+        if let Ok(Some(bar)) = on.query_selector("progress") {
+            let _ = bar.set_attribute("value", &done.to_string());
+        }
     }
 
     /// Draws in it; the focus stays on the key that it was on.
@@ -127,6 +146,8 @@ mod elsewhere {
     pub(crate) fn open_folds(_: &str) -> Vec<String> {
         Vec::new()
     }
+
+    pub(crate) fn tell_progress(_: &str, _: &str, _: u64) {}
 
     pub(crate) fn put(_: &str, _: &str) {}
 

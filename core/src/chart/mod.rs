@@ -49,7 +49,7 @@ pub use csv::{csv, csv_line, word};
 pub use divisions::{Divided, Divisions, simplest};
 pub use feeds::{FEED_OFF, feeds};
 pub use lathe::{Lathe, NoLathe, mounting};
-pub use order::{By, Only, Turn, changed, fewest_changes, sorted};
+pub use order::{By, Changes, Only, Turn, changed, fewest_changes, sorted};
 pub use row::{Judged, Row, Standing};
 pub use spare::{Spare, Spared};
 pub use threads::{Chart, ROWS_MOST, all_and};

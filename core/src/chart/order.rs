@@ -1,8 +1,10 @@
 //! The rows in another order: by lead, by error, or by how few gears change from one to the next.
 
+use super::lathe::NoLathe;
 use super::row::{Row, Standing};
 use super::threads::Chart;
 use crate::exact::RatioError;
+use crate::gearing::more::Progress;
 use crate::gearing::{Pair, Train, sort};
 use crate::threads::Lead;
 use alloc::string::ToString;
@@ -108,57 +110,106 @@ pub fn changed(from: &[Pair], to: &[Pair]) -> u8 {
 }
 
 /// The rows wanted that can be cut, lead by lead, each after the one from which the fewest gears
-/// change, what is on the banjo `now` being known or not. Where a row has several trains as good as its best,
+/// change, what is on the banjo being known or not. Where a row has several trains as good as its best,
 /// with as few pairs, the one is taken for which least changes.
 ///
 /// Each step is the least from where one stands; that the sum is the least of all orders isn't
 /// promised.
-///
-/// # Errors
-///
-/// As [`Chart::step`].
-pub fn fewest_changes(
-    chart: &Chart,
+#[derive(Clone, Debug)]
+pub struct Changes {
     only: Only,
-    now: &[Pair],
-) -> Result<Vec<Turn>, super::NoLathe> {
-    let mut left = Vec::new();
-    for (at, row) in chart.rows().iter().enumerate().filter(|(_, row)| only.wants(row)) {
-        let Some(best) = row.train else { continue };
-        match left.iter_mut().find(|of: &&mut OneLead| of.lead == row.lead) {
-            Some(of) => of.rows.push(at),
-            None => left.push(OneLead::new(chart, row.lead, &best, at)?),
-        }
+    on: Vec<Pair>,
+    lever: Option<usize>,
+    /// The rows looked at.
+    seen: usize,
+    left: Vec<OneLead>,
+    turns: Vec<Turn>,
+}
+
+impl Changes {
+    /// None of it worked yet; `now` is what is on the banjo.
+    #[must_use]
+    pub fn new(only: Only, now: &[Pair]) -> Changes {
+        let (left, turns) = (Vec::new(), Vec::new());
+        Changes { only, on: now.to_vec(), lever: None, seen: 0, left, turns }
     }
-    let mut turns: Vec<Turn> = Vec::new();
-    let mut on: Vec<Pair> = now.to_vec();
-    let mut lever: Option<usize> = None;
-    loop {
+
+    /// Goes on with a finished chart: by a row while their trains are looked up, then by a lead.
+    ///
+    /// # Errors
+    ///
+    /// As [`Chart::step`].
+    pub fn step(&mut self, chart: &Chart) -> Result<Progress, NoLathe> {
+        if self.seen < chart.rows().len() {
+            self.look_up(chart)?;
+        } else {
+            self.turn();
+        }
+        let rows = chart.rows().len() as u64;
+        let (seen, left) = (self.seen as u64, self.left.len() as u64);
+        // Not finished while a lead is left.
+        let of = rows.saturating_add(left);
+        Ok(Progress { done: seen, of })
+    }
+
+    /// The rows in their order, so far.
+    #[must_use]
+    pub fn turns(&self) -> &[Turn] {
+        &self.turns
+    }
+
+    fn look_up(&mut self, chart: &Chart) -> Result<(), NoLathe> {
+        let at = self.seen;
+        self.seen = at.saturating_add(1);
+        let row = chart.rows().get(at).filter(|row| self.only.wants(row));
+        let Some((row, best)) = row.and_then(|row| Some((row, row.train?))) else { return Ok(()) };
+        match self.left.iter_mut().find(|of| of.lead == row.lead) {
+            Some(of) => of.rows.push(at),
+            None => self.left.push(OneLead::new(chart, row.lead, &best, at)?),
+        }
+        Ok(())
+    }
+
+    fn turn(&mut self) {
         let mut best: Option<(u32, usize, Train, u8, bool)> = None;
-        for (index, of) in left.iter().enumerate() {
+        for (index, of) in self.left.iter().enumerate() {
             for train in &of.trains {
-                let changed = changed(&on, train.pairs());
-                let moved = lever.is_some_and(|lever| lever != train.gearbox);
+                let changed = changed(&self.on, train.pairs());
+                let moved = self.lever.is_some_and(|lever| lever != train.gearbox);
                 let cost = u32::from(changed).saturating_mul(2).saturating_add(u32::from(moved));
                 if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
                     best = Some((cost, index, *train, changed, moved));
                 }
             }
         }
-        let Some((_, index, train, changed, lever_moved)) = best else { break };
+        let Some((_, index, train, changed, lever_moved)) = best else {
+            self.left.clear();
+            return;
+        };
         // For the others of that lead nothing is changed at all.
-        for (nth, row) in left.remove(index).rows.into_iter().enumerate() {
+        for (nth, row) in self.left.remove(index).rows.into_iter().enumerate() {
             let first = nth == 0;
             let changed = if first { changed } else { 0 };
-            turns.push(Turn { row, train, changed, lever: first && lever_moved });
+            self.turns.push(Turn { row, train, changed, lever: first && lever_moved });
         }
-        on = train.pairs().to_vec();
-        lever = Some(train.gearbox);
+        self.on = train.pairs().to_vec();
+        self.lever = Some(train.gearbox);
     }
-    Ok(turns)
+}
+
+/// [`Changes`] to their end.
+///
+/// # Errors
+///
+/// As [`Chart::step`].
+pub fn fewest_changes(chart: &Chart, only: Only, now: &[Pair]) -> Result<Vec<Turn>, NoLathe> {
+    let mut changes = Changes::new(only, now);
+    while !changes.step(chart)?.finished() {}
+    Ok(changes.turns)
 }
 
 /// A lead, the trains that are as good as its best, and its rows.
+#[derive(Clone, Debug)]
 struct OneLead {
     lead: Lead,
     trains: Vec<Train>,
@@ -166,8 +217,8 @@ struct OneLead {
 }
 
 impl OneLead {
-    fn new(chart: &Chart, lead: Lead, best: &Train, row: usize) -> Result<OneLead, super::NoLathe> {
-        let because = |why: RatioError| super::NoLathe::Because(why.to_string());
+    fn new(chart: &Chart, lead: Lead, best: &Train, row: usize) -> Result<OneLead, NoLathe> {
+        let because = |why: RatioError| NoLathe::Because(why.to_string());
         let request = chart.lathe().request(lead).map_err(because)?;
         let mut trains = chart.tables().as_good(&request, AS_GOOD)?;
         // On its own side of the lead, as the row says.

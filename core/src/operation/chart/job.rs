@@ -5,8 +5,8 @@ use super::super::long::{Long, Progress};
 use super::super::{Answer, Found, Lacking};
 use super::answer::{ChartFound, Gears, Rows, Threads, divisions_why, gears_why, threads_why};
 use crate::chart::{
-    By, Chart, Divisions, FEED_OFF, Judged, Lathe, NoLathe, Only, Row, Spare, all_and, feeds,
-    fewest_changes, sorted,
+    By, Changes, Chart, Divisions, FEED_OFF, Judged, Lathe, NoLathe, Only, Row, Spare, all_and,
+    feeds, sorted,
 };
 use crate::dividing::DividingError;
 use crate::exact::Ratio;
@@ -72,22 +72,26 @@ pub(in super::super) fn begin(entries: &Record, shop: &Shop) -> Result<Box<dyn L
         engaged: entries.ratio("engaged"),
         otherwise: within.or(feed.is_some().then_some(FEED_OFF)),
     };
+    let only = match entries.choice("only") {
+        Some("exact") => Only::Exact,
+        Some("within") => Only::Within,
+        Some("cannot") => Only::Cannot,
+        _ => Only::All,
+    };
+    let by_changes = entries.choice("order") == Some("changes");
+    let changes = by_changes.then(|| Changes::new(only, &pairs(&entries.counts("now"))));
     Ok(Box::new(OfThreads {
         chart: Chart::new(lathe, &rows, judged).map_err(no_rows)?,
-        only: match entries.choice("only") {
-            Some("exact") => Only::Exact,
-            Some("within") => Only::Within,
-            Some("cannot") => Only::Cannot,
-            _ => Only::All,
-        },
+        only,
         by: match entries.choice("order") {
             Some("lead") => By::Lead,
             Some("error") => By::Error,
             Some("share") => By::Share,
             _ => By::Standard,
         },
-        from: (entries.choice("order") == Some("changes")).then(|| pairs(&entries.counts("now"))),
+        changes,
         feed,
+        charted: false,
         finished: false,
         failed: None,
     }))
@@ -116,17 +120,29 @@ struct OfThreads {
     chart: Chart,
     only: Only,
     by: By,
-    /// What is on the banjo, where the rows follow each other by what is changed.
-    from: Option<Vec<Pair>>,
+    /// Where the rows follow each other by what is changed.
+    changes: Option<Changes>,
     /// Whether the rows are feeds, and then whether in inches.
     feed: Option<bool>,
+    /// Whether every row is known.
+    charted: bool,
     finished: bool,
     failed: Option<NoLathe>,
 }
 
 impl Long for OfThreads {
     fn go_on(&mut self) -> Progress {
-        let progress = taken(self.chart.step(1), &mut self.failed);
+        let progress = match &mut self.changes {
+            Some(changes) if self.charted => taken(changes.step(&self.chart), &mut self.failed),
+            _ => {
+                let progress = taken(self.chart.step(1), &mut self.failed);
+                self.charted = progress.finished() && self.failed.is_none();
+                match (self.charted, &self.changes) {
+                    (true, Some(_)) => Progress { done: 0, of: 1 },
+                    _ => progress,
+                }
+            }
+        };
         self.finished = progress.finished();
         progress
     }
@@ -137,11 +153,8 @@ impl Long for OfThreads {
         }
         let mut shown = sorted(self.chart.rows(), self.only, self.by);
         let mut turns = Vec::new();
-        if let (true, Some(from)) = (self.finished, &self.from) {
-            turns = match fewest_changes(&self.chart, self.only, from) {
-                Ok(turns) => turns,
-                Err(why) => return without(&why, "rows"),
-            };
+        if let (true, Some(changes)) = (self.finished, &self.changes) {
+            turns = changes.turns().to_vec();
             // What no train cuts comes after what is cut.
             let uncut = |row: &Row| row.train.is_none();
             shown.retain(|place| self.chart.rows().get(*place).is_some_and(uncut));
@@ -152,7 +165,7 @@ impl Long for OfThreads {
             leads: self.chart.leads(),
             complete: self.chart.complete(),
             shown,
-            in_series: self.by == By::Standard && self.from.is_none(),
+            in_series: self.by == By::Standard && self.changes.is_none(),
             turns,
             feed: self.feed,
         }));

@@ -3,8 +3,8 @@
 //! Each frame sets out the beats of the next 0.2 s on the audio's own clock and draws the picture
 //! by it. It ends when the page is hidden or the step goes: nobody is hurried by what isn't seen.
 
-use super::dom::soon;
-use crate::state::Pulse;
+use crate::pulse::Pulse;
+use crate::watch::{now, soon};
 use std::cell::{Cell, RefCell};
 use web_sys::{AudioContext, AudioContextState, AudioParam, Element};
 
@@ -120,7 +120,7 @@ impl Sounding {
     fn now(&self) -> f64 {
         match &self.audio {
             Some((context, ..)) => context.current_time(),
-            None => super::now() / 1000.0,
+            None => now() / 1000.0,
         }
     }
 
