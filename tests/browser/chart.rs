@@ -66,8 +66,6 @@ pub(crate) async fn long_work_is_watched_stopped_and_taken_up_again(phone: &mut 
     phone.keyboard("3").await?;
     phone.find("#op-0 .under-way progress").await?;
     phone.shot("under-way").await?;
-    // What came before is the keypad's.
-    phone.js("longest = 0").await?;
     phone.tap("[data-do=done]").await?;
     phone.tap("#op-0 [data-work^=stop]").await?;
     phone.says("#op-0 .under-way", "Stopped").await?;
@@ -77,9 +75,11 @@ pub(crate) async fn long_work_is_watched_stopped_and_taken_up_again(phone: &mut 
     ensure(phone.js(DONE).await? == stopped, "it went on though it was stopped")?;
     phone.is_accessible().await?;
     phone.tap("#op-0 [data-work^=go-on]").await?;
+    // What came before was the keypad's, and the rules'.
+    phone.js("longest = 0").await?;
     phone
         .until(&format!(
-            "(document.querySelector('#op-0 progress')?.value ?? Infinity) > {stopped}"
+            "(document.querySelector('#op-0 progress')?.value ?? Infinity) > {stopped} + 3e6"
         ))
         .await?;
     let longest = phone.js("return longest").await?.as_f64().unwrap_or_default();
