@@ -91,23 +91,21 @@ fn screen(answer: &Answer) -> Result<(), TestCaseError> {
     Ok(())
 }
 
-/// With more gears than this, work that takes long isn't waited for.
-const FEW_GEARS: usize = 24;
+/// Work that takes longer than so many moments isn't waited for.
+const MOMENTS: usize = 300;
 
-/// Takes long work on large drawers out of a setup; of that, the first of it is looked at.
+/// Takes out of a setup what takes long; what it comes to so far is looked at.
 fn begun(mut setup: Setup) -> Result<Setup, TestCaseError> {
     let shop = Shop::new(setup.shop.clone());
-    let gears = |path: &str, key: &str| setup.shop.at(path).map_or(0, |form| form.list(key).len());
-    let gears = gears("lathe", "change_gears").max(gears("dividing.head", "gears"));
     let mut result = Ok(());
     setup.operations.retain(|operation| match operation.begin(&shop) {
-        Some(Ok(mut work)) if gears > FEW_GEARS && result.is_ok() => {
-            let _ = (0..200).find(|_| work.go_on().finished());
+        Some(Ok(mut work)) if result.is_ok() => {
+            let finished = (0..MOMENTS).any(|_| work.go_on().finished());
             let answer = work.so_far();
             if answer.found.is_some() || answer.refused.is_some() {
                 result = screen(&answer);
             }
-            false
+            finished
         }
         _ => true,
     });

@@ -27,11 +27,31 @@ pub(crate) async fn fault_10_the_page_opens_with_its_server_gone(phone: &mut Pho
     let table = include_str!("../links/golden.tsv");
     let link = table.lines().next().and_then(|row| row.split('\t').nth(1)).ok_or("no link")?;
     phone.visit("about:blank").await.ok();
+    phone.before_load(ANSWERED).await?;
     phone.open(&format!("#{link}")).await?;
     phone.says("main", "Nothing is saved until you say so").await?;
     phone.find("#link .setting").await?;
-    Ok(())
+    let shell = "return performance.getEntriesByName('first-contentful-paint')[0].startTime";
+    let shell = phone.js(shell).await?.as_f64().unwrap_or(f64::MAX);
+    let answer = phone.js("return window.answered").await?.as_f64().unwrap_or(f64::MAX);
+    println!(
+        "with no network the shell stands after {shell:.0} ms of {SHELL:.0}, a link's answer after {answer:.0} of {ANSWER:.0}"
+    );
+    ensure(shell < 3.0 * SHELL, format!("the shell stands after {shell:.0} ms"))?;
+    ensure(answer < 3.0 * ANSWER, format!("the answer stands after {answer:.0} ms"))
 }
+
+/// How soon the page's shell and a link's first answer are to stand, with no network, in ms; three
+/// times as long is a fault.
+const SHELL: f64 = 500.0;
+const ANSWER: f64 = 1000.0;
+
+/// Notes when the first answer stands.
+const ANSWERED: &str = "
+  new MutationObserver(() => {
+    if (!window.answered && document.querySelector('#link .setting')) window.answered = performance.now();
+  }).observe(document, { childList: true, subtree: true });
+";
 
 pub(crate) async fn fault_09_a_set_with_a_fault_is_not_kept(phone: &mut Phone) -> Outcome {
     let icon = file(&phone.settings.dist, "apple-touch.png")?;

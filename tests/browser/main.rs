@@ -99,6 +99,7 @@ const JOURNEYS: &[(&str, Journey)] = journeys![
     bench::a_step_among_a_thousand_is_painted_soon,
     paper::a_setup_prints_on_a4_letter_and_a6,
     sharing::a_link_opens_for_somebody_else,
+    sharing::work_goes_on_on_another_device,
     sharing::a_damaged_link_says_so_and_changes_nothing,
     sharing::a_link_goes_by_the_clipboard_or_by_hand,
     sharing::a_file_comes_back_to_the_byte,

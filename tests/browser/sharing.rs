@@ -37,6 +37,39 @@ async fn shared(phone: &Phone) -> Outcome<String> {
     Ok(link)
 }
 
+pub(crate) async fn work_goes_on_on_another_device(phone: &mut Phone) -> Outcome {
+    phone.before_load(SHEET).await?;
+    phone.open("").await?;
+    phone.tap("a.start").await?;
+    for step in 1..=3 {
+        phone.tap("[data-do=forward]").await?;
+        phone.says(".bench-lit span", &format!("{step} of ")).await?;
+        phone.rest().await;
+    }
+    let title = phone.text(".bench-title").await?;
+    phone.tap("nav.block a:nth-child(2)").await?;
+    phone.tap("header .menu summary").await?;
+    phone.tap("[data-do=hand-on]").await?;
+    phone.says(".shared", "Sent").await?;
+    let sent = phone.js("return window.sent[0]").await?;
+    let link = sent.as_str().ok_or("nothing was sent")?;
+
+    let other = phone.stranger().await?;
+    other.open(&link[link.find('#').ok_or("no fragment")?..]).await?;
+    other.says("main", "On the bench: operation 1, step 4.").await?;
+    other.tap("[data-do=save-link]").await?;
+    other.until("location.hash.startsWith('#bench/')").await?;
+    other.says(".bench-title", &title).await?;
+    // Whoever comes to it is asked first whether it is done.
+    other.find(".bench-question").await?;
+    // A link that is only shared has no place in it.
+    phone.tap("header .menu summary").await?;
+    phone.tap("[data-do=share]").await?;
+    phone.until("window.sent.length === 2").await?;
+    let plain = phone.js("return window.sent[1]").await?;
+    ensure(plain.as_str().is_some_and(|plain| plain.len() < link.len()), "the place goes along")
+}
+
 pub(crate) async fn a_link_opens_for_somebody_else(phone: &mut Phone) -> Outcome {
     let link = shared(phone).await?;
     ensure(link.starts_with(&format!("{}#s1.", phone.site.url())), &link)?;

@@ -456,3 +456,20 @@ fn what_is_beyond_the_limits() {
         assert!(accepted.starts_with("read: "), "{accepted}");
     }
 }
+
+#[test]
+fn a_place_is_two_numbers_from_one_on() {
+    for (place, sentence) in [
+        ("7", "place: expected an operation's number and a step's"),
+        ("[1]", "place: expected an operation's number and a step's"),
+        ("[1, 2, 3]", "place: expected an operation's number and a step's"),
+        ("[0, 2]", "place[0]: expected a number from 1 to 1000"),
+        ("[1, -4]", "place[1]: expected a number from 1 to 1000000"),
+        ("[1, \"2\"]", "place[1]: expected a number from 1 to 1000000"),
+    ] {
+        let said = said(&format!(r#"{HEAD}, "place": {place}}}"#));
+        assert!(said.starts_with(sentence), "{place}: {said}");
+    }
+    let read = said(&format!(r#"{HEAD}, "place": [2, 15]}}"#));
+    assert!(read.replace([' ', '\n'], "").contains("\"place\":[2,15]"), "{read}");
+}

@@ -4,6 +4,7 @@ use latheside_core::record::Node;
 use latheside_core::setup::{
     Setup, answers, read_file, read_link, read_node, write_file, write_link, write_node,
 };
+use latheside_core::shop::Shop;
 use latheside_tests::forms;
 use proptest::prelude::*;
 
@@ -67,7 +68,10 @@ proptest! {
     /// What a link leaves at home is not needed.
     #[test]
     fn a_link_is_answered_like_the_setup(file in forms::setup(2)) {
-        let setup = read_node(&file).unwrap();
+        let mut setup = read_node(&file).unwrap();
+        // What takes long has its own checks.
+        let shop = Shop::new(setup.shop.clone());
+        setup.operations.retain(|operation| operation.begin(&shop).is_none());
         prop_assert_eq!(answers(&carried(setup.clone())), answers(&setup));
     }
 }

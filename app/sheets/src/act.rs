@@ -34,6 +34,8 @@ pub enum Act {
     Add(String),
     /// Shares the setup in view, or the shop.
     Share,
+    /// The same with the place on the bench.
+    HandOn,
     /// Saves the setup in view as a file.
     Export,
     /// Duplicates the setup in view.
@@ -130,6 +132,7 @@ const WORDS: &[(&str, Act)] = &[
     ("done", Act::Done),
     ("next", Act::Next),
     ("share", Act::Share),
+    ("hand-on", Act::HandOn),
     ("export", Act::Export),
     ("duplicate", Act::Duplicate),
     ("delete", Act::Delete),

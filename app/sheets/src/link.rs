@@ -23,6 +23,11 @@ pub fn from_link(setup: &Setup, whose: Option<Markup>, more: &str, answers: &[St
         p class="small" { "Opened from a link. Nothing is saved until you say so." }
         @if !setup.note.is_empty() { p class="note" { (setup.note) } }
         @if let Some(whose) = whose { (whose) }
+        @if let Some((operation, step)) = setup.place {
+            p class="note" {
+                "On the bench: operation " (operation + 1) ", step " (step + 1) ". Saved here, it goes on from there."
+            }
+        }
         (PreEscaped(more))
         @for (at, (operation, answer)) in setup.operations.iter().zip(answers).enumerate() {
             section class="op" {

@@ -16,6 +16,7 @@ pub fn setup_head(name: &str) -> Markup {
                 placeholder="Name this setup" maxlength=(setup::LONGEST_NAME) value=(name);
             (menu("this setup: more", &[
                 (Act::Share, "Share the link"),
+                (Act::HandOn, "Go on with another device"),
                 (Act::Export, "Save as a file"),
                 (Act::Duplicate, "Duplicate"),
                 (Act::Delete, "Delete"),

@@ -57,7 +57,9 @@ impl Hand {
                 self.folds.note("kinds", false);
                 self.add(&kind);
             }
-            Act::Share => self.share(),
+            Act::Share => self.share(self.in_view()),
+            Act::HandOn => self
+                .share(self.in_view().map(|setup| setup::Setup { place: self.place(), ..setup })),
             Act::Export => self.export(),
             Act::Duplicate => self.duplicate(),
             Act::Delete => {
@@ -313,9 +315,16 @@ impl Hand {
         }
     }
 
-    /// Sends what is in view as a link; what no messenger carries, as a file.
-    fn share(self) {
-        let link = self.in_view().and_then(|setup| Some((platform::works::link(&setup)?, setup)));
+    /// Where the work on the setup in view stands, if it is under way.
+    fn place(self) -> Option<(usize, usize)> {
+        let Place::Setup(id) = self.here.0.get_untracked() else { return None };
+        let run = self.library.run(&id).filter(|run| !run.finished && !run.is_new())?;
+        Some((run.operation, run.step))
+    }
+
+    /// Sends a setup as a link; what no messenger carries, as a file.
+    fn share(self, setup: Option<setup::Setup>) {
+        let link = setup.and_then(|setup| Some((platform::works::link(&setup)?, setup)));
         let Some((link, setup)) = link else { return };
         let url = format!("{}#{link}", platform::address());
         let (shown, said) = (url.clone(), self.said);
@@ -366,8 +375,10 @@ impl Hand {
                 return platform::replace_fragment(&Place::Shop.to_string());
             }
             let own = self.said.own.get_untracked() || setup.shop.is_empty();
+            let under_way = setup.place.is_some();
             let id = self.library.add(setup, own);
-            platform::replace_fragment(&Place::Setup(id).to_string());
+            let place = if under_way { Place::Bench(id) } else { Place::Setup(id) };
+            platform::replace_fragment(&place.to_string());
         }
     }
 

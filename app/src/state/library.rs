@@ -172,8 +172,13 @@ impl Library {
     }
 
     /// Takes a setup with its maker's shop into the library and says under which name.
-    pub(crate) fn add(self, setup: Setup, own: bool) -> String {
+    pub(crate) fn add(self, mut setup: Setup, own: bool) -> String {
         let id = self.new_id();
+        // Work that was under way elsewhere goes on from there.
+        if let Some((operation, step)) = setup.place.take() {
+            let start = Run::start(platform::now(), platform::wall());
+            self.set_run(&id, Run { operation, step, ..start });
+        }
         let saved = Saved::new(id.clone(), setup, own, platform::now());
         self.keep(&format!("setup.{id}"), &saved.to_text());
         self.setups.write().push(saved);

@@ -94,7 +94,7 @@ impl Advice {
                 let possible = possible(into, kit).map_err(because)?;
                 plainly.push(possible);
                 if !possible {
-                    let ratios = ratios(into, head, sizes).map_err(because)?;
+                    let ratios = ratios(into, head, sizes)?;
                     group.wishes.push(Wish { ratios, within: None, weight: 1 });
                     wishes.push(Vec::from([wants.threads.len().saturating_add(at)]));
                 }
@@ -207,10 +207,13 @@ fn possible(into: u32, kit: &Kit) -> Result<bool, DividingError> {
     }
 }
 
+/// The most moves of the crank that are looked at for a number of divisions.
+const MOVES_MOST: i128 = 20_000;
+
 /// The ratios of drivers over driven of which each makes a number of divisions by differential
 /// indexing: for a move of s spaces on a circle of H the plate turns R − N·s/H for one turn of
 /// the spindle, one way or the other; as far as two pairs of gears can reach.
-fn ratios(into: u32, head: &Head, sizes: &[u16]) -> Result<Vec<Ratio>, RatioError> {
+fn ratios(into: u32, head: &Head, sizes: &[u16]) -> Result<Vec<Ratio>, NoLathe> {
     let teeth = || head.gears.iter().chain(sizes).copied();
     let (least, most) = (teeth().min().unwrap_or(1), teeth().max().unwrap_or(1));
     let end = Ratio::new(most.into(), least.max(1).into())?;
@@ -222,6 +225,12 @@ fn ratios(into: u32, head: &Head, sizes: &[u16]) -> Result<Vec<Ratio>, RatioErro
         let parts = Ratio::new(circle.into(), into.into())?;
         let from = turns.sub(reach)?.mul(parts)?.floor().max(1);
         let to = turns.add(reach)?.mul(parts)?.floor();
+        let moves = to.saturating_sub(from).saturating_add(ratios.len() as i128);
+        if moves > MOVES_MOST {
+            return Err(NoLathe::Because(alloc::format!(
+                "gears of {least} to {most} teeth reach more than {MOVES_MOST} moves for {into} divisions: name sizes that are nearer together"
+            )));
+        }
         for spaces in from..=to {
             // In lowest terms a move of another circle would be the same one.
             if circle > 1 && gcd(spaces.unsigned_abs(), circle.into()) > 1 {

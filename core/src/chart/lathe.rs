@@ -48,6 +48,12 @@ impl From<GearingError> for NoLathe {
     }
 }
 
+impl From<RatioError> for NoLathe {
+    fn from(why: RatioError) -> NoLathe {
+        NoLathe::Because(why.to_string())
+    }
+}
+
 impl Lathe {
     /// The lathe of a shop.
     ///

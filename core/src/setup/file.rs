@@ -1,6 +1,6 @@
 //! The setup file: JSON in, JSON out.
 
-use super::{LONGEST_NAME, LONGEST_NOTE, MADE, MOST_MADE, MOST_OPERATIONS, Setup};
+use super::{LONGEST_NAME, LONGEST_NOTE, MADE, MOST_MADE, MOST_OPERATIONS, MOST_STEPS, Setup};
 use crate::operation::{self, KINDS, Operation};
 use crate::quantity::show;
 use crate::record::{FileError, Node, Record, expected, fits, once, read, unknown, write};
@@ -83,8 +83,10 @@ pub fn read_node(node: &Node) -> Result<Setup, FileError> {
             "shop" => setup.shop = read(node, &SHOP, "shop", &[])?,
             "operations" => setup.operations = operations(node)?,
             "record" => setup.made = made(node)?,
+            "place" => setup.place = Some(place(node)?),
             other => {
-                let known = ["format", "version", "name", "note", "shop", "operations", "record"];
+                let known =
+                    ["format", "version", "name", "note", "shop", "operations", "record", "place"];
                 return Err(unknown(&show::short(other), None, known.into_iter()));
             }
         }
@@ -127,6 +129,34 @@ fn made(node: &Node) -> Result<Vec<Record>, FileError> {
     runs.map(|(at, node)| read(node, &MADE, &format!("record[{at}]"), &[])).collect()
 }
 
+/// An operation's number and its step's, as they are counted on the bench: from 1.
+fn place(node: &Node) -> Result<(usize, usize), FileError> {
+    let number = |at: usize, most: usize| -> Result<usize, FileError> {
+        let Node::List(items) = node else {
+            return Err(expected("place", "an operation's number and a step's in [ ]", node));
+        };
+        let path = format!("place[{at}]");
+        let words = format!("a number from 1 to {most}");
+        let item = items.get(at).filter(|_| items.len() == 2);
+        let item =
+            item.ok_or_else(|| expected("place", "an operation's number and a step's", node))?;
+        match item {
+            Node::Whole(n) => {
+                let n = usize::try_from(*n).ok().filter(|n| *n <= most);
+                n.and_then(|n| n.checked_sub(1)).ok_or_else(|| expected(&path, &words, item))
+            }
+            _ => Err(expected(&path, &words, item)),
+        }
+    };
+    Ok((number(0, MOST_OPERATIONS)?, number(1, MOST_STEPS)?))
+}
+
+/// A place as it is written, counted from 1.
+fn place_node((operation, step): (usize, usize)) -> Node {
+    let whole = |n: usize| Node::Whole(i64::try_from(n).unwrap_or(0).saturating_add(1));
+    Node::List(vec![whole(operation), whole(step)])
+}
+
 fn operation(node: &Node, path: &str) -> Result<Operation, FileError> {
     let Node::Object(_) = node else {
         return Err(expected(path, "an operation as a group in { }", node));
@@ -167,6 +197,9 @@ pub fn write_node(setup: &Setup) -> Node {
     if !setup.made.is_empty() {
         let made = setup.made.iter().map(|made| Node::Object(write(made)));
         pairs.push(("record".to_owned(), Node::List(made.collect())));
+    }
+    if let Some(place) = setup.place {
+        pairs.push(("place".to_owned(), place_node(place)));
     }
     Node::Object(pairs)
 }

@@ -34,6 +34,9 @@ pub struct Setup {
     pub operations: Vec<Operation>,
     /// Each time that it was made, the latest last, as forms of [`MADE`]; a link doesn't carry them.
     pub made: Vec<Record>,
+    /// Where the work stands that is under way, so that another device goes on from there: the operation
+    /// and its step, both counted from 0.
+    pub place: Option<(usize, usize)>,
 }
 
 impl Default for Setup {
@@ -44,12 +47,15 @@ impl Default for Setup {
             shop: Record::empty(&SHOP),
             operations: Vec::new(),
             made: Vec::new(),
+            place: None,
         }
     }
 }
 
 /// The most operations in a setup.
 pub const MOST_OPERATIONS: usize = 1000;
+/// The most steps that a place may be in.
+pub const MOST_STEPS: usize = 1_000_000;
 /// The longest name.
 pub const LONGEST_NAME: usize = 90;
 /// The longest note.

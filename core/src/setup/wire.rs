@@ -26,6 +26,11 @@ pub(super) fn content(setup: &Setup, shop: &Record) -> Vec<u8> {
         out.push(operation.kind.wire);
         put_record(&mut out, &operation.entries);
     }
+    // A link to a setup that isn't on the bench ends here.
+    if let Some((operation, step)) = setup.place {
+        put_count(&mut out, operation);
+        put_count(&mut out, step);
+    }
     out
 }
 
@@ -193,17 +198,28 @@ impl<'a> Reader<'a> {
             pairs.extend(self.record(kind.spec)?);
             operations.push(Node::Object(pairs));
         }
+        let mut place = Vec::new();
+        if !self.rest.is_empty() {
+            for _ in 0..2 {
+                let at = i64::try_from(self.number()?).ok()?.checked_add(1)?;
+                place.push(Node::Whole(at));
+            }
+        }
         if !self.rest.is_empty() {
             return None;
         }
-        Some(Node::Object(vec![
+        let mut pairs = vec![
             ("format".to_owned(), Node::from("latheside-setup")),
             ("version".to_owned(), Node::Whole(1)),
             ("name".to_owned(), Node::from(name)),
             ("note".to_owned(), Node::from(note)),
             ("shop".to_owned(), shop),
             ("operations".to_owned(), Node::List(operations)),
-        ]))
+        ];
+        if !place.is_empty() {
+            pairs.push(("place".to_owned(), Node::List(place)));
+        }
+        Some(Node::Object(pairs))
     }
 
     fn byte(&mut self) -> Option<u8> {

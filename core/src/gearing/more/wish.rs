@@ -5,6 +5,7 @@ use super::super::weight::Weight;
 use super::super::{Drawer, GearingError, Mounting};
 use super::log::{Logs, around};
 use crate::exact::{Ratio, RatioError};
+use alloc::collections::BTreeSet;
 use alloc::vec::Vec;
 
 /// One thing wanted.
@@ -96,9 +97,9 @@ impl Aim {
 /// drawer has.
 pub(super) fn aims(wish: &Wish, logs: &Logs, strange: &[u16]) -> Result<Vec<Aim>, GearingError> {
     let mut aims: Vec<Aim> = Vec::new();
-    for (at, ratio) in wish.ratios.iter().enumerate() {
-        let again = wish.ratios.iter().take(at).any(|before| before == ratio);
-        if !again {
+    let mut known = BTreeSet::new();
+    for ratio in &wish.ratios {
+        if known.insert((ratio.numer(), ratio.denom())) {
             aims.extend(Aim::new(*ratio, wish.within, logs, strange)?);
         }
     }
