@@ -81,12 +81,12 @@ fn an_unknown_key_at_each_level() {
     let top = |key: &str| said(&format!(r#"{HEAD}, "{key}": 1}}"#));
     assert_eq!(
         top("shops"),
-        "shops: unknown key; known: format, version, name, note, shop, operations, record"
+        "shops: unknown key; known: format, version, name, note, shop, operations, record, place"
     );
     assert_eq!(
         top(&long),
         format!(
-            "{}…: unknown key; known: format, version, name, note, shop, operations, record",
+            "{}…: unknown key; known: format, version, name, note, shop, operations, record, place",
             "k".repeat(39)
         )
     );
