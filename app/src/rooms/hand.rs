@@ -2,23 +2,15 @@
 
 use super::bench::rework;
 use crate::place::Place;
-use crate::platform::{self, Browser, Shared};
+use crate::platform::{self, Browser};
 use crate::state::{
     Desk, Draft, Folds, Here, Library, Notices, Run, Said, Saved, Target, Theme, slots,
 };
 use latheside_core::operation::{self, Operation};
-use latheside_core::record::{Piece, Record};
+use latheside_core::record::Piece;
 use latheside_core::setup;
-use latheside_sheets as sheets;
 use latheside_sheets::act::Act;
 use leptos::prelude::*;
-
-/// After a step the bench is deaf for so many milliseconds: a second tap of the same thumb, a drip
-/// or a palm does nothing.
-const DEAF: f64 = 400.0;
-
-/// A longer link is cut short by some messenger.
-const LONGEST_LINK: usize = 2000;
 
 /// The hand that carries acts out.
 #[derive(Clone, Copy)]
@@ -257,30 +249,6 @@ impl Hand {
         }
     }
 
-    /// Changes the run on the bench and keeps it.
-    fn change_run(self, change: &mut dyn FnMut(&mut Run)) {
-        if let Place::Bench(id) = self.here.0.get_untracked()
-            && let Some(mut run) = self.library.run(&id)
-        {
-            change(&mut run);
-            self.library.set_run(&id, run);
-        }
-    }
-
-    /// Says something of the present step, with what was typed.
-    fn say(self, what: &str) {
-        if !self.hears() {
-            return;
-        }
-        self.change_run(&mut |run| {
-            let text = std::mem::take(&mut run.draft);
-            let text = text.trim();
-            if what != "note" || !text.is_empty() {
-                run.say(what, text);
-            }
-        });
-    }
-
     fn add(self, kind: &str) {
         let Some(kind) = operation::kind(kind) else { return };
         let mut at = 0;
@@ -300,156 +268,6 @@ impl Hand {
             self.open(&at.to_string(), key);
         }
         platform::soon(move || platform::scroll_to(&format!("op-{at}")));
-    }
-
-    /// What is in view, to be sent: a setup with its shop, or the shop alone.
-    fn in_view(self) -> Option<setup::Setup> {
-        match self.here.0.get_untracked() {
-            Place::Setup(id) => self.library.whole(&id),
-            Place::Shop => {
-                let shop = self.library.shop();
-                let name = shop.text("name").unwrap_or_default().to_owned();
-                Some(setup::Setup { name, shop, ..setup::Setup::default() })
-            }
-            _ => None,
-        }
-    }
-
-    /// Where the work on the setup in view stands, if it is under way.
-    fn place(self) -> Option<(usize, usize)> {
-        let Place::Setup(id) = self.here.0.get_untracked() else { return None };
-        let run = self.library.run(&id).filter(|run| !run.finished && !run.is_new())?;
-        Some((run.operation, run.step))
-    }
-
-    /// Sends a setup as a link; what no messenger carries, as a file.
-    fn share(self, setup: Option<setup::Setup>) {
-        let link = setup.and_then(|setup| Some((platform::works::link(&setup)?, setup)));
-        let Some((link, setup)) = link else { return };
-        let url = format!("{}#{link}", platform::address());
-        let (shown, said) = (url.clone(), self.said);
-        if url.len() > LONGEST_LINK {
-            let words = "This is too much for a link: over 2,000 letters. Send it as a file.";
-            said.shared.set(Some((words, String::new())));
-            return platform::soon(|| platform::scroll_to("shared"));
-        }
-        platform::share(sheets::name_of(&setup.name), &url, move |how| {
-            let words = match how {
-                Shared::Sheet => "Sent.",
-                Shared::Copied => "The link is on the clipboard.",
-                Shared::Shown => "Copy this link by hand:",
-            };
-            said.shared.set(Some((words, shown.clone())));
-            platform::soon(|| platform::scroll_to("shared"));
-        });
-    }
-
-    fn export(self) {
-        let Some(setup) = self.in_view() else { return };
-        let name = format!("{}.latheside.json", file_name(&setup.name));
-        platform::save_file(&name, &setup::write_file(&setup));
-    }
-
-    fn strip(self, at: usize) {
-        let Some(setup) = self.in_view() else { return };
-        if let Some(svg) = platform::works::strip(&setup::write_file(&setup), at) {
-            platform::save_file(&format!("{}-{}.svg", file_name(&setup.name), at + 1), &svg);
-        }
-    }
-
-    fn duplicate(self) {
-        let Place::Setup(id) = self.here.0.get_untracked() else { return };
-        let Some(saved) = self.library.setup(&id) else { return };
-        let mut setup = saved.setup;
-        setup.name = format!("{} again", sheets::name_of(&setup.name));
-        setup.name = setup.name.chars().take(setup::LONGEST_NAME).collect();
-        let id = self.library.add(setup, saved.own);
-        platform::go(&Place::Setup(id).to_string());
-    }
-
-    fn save_link(self) {
-        let Place::Link(link) = self.here.0.get_untracked() else { return };
-        if let Some(Ok(setup)) = platform::works::unlink(&link) {
-            if setup.operations.is_empty() && !setup.shop.is_empty() {
-                self.library.take_shop(setup.shop);
-                return platform::replace_fragment(&Place::Shop.to_string());
-            }
-            let own = self.said.own.get_untracked() || setup.shop.is_empty();
-            let under_way = setup.place.is_some();
-            let id = self.library.add(setup, own);
-            let place = if under_way { Place::Bench(id) } else { Place::Setup(id) };
-            platform::replace_fragment(&place.to_string());
-        }
-    }
-
-    /// Whether the bench hears: it is deaf for a moment after each step.
-    fn hears(self) -> bool {
-        let now = platform::now();
-        let hears = now >= self.said.deaf_until.get_value();
-        if hears {
-            self.said.deaf_until.set_value(now + DEAF);
-        }
-        hears
-    }
-
-    /// Makes the bench deaf for a moment: a second finger or a drip.
-    pub(crate) fn deafen(self) {
-        self.said.deaf_until.set_value(platform::now() + DEAF);
-    }
-
-    fn step(self, forward: bool) {
-        self.step_with(None, forward);
-    }
-
-    /// On or back by a step, with a word for the record on the one that is left.
-    fn step_with(self, word: Option<&str>, forward: bool) {
-        let Place::Bench(id) = self.here.0.get_untracked() else { return };
-        let Some(run) = self.library.run(&id) else { return };
-        let lens = self.said.lens.get_value();
-        if lens.is_empty() || run.finished && forward || !self.hears() {
-            return;
-        }
-        // Back from the first step of a run that was begun over: to where the other stood.
-        if !forward && run.is_new() {
-            if let Some(before) = Run::from_text(&self.said.before.get_value()) {
-                self.said.before.set_value(String::new());
-                self.library.set_run(&id, before);
-                rework(self.library, self.said, &id);
-            }
-            return;
-        }
-        let now = platform::now();
-        let mut run = if run.finished { run } else { run.within(&lens) };
-        if let Some(word) = word {
-            run.say(word, "");
-        }
-        let mut next = if forward { run.next(&lens, now) } else { run.back(&lens, now) };
-        if !next.finished {
-            next.title = platform::works::title(next.operation, next.step);
-        }
-        // A step skipped and gone back to is not skipped.
-        let undone = |said: &&Record| {
-            said.choice("what") == Some("skipped")
-                && said.text("step") == Some(&next.title)
-                && said.count("operation") == u32::try_from(next.operation + 1).ok()
-        };
-        if !forward {
-            next.said = next.said.iter().filter(|said| !undone(said)).cloned().collect();
-        }
-        // First into the setup's record, then off the bench: nothing is lost in between.
-        if next.finished {
-            self.library.keep_made(&id, &next, &platform::wall());
-        } else if run.finished {
-            let began = run.began.as_str();
-            self.library.change(&id, |saved| {
-                saved.setup.made.retain(|made| made.text("began") != Some(began));
-            });
-        }
-        self.said.returned.set(false);
-        self.said.went_back.set(!forward);
-        self.said.changed.set(String::new());
-        self.library.set_run(&id, next);
-        platform::to_top();
     }
 
     /// A key of the keyboard or of a pedal: whether it was one of ours.
@@ -473,12 +291,6 @@ impl Hand {
         }
         true
     }
-}
-
-/// A setup's name as a file's.
-fn file_name(name: &str) -> String {
-    let plain = |c: char| if c.is_ascii_alphanumeric() { c } else { '-' };
-    sheets::name_of(name).chars().map(plain).collect()
 }
 
 /// Moves a draft along with its operation.

@@ -3,7 +3,9 @@
 mod bench;
 mod hand;
 mod link;
+mod send;
 mod setup;
+mod step;
 
 pub(crate) use bench::BenchRoom;
 pub(crate) use hand::Hand;

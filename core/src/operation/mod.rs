@@ -15,17 +15,21 @@ mod make_plate;
 mod measured;
 mod more_gears;
 mod part_off;
+mod picture;
 mod read_dial;
 mod size;
 mod spindle;
+mod step;
 mod taper;
 mod thread;
 mod which_thread;
 
 pub use answer::{
-    Answer, Beat, Card, Chip, FACTS_IN_SIGHT, Fact, Lacking, LeadPoint, Line, Mark, Other, Picture,
-    Seat, Seated, Section, Span, Step, Steps, Table, TableRow, Tone, Why, Zone, line,
+    Answer, Card, FACTS_IN_SIGHT, Fact, Lacking, Line, Other, Span, Table, TableRow, Tone, Why,
+    line,
 };
+pub use picture::{Chip, LeadPoint, Mark, Picture, Seat, Seated, Section, Zone};
+pub use step::{Beat, Step, Steps};
 
 pub use long::{Long, Progress};
 

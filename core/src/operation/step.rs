@@ -1,0 +1,95 @@
+//! What Bench walks through, a step at a time.
+
+use super::{Found, Picture};
+use crate::cutting;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// What Bench shows at one time.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Step {
+    /// What is being done: "division 7 of 24".
+    pub title: String,
+    /// What to do, in the order in which it is safe, a sentence a line; figures between stars.
+    pub say: Vec<String>,
+    /// What the figure is: "forward to hole".
+    pub label: String,
+    /// The figure, read from two metres.
+    pub figure: String,
+    /// A caution that belongs to this step.
+    pub caution: Option<&'static str>,
+    /// What the button says once it is done.
+    pub done: &'static str,
+    /// Whether something is cut in it, so that on return the question is "is this one cut?"
+    pub cuts: bool,
+    /// The entry that takes what is measured in it; the steps after it follow from that.
+    pub measures: Option<&'static str>,
+    /// What to draw.
+    pub picture: Option<Picture>,
+    /// The feed as a hand's beat, which may be sounded.
+    pub beat: Option<Beat>,
+}
+
+/// A hand's beat: a share of a turn of a handwheel, each so many seconds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Beat {
+    /// How many of them make a turn of the handwheel.
+    pub to_a_turn: u32,
+    /// How long each takes, milliseconds: never less than a hand can follow.
+    pub milliseconds: u32,
+    /// What is turned: "the cross slide".
+    pub of: &'static str,
+    /// How many make the whole of a pass, where its length is known.
+    pub beats: Option<u32>,
+}
+
+impl Beat {
+    /// The beat that a feed comes to, on a slide of that name; `length_mm` is how far it feeds.
+    #[must_use]
+    pub fn new(beat: &cutting::Beat, of: &'static str, length_mm: Option<f64>) -> Beat {
+        let each = beat.feed_mm_per_min * beat.seconds / 60.0;
+        // Saturates, and is never negative; a day of it is no pass.
+        let beats = length_mm.map(|length| libm::ceil(length / each - 1e-6) as u32);
+        Beat {
+            to_a_turn: u32::try_from(beat.turn.denom()).unwrap_or(1),
+            // Saturates, and is never negative.
+            milliseconds: libm::round(beat.seconds * 1000.0) as u32,
+            of,
+            beats: beats.filter(|beats| (1..=99_999).contains(beats)),
+        }
+    }
+}
+
+/// The steps of one operation: made one at a time, for a circle may have thousands of divisions.
+#[derive(Clone, Copy, Debug)]
+pub struct Steps<'a> {
+    pub(super) found: &'a Found,
+    pub(super) len: usize,
+}
+
+impl Steps<'_> {
+    /// How many there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.len
+    }
+
+    /// Whether there is nothing to do.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.len == 0
+    }
+
+    /// The step at that place.
+    #[must_use]
+    pub fn get(&self, at: usize) -> Option<Step> {
+        if at < self.len { self.found.step(at) } else { None }
+    }
+
+    /// How to come back to the step at that place once it was left, figures between stars; none
+    /// where there is nothing to it.
+    #[must_use]
+    pub fn back(&self, at: usize) -> Option<String> {
+        if at < self.len { self.found.back(at) } else { None }
+    }
+}
