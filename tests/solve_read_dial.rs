@@ -84,7 +84,7 @@ fn what_is_missing_is_asked_for() {
     let found = answer(bare, r#"{"kind": "read-dial", "amount": "1 mm"}"#);
     assert_eq!(text(&found, "readings.0.dial"), "50 lines");
     assert_eq!(needs(&found, "turns"), "shop.lathe.dials.cross");
-    assert_eq!(needs(&found, "backlash_lines"), "shop.lathe.dials.cross");
+    assert_eq!(needs(&found, "backlash_lines"), "shop.lathe.dials.cross.backlash");
     for (operation, path) in [
         (
             r#"{"kind": "read-dial", "amount": "1 mm", "slide": "tailstock"}"#,

@@ -111,6 +111,16 @@ fn asked(entries: &Record, shop: &Shop) -> Result<(Ratio, String, Unit, bool), A
     }
 }
 
+/// Where what is lacking of a slide's dial is entered.
+fn backlash_path(slide: &str) -> &'static str {
+    match slide {
+        "cross" => "shop.lathe.dials.cross.backlash",
+        "compound" => "shop.lathe.dials.compound.backlash",
+        "carriage" => "shop.lathe.dials.carriage.backlash",
+        _ => "shop.lathe.dials.tailstock.backlash",
+    }
+}
+
 fn dial_path(slide: &str) -> &'static str {
     match slide {
         "cross" => "shop.lathe.dials.cross",
@@ -160,7 +170,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     if on.first().is_some_and(|first| first.dial.backlash.is_none()) {
         lacking.push(Lacking {
             key: "backlash_lines",
-            needs: dial_path(on.first().map_or("", |first| first.slide)),
+            needs: backlash_path(on.first().map_or("", |first| first.slide)),
         });
     }
     if on.first().is_some_and(|first| first.dial.divisions.is_none()) {

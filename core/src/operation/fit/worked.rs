@@ -284,7 +284,8 @@ impl Fitted {
         let zone = |name: String, deviations: fits::Zone, limits: [Ratio; 2]| Zone {
             name,
             deviation_um: (um(deviations.low_mm), um(deviations.high_mm)),
-            limits: limits.map(|limit| format!("{} {}", self.bare(limit), self.unit())),
+            // The basic size beside them has the unit.
+            limits: limits.map(|limit| self.bare(limit)),
         };
         Picture::FitZones {
             hole: zone(format!("hole {}", self.fit.hole_class), self.fit.hole, self.hole),

@@ -139,5 +139,6 @@ pub(super) fn called(deed: &Deed) -> &'static str {
 
 /// Whether an operation works on the part at all.
 pub(super) fn works(deed: &Deed) -> bool {
-    !matches!(deed.operation.kind.name, "hold" | "chart" | "more-gears" | "which-thread")
+    let name = deed.operation.kind.name;
+    !matches!(name, "hold" | "chart" | "more-gears" | "which-thread" | "read-dial")
 }
