@@ -50,6 +50,7 @@ macro_rules! journeys {
 const JOURNEYS: &[(&str, Journey)] = journeys![
     start::the_shell_is_read_before_the_works_arrive,
     start::a_first_visit_fetches_each_file_once,
+    start::nothing_in_view_moves_when_the_answers_come,
     start::works_that_do_not_arrive_are_owned_up_to,
     start::sentences_stand_where_the_answers_do_not_arrive,
     start::a_death_in_the_works_offers_what_was_saved,

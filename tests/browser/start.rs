@@ -3,6 +3,7 @@
 use crate::altered::{Altered, file};
 use crate::phone::{BACKSPACE, Phone};
 use crate::{Outcome, ensure};
+use serde_json::json;
 use std::time::Duration;
 use xtask::folder::files;
 use xtask::site::Fault;
@@ -17,6 +18,32 @@ pub(crate) async fn the_shell_is_read_before_the_works_arrive(phone: &mut Phone)
     ensure(early == true, "the works were there before they could be")?;
     phone.is_accessible().await?;
     phone.is_ready().await
+}
+
+/// Adds up how much of what is in view has moved without a touch.
+const MOVED: &str = "
+  window.moved = 0;
+  new PerformanceObserver((list) => {
+    for (const shift of list.getEntries()) if (!shift.hadRecentInput) window.moved += shift.value;
+  }).observe({ type: 'layout-shift', buffered: true });
+";
+
+pub(crate) async fn nothing_in_view_moves_when_the_answers_come(phone: &mut Phone) -> Outcome {
+    phone.before_load(MOVED).await?;
+    phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 4 })).await?;
+    phone.open("").await?;
+    for place in ["", "#shop", "#setups"] {
+        if place.is_empty() {
+            phone.find("#op-2 .setting").await?;
+        } else {
+            phone.to(place).await?;
+            phone.reload().await?;
+        }
+        phone.rest().await;
+        let moved = phone.js("return window.moved").await?.as_f64().unwrap_or(f64::MAX);
+        ensure(moved < 0.01, format!("{place}: what was in view moved by {moved:.3}"))?;
+    }
+    Ok(())
 }
 
 pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> Outcome {

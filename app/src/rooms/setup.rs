@@ -148,7 +148,7 @@ fn OperationRoom(at: usize, saved: Memo<Option<Saved>>, shop: Memo<Record>) -> i
     }
 }
 
-/// Until the works are there.
-pub(super) const WORKING: &str = "<p class=\"small\">Working it out…</p>";
+/// Until the works are there: as high as the screen, so that nothing in view moves when they are.
+pub(super) const WORKING: &str = "<p class=\"small working\">Working it out…</p>";
 /// Where the works stopped.
 pub(super) const CAME_TO_GRIEF: &str = "<p class=\"complaint\" role=\"alert\">This could not be worked out. What you entered is kept: load the page again.</p>";

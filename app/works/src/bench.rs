@@ -23,7 +23,7 @@ fn at_step(operation: usize, step: usize) {
     }
     if LAST.replace((operation, step)) != (operation, step) {
         #[cfg(target_arch = "wasm32")]
-        sound::hush();
+        crate::sound::hush();
     }
 }
 

@@ -94,7 +94,10 @@ fn clippy() -> Outcome<u32> {
 
 fn clippy_wasm() -> Outcome<u32> {
     tools::target(WASM)?;
-    cargo(["clippy", "--locked", "-p", "latheside-app", "--target", WASM, "--all-targets"])
+    cargo(["clippy", "--locked", "-p", "latheside-app", "-p", "latheside-works"])
+        .arg("--target")
+        .arg(WASM)
+        .arg("--all-targets")
         .arg("--")
         .arg("-D")
         .arg("warnings")
