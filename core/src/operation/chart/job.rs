@@ -115,6 +115,12 @@ fn taken<E>(step: Result<Progress, E>, failed: &mut Option<E>) -> Progress {
     })
 }
 
+/// The first half or the second of two pieces of work, each in thousandths.
+fn half(progress: Progress, before: u64) -> Progress {
+    let parts = progress.done.saturating_mul(1000).checked_div(progress.of).unwrap_or(1000);
+    Progress { done: before.saturating_mul(1000).saturating_add(parts.min(1000)), of: 2000 }
+}
+
 /// Threads or feeds.
 struct OfThreads {
     chart: Chart,
@@ -133,12 +139,14 @@ struct OfThreads {
 impl Long for OfThreads {
     fn go_on(&mut self) -> Progress {
         let progress = match &mut self.changes {
-            Some(changes) if self.charted => taken(changes.step(&self.chart), &mut self.failed),
+            Some(changes) if self.charted => {
+                half(taken(changes.step(&self.chart), &mut self.failed), 1)
+            }
             _ => {
                 let progress = taken(self.chart.step(1), &mut self.failed);
                 self.charted = progress.finished() && self.failed.is_none();
-                match (self.charted, &self.changes) {
-                    (true, Some(_)) => Progress { done: 0, of: 1 },
+                match (&self.failed, &self.changes) {
+                    (None, Some(_)) => half(progress, 0),
                     _ => progress,
                 }
             }
