@@ -7,6 +7,7 @@ use latheside_core::exact::Ratio;
 use latheside_core::gearing::more::{Group, More, Question, Search, Wish};
 use latheside_core::gearing::{Banjo, Drawer, Mounting, Tables};
 use latheside_core::threads::{Designation, Lead, standard};
+use latheside_tests::slow::any_order;
 use latheside_tests::slow::gearing::every_selection;
 use latheside_tests::slow::more::sets;
 use std::fmt::Write as _;
@@ -86,26 +87,6 @@ fn chart(lathe: &Lathe, threads: &[Designation]) -> Chart {
     let mut chart = Chart::new(lathe.clone(), threads, Judged::default()).unwrap();
     while !chart.step(10).unwrap().finished() {}
     chart
-}
-
-/// Whether some order of these goes on by the rule with k alone.
-fn any_order(drivers: &[u16], driven: &[u16], k: i64) -> bool {
-    const ORDERS: [&[&[usize]]; 3] = [
-        &[&[0]],
-        &[&[0, 1], &[1, 0]],
-        &[&[0, 1, 2], &[0, 2, 1], &[1, 0, 2], &[1, 2, 0], &[2, 0, 1], &[2, 1, 0]],
-    ];
-    let orders = ORDERS[drivers.len() - 1];
-    orders.iter().any(|above| {
-        orders.iter().any(|below| {
-            (1..drivers.len()).all(|stud| {
-                let at = |side: &[u16], order: &[usize], n: usize| i64::from(side[order[n]]);
-                let (a, b) = (at(drivers, above, stud - 1), at(driven, below, stud - 1));
-                let (c, d) = (at(drivers, above, stud), at(driven, below, stud));
-                a + b > c + k && c + d > b + k
-            })
-        })
-    })
 }
 
 /// Above and below the bar.

@@ -3,6 +3,7 @@
 
 use latheside_core::exact::Ratio;
 use latheside_core::gearing::{Banjo, Drawer, Mounting, Request, Tables, search};
+use latheside_tests::slow::any_order;
 use latheside_tests::slow::gearing::every_selection;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
@@ -52,25 +53,6 @@ fn plain(gears: &[u32], request: &Request<'_>) -> [(i128, i128, u64); 2] {
         }
     });
     least
-}
-
-fn any_order(drivers: &[u16], driven: &[u16], k: i64) -> bool {
-    const ORDERS: [&[&[usize]]; 3] = [
-        &[&[0]],
-        &[&[0, 1], &[1, 0]],
-        &[&[0, 1, 2], &[0, 2, 1], &[1, 0, 2], &[1, 2, 0], &[2, 0, 1], &[2, 1, 0]],
-    ];
-    let orders = ORDERS[drivers.len() - 1];
-    orders.iter().any(|above| {
-        orders.iter().any(|below| {
-            (1..drivers.len()).all(|stud| {
-                let at = |side: &[u16], order: &[usize], n: usize| i64::from(side[order[n]]);
-                let (a, b) = (at(drivers, above, stud - 1), at(driven, below, stud - 1));
-                let (c, d) = (at(drivers, above, stud), at(driven, below, stud));
-                a + b > c + k && c + d > b + k
-            })
-        })
-    })
 }
 
 fn show(what: &str, quick: Duration, slow: Option<Duration>) {

@@ -49,7 +49,15 @@ pub(crate) async fn a_strip_is_kept_as_a_file(phone: &mut Phone) -> Outcome {
         .and_then(|rest| rest.split("mm").next()?.parse().ok())
         .ok_or("it says no width")?;
     let wide = wide.as_f64().unwrap_or_default();
-    ensure((wide - said).abs() < 0.3 && said <= 170.0, format!("{wide} wide, not {said}"))
+    ensure((wide - said).abs() < 0.3 && said <= 170.0, format!("{wide} wide, not {said}"))?;
+    // Of a setup that came by link and isn't saved, the same.
+    let link = format!("return lathesideWorks.link({})", serde_json::to_string(DIAL)?);
+    let link = phone.js(&link).await?;
+    let downloads = Download::folder()?;
+    phone.downloads_go_to(&downloads).await?;
+    phone.to(&format!("#{}", link.as_str().ok_or("no link")?)).await?;
+    phone.tap("#link [data-do=\"strip 0\"]").await?;
+    ensure(fs::read_to_string(downloads.arrived().await?)? == svg, "the link's strip is another")
 }
 
 fn percent(words: &str) -> String {

@@ -1,8 +1,8 @@
 //! The chart's rows, each recomputed another way, and beside worked examples.
 
 use latheside_core::chart::{
-    By, Chart, Divisions, FEED_OFF, Judged, Lathe, NoLathe, Only, Row, Standing, all_and, changed,
-    csv, feeds, fewest_changes, simplest, sorted,
+    By, Changes, Chart, Divisions, FEED_OFF, Judged, Lathe, NoLathe, Only, Row, Standing, all_and,
+    changed, csv, feeds, simplest, sorted,
 };
 use latheside_core::dividing::{Head, Kit, Setting, ways};
 use latheside_core::exact::Ratio;
@@ -329,7 +329,9 @@ fn each_turn_changes_the_fewest_gears_from_the_last() {
         Judged::default(),
     );
     let now = [Pair { driver: 35, driven: 60 }];
-    let turns = fewest_changes(&chart, Only::Exact, &now).unwrap();
+    let mut changes = Changes::new(Only::Exact, &now);
+    while !changes.step(&chart).unwrap().finished() {}
+    let turns = changes.turns();
     let mut rows: Vec<usize> = turns.iter().map(|turn| turn.row).collect();
     rows.sort_unstable();
     assert_eq!(rows, sorted(chart.rows(), Only::Exact, By::Standard));

@@ -11,10 +11,15 @@ use leptos::prelude::*;
 const LONGEST_LINK: usize = 2000;
 
 impl Hand {
-    /// What is in view, to be sent: a setup with its shop, or the shop alone.
+    /// What is in view, to be sent: a setup with the shop that it is worked for, or the shop alone.
     pub(super) fn in_view(self) -> Option<setup::Setup> {
         match self.here.0.get_untracked() {
             Place::Setup(id) => self.library.whole(&id),
+            Place::Link(link) => {
+                let setup = platform::works::unlink(&link)?.ok()?;
+                let shop = if self.own(&setup) { self.library.shop() } else { setup.shop };
+                Some(setup::Setup { shop, ..setup })
+            }
             Place::Shop => {
                 let shop = self.library.shop();
                 let name = shop.text("name").unwrap_or_default().to_owned();
@@ -22,6 +27,11 @@ impl Hand {
             }
             _ => None,
         }
+    }
+
+    /// Whether a setup from a link is worked for the person's own shop.
+    fn own(self, setup: &setup::Setup) -> bool {
+        self.said.own.get_untracked() || setup.shop.is_empty()
     }
 
     /// Where the work on the setup in view stands, if it is under way.
@@ -83,7 +93,7 @@ impl Hand {
                 self.library.take_shop(setup.shop);
                 return platform::replace_fragment(&Place::Shop.to_string());
             }
-            let own = self.said.own.get_untracked() || setup.shop.is_empty();
+            let own = self.own(&setup);
             let under_way = setup.place.is_some();
             let id = self.library.add(setup, own);
             let place = if under_way { Place::Bench(id) } else { Place::Setup(id) };

@@ -182,10 +182,13 @@ fn tick() {
 }
 
 fn draw(work: &Work) {
-    let place = place(&work.at);
-    let open = watch::open_folds(&place);
-    let is_open = |fold: &str| open.iter().any(|other| other == fold);
-    watch::put(&place, &work.html(None, &is_open));
+    put(&place(&work.at), |is_open| work.html(None, is_open));
+}
+
+/// Draws in a place; the folds that are open in it stay so.
+fn put(place: &str, html: impl FnOnce(&dyn Fn(&str) -> bool) -> String) {
+    let open = watch::open_folds(place);
+    watch::put(place, &html(&|fold| open.iter().any(|other| other == fold)));
 }
 
 /// Draws all but the keys, so that a finger that is on one stays on it.
@@ -193,10 +196,7 @@ fn draw_so_far(work: &Work) {
     let Progress { done, of } = work.progress;
     watch::tell_progress(&place(&work.at), &sheets::how_far(done, of), done);
     if work.answer.found.is_some() {
-        let place = so_far(&work.at);
-        let open = watch::open_folds(&place);
-        let is_open = |fold: &str| open.iter().any(|other| other == fold);
-        watch::put(&place, &work.so_far(None, &is_open));
+        put(&so_far(&work.at), |is_open| work.so_far(None, is_open));
     }
 }
 

@@ -12,7 +12,7 @@
 //!   for the whole chart. The rows come from the top. How a row stands is judged exactly (is it the very lead?) or by
 //!   the error of lead over the nut as a growth of the pitch diameter, beside the tolerance of the
 //!   screw's usual class.
-//! - **Fewest gears changed** ([`fewest_changes`]): a row may be cut with any train that is as good as
+//! - **Fewest gears changed** ([`Changes`]): a row may be cut with any train that is as good as
 //!   its best and has as few pairs, all of which are known from the same search; each step
 //!   takes the lead and the train for which the fewest gears are put on, with all its rows. Each step is the least; the
 //!   sum over the whole chart needn't be (to promise that would be a travelling salesman's round).
@@ -49,7 +49,7 @@ pub use csv::{csv, csv_line, word};
 pub use divisions::{Divided, Divisions, simplest};
 pub use feeds::{FEED_OFF, feeds};
 pub use lathe::{Lathe, NoLathe, mounting};
-pub use order::{By, Changes, Only, Turn, changed, fewest_changes, sorted};
+pub use order::{By, Changes, Only, Turn, changed, sorted};
 pub use row::{Judged, Row, Standing};
 pub use spare::{Spare, Spared};
 pub use threads::{Chart, ROWS_MOST, all_and};

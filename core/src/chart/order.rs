@@ -197,17 +197,6 @@ impl Changes {
     }
 }
 
-/// [`Changes`] to their end.
-///
-/// # Errors
-///
-/// As [`Chart::step`].
-pub fn fewest_changes(chart: &Chart, only: Only, now: &[Pair]) -> Result<Vec<Turn>, NoLathe> {
-    let mut changes = Changes::new(only, now);
-    while !changes.step(chart)?.finished() {}
-    Ok(changes.turns)
-}
-
 /// A lead, the trains that are as good as its best, and its rows.
 #[derive(Clone, Debug)]
 struct OneLead {

@@ -236,11 +236,11 @@ pub(super) fn pictures() -> Vec<(&'static str, String)> {
     ]
 }
 
-/// `cargo test -p latheside-app previews -- --ignored`, then look into `target/previews`.
+/// `cargo test -p latheside-sheets previews -- --ignored`, then look into `target/previews`.
 #[test]
 #[ignore = "writes pictures to look at"]
 fn previews() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/previews");
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../target/previews");
     fs::create_dir_all(&folder).unwrap();
     for theme in THEMES {
         let block = TOKENS.split(&["[data-theme=\"", theme, "\"] {"].concat()).nth(1).unwrap();
