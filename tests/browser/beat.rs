@@ -1,6 +1,7 @@
 //! The beat of the hand: silent until asked for, steady, and seen as well as heard.
 
-use crate::phone::{Download, Phone};
+use crate::download::Download;
+use crate::phone::Phone;
 use crate::{Outcome, ensure};
 use serde_json::{Value, json};
 use std::fs;

@@ -1,6 +1,7 @@
 //! Work carried out a step at a time, its place kept whatever happens.
 
-use crate::phone::{ARROW_LEFT, ARROW_RIGHT, Download, Phone};
+use crate::download::Download;
+use crate::phone::{ARROW_LEFT, ARROW_RIGHT, Phone};
 use crate::{Outcome, ensure};
 use serde_json::json;
 use std::fs;
@@ -51,7 +52,7 @@ pub(crate) async fn steps_go_forward_and_back(phone: &mut Phone) -> Outcome {
     is_at(phone, 1).await
 }
 
-pub(crate) async fn a_double_tap_is_one_step(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_15_a_double_tap_is_one_step(phone: &mut Phone) -> Outcome {
     start(phone).await?;
     const TAP: &str = "document.querySelector('[data-do=forward]').click()";
     phone
@@ -290,7 +291,7 @@ pub(crate) async fn the_last_step_ends_the_work(phone: &mut Phone) -> Outcome {
     is_at(phone, 0).await
 }
 
-pub(crate) async fn a_screen_that_may_go_dark_is_owned_up_to(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_15_a_screen_that_may_go_dark_is_owned_up_to(phone: &mut Phone) -> Outcome {
     let other = phone.stranger().await?;
     other
         .before_load(

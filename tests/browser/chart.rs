@@ -1,6 +1,7 @@
 //! The chart of one's own lathe, and what takes long: watched, stopped, taken up again.
 
-use crate::phone::{Download, Phone};
+use crate::download::Download;
+use crate::phone::Phone;
 use crate::setup::{add, begin};
 use crate::{Outcome, ensure};
 use serde_json::json;

@@ -2,7 +2,7 @@
 
 use crate::phone::Phone;
 use crate::{Outcome, ensure};
-use serde_json::{Value, json};
+use serde_json::Value;
 
 pub(crate) async fn the_example_stands_there_at_once(phone: &mut Phone) -> Outcome {
     phone.open("").await?;
@@ -65,14 +65,13 @@ pub(crate) async fn whatever_is_touched_is_large_enough(phone: &mut Phone) -> Ou
     .await
 }
 
-pub(crate) async fn nothing_hangs_over_a_narrow_sheet(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_15_nothing_hangs_over_a_narrow_sheet(phone: &mut Phone) -> Outcome {
     phone.open("#shop").await?;
-    let narrow = json!({ "width": 320, "height": 640, "deviceScaleFactor": 2, "mobile": true });
-    phone.devtools("Emulation.setDeviceMetricsOverride", narrow).await?;
+    phone.resize(320, 640).await?;
     nothing_hangs_over(phone, "narrow").await
 }
 
-pub(crate) async fn nothing_hangs_over_with_letters_twice_the_size(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_15_nothing_hangs_over_with_letters_twice_the_size(phone: &mut Phone) -> Outcome {
     phone.open("#shop").await?;
     phone.js("document.documentElement.style.fontSize = '2.25rem'").await?;
     nothing_hangs_over(phone, "large").await

@@ -1,19 +1,18 @@
 //! A phone in the hand: 390 by 844, touched, with a browser that knows nothing yet.
 
-use crate::driver::Driver;
+use crate::download::Download;
+use crate::driver::{Driver, Screen};
+use crate::engine::{Engine, Programs};
+use crate::quiet::HEAR;
 use crate::{Outcome, axe};
 use serde_json::{Value, json};
+use std::cell::RefCell;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
-use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 use thirtyfour::common::print::PrintParameters;
-use thirtyfour::{
-    By, CapabilitiesHelper, ChromiumLikeCapabilities, DesiredCapabilities, WebDriver, WebElement,
-    WindowHandle,
-};
-use xtask::folder::files;
+use thirtyfour::{By, WebDriver, WebElement, WindowHandle};
 use xtask::site::Site;
 
 /// Keys of a keyboard, as WebDriver names them.
@@ -24,10 +23,10 @@ pub(crate) const ARROW_LEFT: &str = "\u{E012}";
 pub(crate) const ARROW_RIGHT: &str = "\u{E014}";
 
 /// How long a page may take over what it is asked for.
-const PATIENCE: Duration = Duration::from_secs(15);
+pub(crate) const PATIENCE: Duration = Duration::from_secs(15);
 
 /// What the phone is looked at again after, while something is waited for.
-const GLANCE: Duration = Duration::from_millis(40);
+pub(crate) const GLANCE: Duration = Duration::from_millis(40);
 
 /// Not at the top of its host: the page must not mind.
 const FOLDER: &str = "/shared/lathe/";
@@ -44,27 +43,11 @@ const REVEAL: &str = "((css) => {
 /// can be touched look at it laid in its place.
 const STICKY: &str = "document.querySelectorAll('.block, .pad, .bench-keys')";
 
-/// No sandbox for root, and nothing of the browser's own on the network.
-const FLAGS: [&str; 10] = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--disable-dev-shm-usage",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--force-prefers-reduced-motion",
-];
-
 /// Where things are, from the environment.
 #[derive(Clone)]
 pub(crate) struct Settings {
     pub(crate) dist: PathBuf,
-    pub(crate) driver: PathBuf,
-    browser: Option<PathBuf>,
-    shots: PathBuf,
+    pub(crate) shots: PathBuf,
     axe: Option<PathBuf>,
 }
 
@@ -77,8 +60,6 @@ impl Settings {
         let tools = workspace.join("target/tools/node_modules/axe-core/axe.min.js");
         Some(Settings {
             dist: workspace.join(set("LATHESIDE_DIST")?),
-            driver: set("CHROMEDRIVER").unwrap_or_else(|| "chromedriver".into()),
-            browser: set("CHROME"),
             shots: workspace.join(set("LATHESIDE_SHOTS").unwrap_or_else(|| "target/shots".into())),
             axe: set("LATHESIDE_AXE").or_else(|| tools.is_file().then_some(tools)),
         })
@@ -89,18 +70,29 @@ impl Settings {
 pub(crate) struct Phone {
     pub(crate) site: Rc<Site>,
     pub(crate) settings: Settings,
-    driver: String,
-    browser: WebDriver,
+    pub(crate) browser: WebDriver,
     /// Other people's, for as long as the journey lasts.
-    strangers: Vec<Rc<Phone>>,
+    pub(crate) strangers: Vec<Rc<Phone>>,
     /// Complaints that this journey provokes, by a part of their words.
-    expected: Vec<&'static str>,
+    pub(crate) expected: Vec<&'static str>,
+    programs: Programs,
+    screen: Option<Rc<Screen>>,
+    /// What is run in each page just after it has loaded.
+    after_load: RefCell<String>,
+    // Ends after its browser.
+    _driver: Driver,
 }
 
 impl Phone {
-    pub(crate) async fn new(settings: &Settings, driver: &Driver) -> Outcome<Phone> {
-        let site = Rc::new(Site::here(&settings.dist, FOLDER)?);
-        Phone::visiting(site, settings.clone(), driver.url.clone(), Value::Null).await
+    pub(crate) async fn new(settings: &Settings, programs: &Programs) -> Outcome<Phone> {
+        let site = Site::here(&settings.dist, FOLDER)?;
+        site.hear_breaches()?;
+        let screen = match programs.engine {
+            Engine::WebKit => Some(Rc::new(Screen::start()?)),
+            Engine::Chromium | Engine::Firefox => None,
+        };
+        let (settings, programs) = (settings.clone(), programs.clone());
+        Phone::visiting(Rc::new(site), settings, programs, screen, &Value::Null).await
     }
 
     /// Another person's phone, that visits the same host.
@@ -110,8 +102,9 @@ impl Phone {
 
     /// Another person's phone, its browser's settings changed.
     pub(crate) async fn stranger_with(&mut self, preferences: Value) -> Outcome<Rc<Phone>> {
-        let (settings, driver) = (self.settings.clone(), self.driver.clone());
-        let other = Phone::visiting(Rc::clone(&self.site), settings, driver, preferences).await?;
+        let (settings, programs) = (self.settings.clone(), self.programs.clone());
+        let (site, screen) = (Rc::clone(&self.site), self.screen.clone());
+        let other = Phone::visiting(site, settings, programs, screen, &preferences).await?;
         let other = Rc::new(other);
         self.strangers.push(Rc::clone(&other));
         Ok(other)
@@ -120,26 +113,51 @@ impl Phone {
     async fn visiting(
         site: Rc<Site>,
         settings: Settings,
-        driver: String,
-        preferences: Value,
+        programs: Programs,
+        screen: Option<Rc<Screen>>,
+        preferences: &Value,
     ) -> Outcome<Phone> {
-        let mut wanted = DesiredCapabilities::chrome();
-        for flag in FLAGS {
-            wanted.add_arg(flag)?;
-        }
-        if let Some(browser) = &settings.browser {
-            wanted.set_binary(&browser.to_string_lossy())?;
-        }
-        if preferences.is_object() {
-            wanted.add_experimental_option("prefs", preferences)?;
-        }
-        let metrics =
-            json!({ "width": 390, "height": 844, "pixelRatio": 2, "touch": true, "mobile": true });
-        wanted.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": metrics }))?;
-        wanted.set("goog:loggingPrefs", json!({ "browser": "ALL", "performance": "ALL" }))?;
-        let browser = WebDriver::new(&driver, wanted).await?;
+        let driver = Driver::start(&programs, screen.as_deref())?;
+        let browser = WebDriver::new(&driver.url, programs.wanted(preferences)?).await?;
         browser.set_script_timeout(PATIENCE).await?;
-        Ok(Phone { site, settings, driver, browser, strangers: Vec::new(), expected: Vec::new() })
+        let phone = Phone {
+            site,
+            settings,
+            browser,
+            strangers: Vec::new(),
+            expected: Vec::new(),
+            programs,
+            screen,
+            after_load: RefCell::default(),
+            _driver: driver,
+        };
+        if phone.engine() != Engine::Chromium {
+            phone.after_load.replace(HEAR.to_owned());
+            phone.resize(390, 844).await?;
+        }
+        Ok(phone)
+    }
+
+    /// The browser that this journey is made in.
+    pub(crate) fn engine(&self) -> Engine {
+        self.programs.engine
+    }
+
+    /// Makes the sheet so many pixels wide and high, or as near as the browser's window goes.
+    pub(crate) async fn resize(&self, width: u32, height: u32) -> Outcome {
+        if self.engine() == Engine::Chromium {
+            let size = json!({
+                "width": width, "height": height, "deviceScaleFactor": 2, "mobile": true
+            });
+            self.devtools("Emulation.setDeviceMetricsOverride", size).await?;
+            return Ok(());
+        }
+        // The window's own edges and bars are about the sheet.
+        let edges = self.js("return [outerWidth - innerWidth, outerHeight - innerHeight]").await?;
+        let edge = |at: usize| edges.get(at).and_then(Value::as_u64).unwrap_or_default();
+        let (wide, high) = (u64::from(width) + edge(0), u64::from(height) + edge(1));
+        let (wide, high) = (u32::try_from(wide)?, u32::try_from(high)?);
+        Ok(self.browser.set_window_rect(0, 0, wide, high).await?)
     }
 
     /// Puts it away, and every other that was taken out for the journey.
@@ -152,7 +170,17 @@ impl Phone {
 
     /// Goes to a place in the page: "" for its start, "#…" for a place in it.
     pub(crate) async fn visit(&self, place: &str) -> Outcome {
-        Ok(self.browser.goto(format!("{}{place}", self.site.url())).await?)
+        self.browser.goto(format!("{}{place}", self.site.url())).await?;
+        self.loaded().await
+    }
+
+    /// Runs what this phone runs in each page just after it has loaded.
+    async fn loaded(&self) -> Outcome {
+        let words = self.after_load.borrow().clone();
+        if !words.is_empty() {
+            self.js(&words).await?;
+        }
+        Ok(())
     }
 
     /// Goes there, and waits until the works run.
@@ -166,7 +194,8 @@ impl Phone {
         self.js("window.before = true").await?;
         self.browser.refresh().await?;
         // An error page answers too: what counts is what the page says of itself.
-        self.until("!window.before && document.body.hasAttribute('data-ready')").await
+        self.until("!window.before && document.body.hasAttribute('data-ready')").await?;
+        self.loaded().await
     }
 
     /// The works run, and the page says so.
@@ -253,7 +282,11 @@ impl Phone {
     /// Takes a picture of what is to be seen.
     pub(crate) async fn shot(&self, name: &str) -> Outcome {
         fs::create_dir_all(&self.settings.shots)?;
-        Ok(self.browser.screenshot(&self.settings.shots.join(format!("{name}.png"))).await?)
+        let name = match self.engine() {
+            Engine::Chromium => format!("{name}.png"),
+            other => format!("{}-{name}.png", other.name()),
+        };
+        Ok(self.browser.screenshot(&self.settings.shots.join(name)).await?)
     }
 
     /// The page breaks no rule of accessibility as it stands.
@@ -359,8 +392,13 @@ impl Phone {
         Ok(())
     }
 
-    /// Runs a script in each page of this tab before the page's own.
+    /// Runs a script in each page of this tab before the page's own; where a browser can't be
+    /// asked that, just after it has loaded.
     pub(crate) async fn before_load(&self, script: &str) -> Outcome {
+        if self.engine() != Engine::Chromium {
+            self.after_load.borrow_mut().push_str(script);
+            return Ok(());
+        }
         self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await?;
         Ok(())
     }
@@ -404,87 +442,4 @@ impl Phone {
     pub(crate) async fn turn_to(&self, tab: &WindowHandle) -> Outcome {
         Ok(self.browser.switch_to_window(tab.clone()).await?)
     }
-
-    /// This journey provokes complaints with these words.
-    pub(crate) fn expect(&mut self, words: &'static str) {
-        self.expected.push(words);
-    }
-
-    /// Nothing was complained of, and nobody else was asked for anything, on any of the phones.
-    pub(crate) async fn is_quiet(&self) -> Outcome {
-        for other in &self.strangers {
-            other.is_quiet_but_for(&self.expected).await?;
-        }
-        self.is_quiet_but_for(&self.expected).await
-    }
-
-    async fn is_quiet_but_for(&self, expected: &[&str]) -> Outcome {
-        let expected = |words: &str| expected.iter().any(|part| words.contains(part));
-        let mut wrong = Vec::new();
-        for entry in self.browser.browser_log().await? {
-            let bad = matches!(entry.level.as_str(), "SEVERE" | "WARNING");
-            if bad && !expected(&entry.message) {
-                wrong.push(format!("the page complained: {}", entry.message));
-            }
-        }
-        let home = self.site.url();
-        for entry in self.browser.get_log("performance").await? {
-            let event: Value = serde_json::from_str(&entry.message)?;
-            if let Some(url) = asked(&event).filter(|url| !url.starts_with(&home)) {
-                wrong.push(format!("the page asked another origin: {url}"));
-            }
-        }
-        if wrong.is_empty() { Ok(()) } else { Err(wrong.join("\n").into()) }
-    }
-}
-
-/// A folder that files are saved to; it goes with its value.
-pub(crate) struct Download {
-    pub(crate) path: PathBuf,
-}
-
-impl Download {
-    pub(crate) fn folder() -> Outcome<Download> {
-        static NEXT: AtomicU32 = AtomicU32::new(0);
-        let name = format!(
-            "latheside-saved-{}-{}",
-            std::process::id(),
-            NEXT.fetch_add(1, Ordering::SeqCst)
-        );
-        let path = std::env::temp_dir().join(name);
-        fs::create_dir_all(&path)?;
-        Ok(Download { path })
-    }
-
-    /// The one file that was saved, once it is whole.
-    pub(crate) async fn arrived(&self) -> Outcome<PathBuf> {
-        let from = Instant::now();
-        while from.elapsed() < PATIENCE {
-            let there = files(&self.path)?;
-            if let [file] = there.as_slice()
-                && [".json", ".svg", ".csv"].iter().any(|end| file.ends_with(end))
-            {
-                return Ok(self.path.join(file));
-            }
-            tokio::time::sleep(GLANCE).await;
-        }
-        Err(format!("saved: {:?}", files(&self.path)?).into())
-    }
-}
-
-impl Drop for Download {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.path).ok();
-    }
-}
-
-/// What a network event asks for, if it goes over the network.
-fn asked(event: &Value) -> Option<&str> {
-    let message = event.get("message")?;
-    if message.get("method")?.as_str()? != "Network.requestWillBeSent" {
-        return None;
-    }
-    let url = message.pointer("/params/request/url")?.as_str()?;
-    let own = ["data:", "blob:", "about:", "chrome:"];
-    (!own.iter().any(|scheme| url.starts_with(scheme))).then_some(url)
 }

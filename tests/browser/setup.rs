@@ -1,6 +1,7 @@
 //! Operations as sentences: each kind added, read, left unfinished, moved and had back.
 
-use crate::phone::{BACKSPACE, Download, Phone};
+use crate::download::Download;
+use crate::phone::{BACKSPACE, Phone};
 use crate::{Outcome, ensure};
 use serde_json::Value;
 use std::fs;

@@ -1,6 +1,7 @@
 //! A setup sent to somebody else, by link and by file, and what damage on the way does.
 
-use crate::phone::{Download, Phone};
+use crate::download::Download;
+use crate::phone::Phone;
 use crate::{Outcome, ensure};
 use serde_json::Value;
 use std::fs;

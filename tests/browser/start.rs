@@ -69,7 +69,7 @@ pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> O
     ensure(once.contains(&wasm), format!("ran without its works: {first:?}"))
 }
 
-pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_14_works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) -> Outcome {
     let wasm = file(&phone.settings.dist, ".wasm")?;
     phone.expect("404");
     phone.site.fault(&wasm, Some(Fault::Missing));
@@ -83,7 +83,7 @@ pub(crate) async fn works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) 
     ensure(hidden == true, "the panel stayed after the page was mended")
 }
 
-pub(crate) async fn sentences_stand_where_the_answers_do_not_arrive(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_14_sentences_stand_where_the_answers_do_not_arrive(phone: &mut Phone) -> Outcome {
     let all = files(&phone.settings.dist)?;
     let works = all.iter().find(|file| file.starts_with("works-") && file.ends_with(".wasm"));
     let works = works.ok_or("the page has no works")?;
@@ -105,7 +105,7 @@ pub(crate) async fn sentences_stand_where_the_answers_do_not_arrive(phone: &mut 
     other.says("#op-0 .setting", "drives").await
 }
 
-pub(crate) async fn a_death_in_the_works_offers_what_was_saved(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_14_a_death_offers_what_was_saved(phone: &mut Phone) -> Outcome {
     phone.expect("unreachable");
     let mortal = Altered::of(&phone.settings.dist, ".js", |boot| format!("{boot}{TRAP}"))?;
     phone.site.serve(&mortal.folder);
@@ -153,6 +153,24 @@ pub(crate) async fn whatever_is_amiss_is_heard(phone: &mut Phone) -> Outcome {
         ensure(said.contains(part), format!("nothing was heard of \"{part}\" in:\n{said}"))?;
     }
     Ok(())
+}
+
+pub(crate) async fn a_breach_of_the_policy_is_heard(phone: &mut Phone) -> Outcome {
+    let noisy = Altered::of(&phone.settings.dist, "index.html", |page| {
+        page.replacen("</body>", "<p style='color:red'></p></body>", 1)
+    })?;
+    phone.expect("Content Security Policy");
+    phone.site.serve(&noisy.folder);
+    phone.open("").await?;
+    let mut heard = phone.site.breaches();
+    for _ in 0..100 {
+        if !heard.is_empty() {
+            break;
+        }
+        phone.promised("new Promise((done) => setTimeout(done, 50))").await?;
+        heard = phone.site.breaches();
+    }
+    ensure(heard.iter().any(|said| said.contains("style-src")), format!("heard: {heard:?}"))
 }
 
 /// More than this at one touch, in milliseconds of the processor, is felt as a halt.

@@ -24,6 +24,9 @@ pub(crate) struct Library {
     notices: Notices,
 }
 
+/// The example's name in every address: a place in it can be written down beforehand.
+const EXAMPLE: &str = "example";
+
 impl Library {
     /// Reads what is kept; a first visit finds the example.
     pub(crate) fn open(notices: Notices) -> Library {
@@ -46,7 +49,7 @@ impl Library {
             library.take_in(name);
         }
         if !known.iter().any(|name| name == "seen") {
-            library.add_own(example);
+            library.add_own_as(EXAMPLE.to_owned(), example);
             library.keep_shop();
             library.keep("seen", "1");
         }
@@ -166,14 +169,21 @@ impl Library {
     }
 
     /// Takes a setup of the person's own into the library and says under which name.
-    pub(crate) fn add_own(self, mut setup: Setup) -> String {
+    pub(crate) fn add_own(self, setup: Setup) -> String {
+        self.add_own_as(self.new_id(), setup)
+    }
+
+    fn add_own_as(self, id: String, mut setup: Setup) -> String {
         setup.shop = Record::empty(setup.shop.spec());
-        self.add(setup, true)
+        self.add_as(id, setup, true)
     }
 
     /// Takes a setup with its maker's shop into the library and says under which name.
-    pub(crate) fn add(self, mut setup: Setup, own: bool) -> String {
-        let id = self.new_id();
+    pub(crate) fn add(self, setup: Setup, own: bool) -> String {
+        self.add_as(self.new_id(), setup, own)
+    }
+
+    fn add_as(self, id: String, mut setup: Setup, own: bool) -> String {
         // Work that was under way elsewhere goes on from there.
         if let Some((operation, step)) = setup.place.take() {
             let start = Run::start(platform::now(), platform::wall());

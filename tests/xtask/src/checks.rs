@@ -1,7 +1,7 @@
 //! Every check, in the order in which a fault is cheapest to find.
 
 use crate::command::{self, Outcome, Run, cargo};
-use crate::{page, tools, weigh};
+use crate::{browsers, lighthouse, page, tools, weigh};
 use std::time::Instant;
 use xtask::folder::files;
 
@@ -12,7 +12,7 @@ struct Check {
     run: fn() -> Outcome<u32>,
 }
 
-const CHECKS: [Check; 9] = [
+const CHECKS: [Check; 10] = [
     Check { name: "format", quick: true, run: format },
     Check { name: "clippy", quick: true, run: clippy },
     Check { name: "clippy, in the browser's build", quick: true, run: clippy_wasm },
@@ -22,6 +22,7 @@ const CHECKS: [Check; 9] = [
     Check { name: "the page", quick: false, run: built },
     Check { name: "journeys through the page", quick: false, run: journeys },
     Check { name: "the page's weight", quick: false, run: weighed },
+    Check { name: "the page on a slow phone", quick: false, run: lit },
 ];
 
 /// Runs the checks, stops at the first that fails, and closes as `cargo test` does.
@@ -122,11 +123,10 @@ fn bare() -> Outcome<u32> {
 fn in_browser() -> Outcome<u32> {
     tools::target(WASM)?;
     tools::wasm_bindgen()?;
-    let browser = tools::browser()?;
     let passed = cargo(["test", "--locked", "-p", "latheside-app", "--target", WASM])
         .env("PATH", tools::path())
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", "wasm-bindgen-test-runner")
-        .env("CHROMEDRIVER", browser.driver)
+        .envs(browsers::chromium()?)
         .tests()?;
     if passed == 0 {
         return Err("not one test ran: the app's are marked #[wasm_bindgen_test]".to_owned());
@@ -142,15 +142,17 @@ fn weighed() -> Outcome<u32> {
     weigh::table(&command::root().join("dist")).map(|()| 1)
 }
 
+fn lit() -> Outcome<u32> {
+    lighthouse::table(&command::root().join("dist")).map(|()| 1)
+}
+
 fn journeys() -> Outcome<u32> {
-    let browser = tools::browser()?;
     let passed = tests()
         .arg("--test=browser")
         .env("LATHESIDE_DIST", command::root().join("dist"))
         .env("LATHESIDE_SHOTS", command::target().join("shots"))
         .env("LATHESIDE_AXE", tools::axe()?)
-        .env("CHROME", browser.browser)
-        .env("CHROMEDRIVER", browser.driver)
+        .envs(browsers::all()?)
         .tests()?;
     if passed == 0 {
         return Err("not one journey was made".to_owned());

@@ -42,6 +42,11 @@ impl Run {
         self
     }
 
+    pub(crate) fn envs(mut self, all: Vec<(&'static str, PathBuf)>) -> Run {
+        self.command.envs(all);
+        self
+    }
+
     pub(crate) fn arg(mut self, word: impl AsRef<OsStr>) -> Run {
         self.command.arg(word);
         self

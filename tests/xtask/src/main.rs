@@ -1,8 +1,11 @@
 //! The project's own commands: each sets itself up on a fresh machine.
 #![allow(clippy::print_stdout)] // printing is what a command does
 
+mod browsers;
 mod checks;
 mod command;
+mod crates;
+mod lighthouse;
 mod page;
 mod serve;
 mod tools;

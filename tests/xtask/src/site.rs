@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 use std::fs;
-use std::io::{self, BufRead, BufReader, Write};
+use std::io::{self, BufRead, BufReader, Read, Write};
 use std::net::{Ipv4Addr, Shutdown, SocketAddr, TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -45,7 +45,13 @@ struct Shared {
     open: Mutex<HashMap<u64, TcpStream>>,
     faults: Mutex<HashMap<String, Fault>>,
     asked: Mutex<Vec<String>>,
+    /// The page's own policy, asked for once more so that the browser tells us of each breach.
+    policy: Mutex<Option<String>>,
+    breaches: Mutex<Vec<String>>,
 }
+
+/// Where browsers tell of breaches of the policy.
+const BREACHES: &str = "breaches";
 
 impl Site {
     /// Serves `folder` under `prefix` ("/" or "/shop/page/") at `address`; port 0 takes a free one.
@@ -64,6 +70,8 @@ impl Site {
             open: Mutex::default(),
             faults: Mutex::default(),
             asked: Mutex::default(),
+            policy: Mutex::default(),
+            breaches: Mutex::default(),
         });
         let listening = thread::spawn({
             let shared = Arc::clone(&shared);
@@ -111,6 +119,27 @@ impl Site {
     #[must_use]
     pub fn asked(&self) -> Vec<String> {
         std::mem::take(&mut *lock(&self.shared.asked))
+    }
+
+    /// Has every browser tell from now on when the page breaks its content security policy: a page
+    /// can state one, and only its host can ask to be told.
+    ///
+    /// # Errors
+    ///
+    /// When the page states no policy.
+    pub fn hear_breaches(&self) -> io::Result<()> {
+        let page = fs::read_to_string(lock(&self.shared.folder).join("index.html"))?;
+        let policy = page.split("http-equiv=\"Content-Security-Policy\"").nth(1);
+        let policy = policy.and_then(|rest| rest.split('"').nth(1));
+        let policy = policy.ok_or_else(|| io::Error::other("the page states no policy"))?;
+        *lock(&self.shared.policy) = Some(policy.split_whitespace().collect::<Vec<_>>().join(" "));
+        Ok(())
+    }
+
+    /// What browsers told of breaches since the last call.
+    #[must_use]
+    pub fn breaches(&self) -> Vec<String> {
+        std::mem::take(&mut *lock(&self.shared.breaches))
     }
 
     /// Refuses new connections and closes the open ones.
@@ -169,30 +198,55 @@ fn listen(listener: &TcpListener, shared: &Arc<Shared>) {
 
 fn converse(mut stream: &TcpStream, shared: &Shared) -> io::Result<()> {
     stream.set_read_timeout(Some(Duration::from_secs(30)))?;
-    let mut lines = BufReader::new(stream).lines();
+    let mut said = BufReader::new(stream);
+    let mut lines = said.by_ref().lines();
     let Some(first) = lines.next().transpose()? else { return Ok(()) };
+    let (mut long, mut unpacks) = (0, false);
     for line in lines {
-        if line?.is_empty() {
+        let line = line?.to_ascii_lowercase();
+        if line.is_empty() {
             break;
+        }
+        if let Some(value) = line.strip_prefix("content-length:") {
+            long = value.trim().parse().unwrap_or(0);
+        }
+        if let Some(value) = line.strip_prefix("accept-encoding:") {
+            unpacks = value.split([',', ';']).any(|coding| coding.trim() == "br");
         }
     }
     let mut words = first.split(' ');
     let (method, target) = (words.next().unwrap_or(""), words.next().unwrap_or(""));
     let answer = match method {
-        "GET" | "HEAD" => answer(target, shared),
+        "GET" | "HEAD" => answer(target, unpacks, shared),
+        "POST" if target.strip_prefix(&shared.prefix) == Some(BREACHES) => {
+            let mut report = Vec::new();
+            said.take(long).read_to_end(&mut report)?;
+            let report = String::from_utf8_lossy(&report);
+            lock(&shared.breaches).push(format!("Content Security Policy broken: {report}"));
+            Answer::plain("204 No Content", "")
+        }
         _ => Answer::plain("405 Method Not Allowed", "only GET and HEAD"),
     };
     if shared.stopping.load(Ordering::SeqCst) {
         return Ok(());
     }
+    let told = |policy: &String| {
+        format!(
+            "Content-Security-Policy-Report-Only: {policy}; report-uri {}{BREACHES}\r\n",
+            shared.prefix
+        )
+    };
+    let policy = lock(&shared.policy).as_ref().filter(|_| answer.kind.contains("html")).map(told);
     write!(
         stream,
-        "HTTP/1.1 {}\r\nContent-Type: {}\r\nContent-Length: {}\r\n{}\
+        "HTTP/1.1 {}\r\nContent-Type: {}\r\nContent-Length: {}\r\n{}{}{}\
          Cache-Control: no-store\r\nX-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\n",
         answer.status,
         answer.kind,
         answer.body.len(),
         answer.moved.map(|to| format!("Location: {to}\r\n")).unwrap_or_default(),
+        policy.unwrap_or_default(),
+        if answer.packed { "Content-Encoding: br\r\n" } else { "" },
     )?;
     if method == "GET" {
         stream.write_all(&answer.body)?;
@@ -205,15 +259,16 @@ struct Answer {
     kind: &'static str,
     body: Vec<u8>,
     moved: Option<String>,
+    packed: bool,
 }
 
 impl Answer {
     fn plain(status: &'static str, words: &str) -> Answer {
-        Answer { status, kind: "text/plain; charset=utf-8", body: words.into(), moved: None }
+        Answer { status, kind: "text/plain; charset=utf-8", body: words.into(), moved: None, packed: false }
     }
 }
 
-fn answer(target: &str, shared: &Shared) -> Answer {
+fn answer(target: &str, unpacks: bool, shared: &Shared) -> Answer {
     let missing = || Answer::plain("404 Not Found", "no such file");
     let path = target.split(['?', '#']).next().unwrap_or("");
     if shared.prefix.strip_suffix('/').is_some_and(|bare| !bare.is_empty() && bare == path) {
@@ -234,7 +289,12 @@ fn answer(target: &str, shared: &Shared) -> Answer {
     lock(&shared.asked).push(file.clone());
     let fault = lock(&shared.faults).get(&file).copied();
     let folder = lock(&shared.folder).clone();
-    let Ok(mut body) = fs::read(folder.join(&file)) else { return missing() };
+    // What somebody packed beforehand stands beside it.
+    let packed = unpacks.then(|| fs::read(folder.join(format!("{file}.br"))).ok()).flatten();
+    let is_packed = packed.is_some();
+    let Some(mut body) = packed.or_else(|| fs::read(folder.join(&file)).ok()) else {
+        return missing();
+    };
     match fault {
         None => {}
         Some(Fault::Missing) => return missing(),
@@ -247,7 +307,7 @@ fn answer(target: &str, shared: &Shared) -> Answer {
         }
         Some(Fault::Slow(wait)) => thread::sleep(wait),
     }
-    Answer { status: "200 OK", kind: kind(&file), body, moved: None }
+    Answer { status: "200 OK", kind: kind(&file), body, moved: None, packed: is_packed }
 }
 
 /// `%41` and its like made plain; `None` where that isn't text.
@@ -290,7 +350,6 @@ fn kind(file: &str) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::io::Read;
 
     fn folder() -> PathBuf {
         static NEXT: AtomicU64 = AtomicU64::new(0);
@@ -323,6 +382,43 @@ mod tests {
             assert!(get(&site, outside).starts_with("HTTP/1.1 404"), "{outside}");
         }
         assert_eq!(site.asked(), ["index.html", "works.wasm"]);
+    }
+
+    #[test]
+    fn what_was_packed_goes_to_those_who_can_unpack_it() {
+        let folder = folder();
+        fs::write(folder.join("works.wasm.br"), "packed").unwrap();
+        let site = Site::here(&folder, "/").unwrap();
+        let mut stream = TcpStream::connect(site.address()).unwrap();
+        write!(stream, "GET /works.wasm HTTP/1.1\r\nAccept-Encoding: gzip, br\r\n\r\n").unwrap();
+        let mut all = String::new();
+        stream.read_to_string(&mut all).unwrap();
+        assert!(all.contains("Content-Encoding: br\r\n") && all.ends_with("packed"), "{all}");
+        assert!(all.contains("application/wasm"), "{all}");
+        assert!(get(&site, "/works.wasm").ends_with("\r\n\r\nworks"));
+    }
+
+    #[test]
+    fn breaches_of_the_pages_policy_are_heard() {
+        let folder = folder();
+        fs::write(
+            folder.join("index.html"),
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'\">",
+        )
+        .unwrap();
+        let site = Site::here(&folder, "/a/").unwrap();
+        assert!(!get(&site, "/a/").contains("Report-Only"));
+        site.hear_breaches().unwrap();
+        let page = get(&site, "/a/");
+        let told = "Content-Security-Policy-Report-Only: default-src 'none'; report-uri /a/breaches\r\n";
+        assert!(page.contains(told), "{page}");
+        let mut stream = TcpStream::connect(site.address()).unwrap();
+        write!(stream, "POST /a/breaches HTTP/1.1\r\nContent-Length: 9\r\n\r\nstyle-src").unwrap();
+        let mut all = String::new();
+        stream.read_to_string(&mut all).unwrap();
+        assert!(all.starts_with("HTTP/1.1 204"), "{all}");
+        assert!(site.breaches().concat().contains("style-src"));
+        assert!(site.breaches().is_empty());
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! The tools that the page and its checks need, each of one version, fetched once.
 
-use crate::command::{self, Outcome, Run, program, read, write};
+use crate::command::{self, Outcome, program, read, write};
 use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -8,13 +8,19 @@ use std::path::{Path, PathBuf};
 /// Of the same version as the `wasm-bindgen` that the app names.
 const WASM_BINDGEN: &str = "0.2.129";
 const TRUNK: &str = "0.21.14";
+const GECKODRIVER: &str = "0.37.1";
 const BINARYEN: &str = "132.0.0";
 const ESBUILD: &str = "0.25.12";
 const AXE: &str = "4.14.1";
-const PACKAGES: [(&str, &str); 3] =
-    [("binaryen", BINARYEN), ("esbuild", ESBUILD), ("axe-core", AXE)];
+const LIGHTHOUSE: &str = "12.8.2";
+const PACKAGES: [(&str, &str); 4] = [
+    ("binaryen", BINARYEN),
+    ("esbuild", ESBUILD),
+    ("axe-core", AXE),
+    ("lighthouse", LIGHTHOUSE),
+];
 
-/// Trunk only arranges files: built quickly it writes the same ones.
+/// Neither Trunk nor a driver is waited for: built quickly they do the same.
 const QUICK: [(&str, &str); 3] = [
     ("CARGO_PROFILE_RELEASE_OPT_LEVEL", "1"),
     ("CARGO_PROFILE_RELEASE_LTO", "off"),
@@ -34,7 +40,7 @@ pub(crate) fn path() -> OsString {
 }
 
 /// Where a program stands, ours first.
-fn find(name: &str) -> Option<PathBuf> {
+pub(crate) fn find(name: &str) -> Option<PathBuf> {
     std::env::split_paths(&path()).map(|folder| folder.join(name)).find(|file| file.is_file())
 }
 
@@ -64,41 +70,22 @@ pub(crate) fn wasm_bindgen() -> Outcome {
     installed("wasm-bindgen-cli", &programs, WASM_BINDGEN, &[], &[])
 }
 
+/// What drives Firefox, built once.
+pub(crate) fn geckodriver() -> Outcome<PathBuf> {
+    installed("geckodriver", &["geckodriver"], GECKODRIVER, &[], &QUICK)?;
+    Ok(folder().join("bin/geckodriver"))
+}
+
 /// The accessibility rules, as a script to run in the page.
 pub(crate) fn axe() -> Outcome<PathBuf> {
     packages()?;
     Ok(folder().join("node_modules/axe-core/axe.min.js"))
 }
 
-/// The browser and its driver.
-pub(crate) struct Browser {
-    pub(crate) browser: PathBuf,
-    pub(crate) driver: PathBuf,
-}
-
-/// Finds the browser for the checks, from Debian's packages where nothing else serves.
-pub(crate) fn browser() -> Outcome<Browser> {
-    const MISSING: &str = "the browser checks need Chromium and its driver: install the packages \
-        chromium and chromium-driver, or set CHROME and CHROMEDRIVER to where they are";
-    let set = |name: &str| std::env::var_os(name).map(PathBuf::from);
-    let at_hand = || {
-        let browser = set("CHROME").or_else(|| find("chromium")).or_else(|| find("chrome"))?;
-        let driver = set("CHROMEDRIVER").or_else(|| find("chromedriver"))?;
-        Some(Browser { browser, driver })
-    };
-    if let Some(found) = at_hand() {
-        return Ok(found);
-    }
-    let root = program("id", ["-u"]).said().is_ok_and(|said| said.trim() == "0");
-    if !root || find("apt-get").is_none() {
-        return Err(MISSING.to_owned());
-    }
-    println!("installing Chromium and its driver");
-    let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
-    quiet(program("apt-get", ["update"]))?;
-    let words = ["install", "-y", "--no-install-recommends", "chromium", "chromium-driver"];
-    quiet(program("apt-get", words))?;
-    at_hand().ok_or_else(|| MISSING.to_owned())
+/// The measure of a page's first load, as a script for Node.
+pub(crate) fn lighthouse() -> Outcome<PathBuf> {
+    packages()?;
+    Ok(folder().join("node_modules/lighthouse/cli/index.js"))
 }
 
 /// Makes sure that Rust can build for this target.

@@ -1,7 +1,8 @@
 //! What the first load weighs, as a host sends it.
 
-use crate::command::{Outcome, program, read};
-use crate::page;
+use crate::command::{self, Outcome, program, read, write};
+use crate::{crates, page};
+use std::fs;
 use std::path::Path;
 use xtask::folder::files;
 
@@ -31,6 +32,9 @@ pub(crate) fn table(dist: &Path) -> Outcome {
     let [_, brotli, _] = weigh(dist, &first, "first load")?;
     let later: Vec<String> = all.into_iter().filter(|file| is_works(file)).collect();
     weigh(dist, &later, "once the page stands: the works")?;
+    for module in ["latheside_app", "latheside_works"] {
+        by_crate(module)?;
+    }
     if first.len() > REQUESTS {
         return Err(format!("the first load takes {} requests, more than {REQUESTS}", first.len()));
     }
@@ -63,8 +67,35 @@ fn weigh(dist: &Path, files: &[String], title: &str) -> Outcome<[u64; 3]> {
         sum = [sum[0] + plain, sum[1] + brotli, sum[2] + gzip];
     }
     let [plain, brotli, gzip] = sum;
-    println!("{plain:>9} {brotli:>9} {gzip:>9}  in {} requests", files.len());
+    println!("{plain:>9} {brotli:>9} {gzip:>9}  in all {}", files.len());
     Ok(sum)
+}
+
+/// Crates lighter than this, in bytes before packing, are told together.
+const LIGHT: usize = 2000;
+
+/// Prints what each crate of a module weighs: each packed by itself, so that the sum is more than
+/// the module, which the optimiser has been through as well.
+fn by_crate(module: &str) -> Outcome {
+    let wasm = format!("wasm32-unknown-unknown/page/{module}.wasm");
+    let mut parts = crates::parts(&command::target().join(wasm))?;
+    let light: Vec<String> =
+        parts.iter().filter(|(_, bytes)| bytes.len() < LIGHT).map(|(name, _)| name.clone()).collect();
+    for name in &light {
+        let bytes = parts.remove(name).unwrap_or_default();
+        parts.entry(format!("{} light crates", light.len())).or_default().extend(bytes);
+    }
+    let mut parts: Vec<_> = parts.into_iter().collect();
+    parts.sort_by_key(|(_, bytes)| std::cmp::Reverse(bytes.len()));
+    let folder = command::target().join("weights");
+    fs::create_dir_all(&folder).map_err(|why| format!("can't make {}: {why}", folder.display()))?;
+    let mut names = Vec::new();
+    for (name, bytes) in parts {
+        write(&folder.join(&name), bytes)?;
+        names.push(name);
+    }
+    weigh(&folder, &names, &format!("{module}, crate by crate, before it is optimised"))?;
+    Ok(())
 }
 
 /// Whether a file belongs to the works, which are asked for only once the page stands.

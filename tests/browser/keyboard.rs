@@ -1,0 +1,70 @@
+//! The whole of the main job with a keyboard alone: a pedal's wearer, a tablet's cover, or somebody
+//! who can't touch the screen.
+
+use crate::phone::{ENTER, Phone};
+use crate::{Outcome, ensure};
+
+const TAB: &str = "\u{E004}";
+const SPACE: &str = " ";
+
+/// Goes on with the tabulator until an element has the focus, and sees to it that one can see so.
+async fn reach(phone: &Phone, css: &str) -> Outcome {
+    let quoted = serde_json::Value::from(css);
+    // What is about to be drawn can't be reached before.
+    phone.find(css).await?;
+    for _ in 0..150 {
+        phone.keyboard(TAB).await?;
+        let there = phone.js(&format!("return document.activeElement?.matches({quoted})")).await?;
+        if there == true {
+            let seen = phone
+                .js("const e = document.activeElement, s = getComputedStyle(e);
+                     const { top, bottom } = e.getBoundingClientRect();
+                     return (s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2
+                       || s.boxShadow !== 'none') && bottom > 0 && top < innerHeight")
+                .await?;
+            return ensure(seen == true, format!("`{css}` has the focus, and nobody can see it"));
+        }
+    }
+    Err(format!("`{css}` can't be reached by the tabulator").into())
+}
+
+pub(crate) async fn a_keyboard_alone_does_the_whole_job(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    reach(phone, "nav.block a:nth-child(2)").await?;
+    phone.to("#setups").await?;
+    reach(phone, "[data-do=new-setup]").await?;
+    phone.keyboard(ENTER).await?;
+    phone.until("location.hash.startsWith('#setup/')").await?;
+    reach(phone, "details[data-fold=kinds] > summary").await?;
+    phone.keyboard(ENTER).await?;
+    reach(phone, "[data-do=\"add thread\"]").await?;
+    phone.keyboard(ENTER).await?;
+    // Its first blank is open at once; Enter closes it, and the blank has the focus again.
+    phone.until("document.activeElement?.id === 'keypad-field'").await?;
+    phone.keyboard("M10x1").await?;
+    phone.keyboard(ENTER).await?;
+    phone.until("document.querySelector('.pad').hidden").await?;
+    phone.says("#blank-0-designation", "M10").await?;
+    reach(phone, "#blank-0-length").await?;
+    phone.keyboard(ENTER).await?;
+    phone.until("document.activeElement?.id === 'keypad-field'").await?;
+    phone.keyboard("20").await?;
+    phone.keyboard(ENTER).await?;
+    phone.until("document.querySelector('.pad').hidden").await?;
+    phone.says("#op-0 .verdict", "exact").await?;
+    phone.find("#op-0 .setting").await?;
+    reach(phone, "a.start").await?;
+    phone.keyboard(ENTER).await?;
+    phone.says(".bench-lit span", "0 of ").await?;
+    reach(phone, "[data-do=forward]").await?;
+    phone.keyboard(ENTER).await?;
+    phone.says(".bench-lit span", "1 of ").await?;
+    phone.rest().await;
+    // The key for the next step has kept the focus: once more, and a third time by the space bar.
+    phone.keyboard(SPACE).await?;
+    phone.says(".bench-lit span", "2 of ").await?;
+    phone.rest().await;
+    reach(phone, "[data-do=back]").await?;
+    phone.keyboard(ENTER).await?;
+    phone.says(".bench-lit span", "1 of ").await
+}

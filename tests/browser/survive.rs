@@ -1,0 +1,199 @@
+//! What befalls a page beside a lathe: its own death in any room, and a clumsy world about it.
+
+use crate::phone::Phone;
+use crate::{Outcome, ensure};
+use serde_json::json;
+
+/// Overwrites whatever a module keeps in its memory: the next thing that it does is its last.
+const SPOIL: &str = "(module) => module.default().then((works) => {
+  new Uint8Array(works.memory.buffer).fill(0xA5); return true;
+})";
+
+/// The page's own module, and that of the answers.
+const APP: &str = "import(document.querySelector('link[rel=modulepreload][data-wasm]').href)";
+const WORKS: &str = "Promise.resolve(window.lathesideWorks)";
+
+pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phone) -> Outcome {
+    for complaint in ["RuntimeError", "unreachable", "out of bounds", "the page has ended"] {
+        phone.expect(complaint);
+    }
+    phone.open("").await?;
+    phone.enter("#blank-1-into", "36").await?;
+    // 72 ÷ 36: arithmetic.
+    phone.until("document.querySelector('#op-1 .setting b')?.innerText === '2'").await?;
+    let setup = phone.fragment().await?;
+    let setup = setup.trim_start_matches("#setup/").to_owned();
+    let rooms = [
+        ("#shop".to_owned(), "#blank-lathe-leadscrew"),
+        ("#setups".to_owned(), "[data-do=new-setup]"),
+        (format!("#setup/{setup}"), "#blank-1-into"),
+        (format!("#bench/{setup}"), "[data-do=forward]"),
+        (format!("#paper/{setup}"), "#paper a.key"),
+    ];
+    for (room, touched) in &rooms {
+        dies_and_comes_back(phone, room, touched, APP)
+            .await
+            .map_err(|why| format!("{room}: {why}"))?;
+    }
+    // A link that nobody has saved yet: to come back to it is enough.
+    let table = include_str!("../links/golden.tsv");
+    let link = table.lines().next().and_then(|row| row.split('\t').nth(1)).ok_or("no link")?;
+    dies_and_comes_back(phone, &format!("#{link}"), "[data-do=save-link]", APP).await?;
+    // The answers' own module dies while one types: what was typed is kept.
+    phone.to(&rooms[2].0).await?;
+    phone.find("#op-1 .setting").await?;
+    phone.open_blank("#blank-1-into").await?;
+    phone.promised(&format!("{WORKS}.then({SPOIL})")).await?;
+    phone.keyboard("18").await?;
+    is_over(phone).await?;
+    phone.tap("#trouble-reload").await?;
+    phone.is_ready().await?;
+    phone.until("document.querySelector('#op-1 .setting b')?.innerText === '4'").await
+}
+
+async fn dies_and_comes_back(phone: &Phone, room: &str, touched: &str, module: &str) -> Outcome {
+    phone.to(room).await?;
+    phone.find(touched).await?;
+    phone.promised(&format!("{module}.then({SPOIL})")).await?;
+    phone.tap(touched).await.ok();
+    // Where a link leads elsewhere, it is the new place that can't be drawn.
+    is_over(phone).await?;
+    phone.tap("#trouble-copy").await?;
+    let data = phone.js("return document.getElementById('trouble-data').value").await?;
+    let data = data.as_str().unwrap_or_default();
+    ensure(data.contains("latheside.setup.") && data.contains("36"), format!("copied: {data}"))?;
+    phone.tap("#trouble-reload").await?;
+    phone.until("document.getElementById('trouble')?.hidden").await?;
+    phone.is_ready().await?;
+    phone.find("nav.block").await?;
+    Ok(())
+}
+
+/// The panel of last resort stands there.
+async fn is_over(phone: &Phone) -> Outcome {
+    phone.says("#trouble", "Latheside has stopped").await?;
+    phone.find("#trouble-reload").await?;
+    Ok(())
+}
+
+pub(crate) async fn fault_15_a_turned_phone_keeps_its_place(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    phone.open_blank("#blank-0-length").await?;
+    phone.keyboard("23").await?;
+    phone.resize(844, 390).await?;
+    let typed = phone.js("return document.getElementById('keypad-field').value").await?;
+    ensure(typed == "23", format!("half typed, and turned: {typed}"))?;
+    phone.tap("[data-do=done]").await?;
+    phone.says("#blank-0-length", "23 mm").await?;
+    phone.tap("a.start").await?;
+    phone.says(".bench-lit span", "0 of ").await?;
+    phone.tap("[data-do=forward]").await?;
+    phone.says(".bench-lit span", "1 of ").await?;
+    phone.rest().await;
+    phone.resize(390, 844).await?;
+    phone.says(".bench-lit span", "1 of ").await?;
+    phone.tap("[data-do=forward]").await?;
+    phone.says(".bench-lit span", "2 of ").await?;
+    phone.resize(844, 390).await?;
+    // On its side too, the key stands whole in view, at its full size.
+    phone.find("[data-do=forward]").await?;
+    let inside = phone
+        .js("const { top, bottom, left, right, width, height } =
+               document.querySelector('[data-do=forward]').getBoundingClientRect();
+             return top >= 0 && left >= 0 && bottom <= innerHeight + 0.5 && right <= innerWidth + 0.5
+               && width >= 160 && height >= 96")
+        .await?;
+    ensure(inside == true, "the key for the next step is cut off on a turned phone")
+}
+
+pub(crate) async fn fault_15_commas_and_minus_signs_are_numbers(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    for (typed, said) in [
+        ("23,5", "23.5 mm"),
+        ("1 1/2\"", "1 1/2\""),
+        ("23.5", "23.5 mm"),
+        ("0,75 in", "0.75 in"),
+    ] {
+        phone.enter("#blank-0-length", typed).await?;
+        let shown = phone.text("#blank-0-length").await?;
+        let plain = |words: &str| words.replace(',', ".");
+        ensure(plain(&shown) == said, format!("{typed} became {shown}, not {said}"))?;
+    }
+    // A minus from a keyboard, from a printed page or from a phone's own: each is one, and each is
+    // refused here by name.
+    for minus in ["-", "\u{2212}", "\u{2013}"] {
+        phone.open_blank("#blank-0-length").await?;
+        phone.keyboard(&format!("{minus}5")).await?;
+        phone.find("#op-0 .complaint").await?;
+        let said = phone.text("#op-0 .complaint").await?;
+        ensure(said.contains('5'), format!("{minus}5: {said}"))?;
+        phone.tap("[data-do=done]").await?;
+    }
+    phone.enter("#blank-0-length", "20").await?;
+    phone.until("!document.querySelector('#op-0 .complaint')").await
+}
+
+/// Hides the page from itself, and shows it again: what a browser does to one in the background.
+const HIDE: &str = "
+  window.shown = true;
+  Object.defineProperty(document, 'visibilityState', { get: () => window.shown ? 'visible' : 'hidden' });
+  Object.defineProperty(document, 'hidden', { get: () => !window.shown });
+  window.later = 0;
+  const now = Date.now;
+  Date.now = () => now() + window.later;
+  window.show = (shown) => {
+    window.shown = shown;
+    document.dispatchEvent(new Event('visibilitychange'));
+    if (!shown) dispatchEvent(new PageTransitionEvent('pagehide', { persisted: true }));
+    else dispatchEvent(new PageTransitionEvent('pageshow', { persisted: true }));
+  };
+";
+
+pub(crate) async fn fault_15_half_an_hour_in_the_background(phone: &mut Phone) -> Outcome {
+    phone.before_load(HIDE).await?;
+    phone.open("").await?;
+    phone.tap("a.start").await?;
+    phone.says(".bench-lit span", "0 of ").await?;
+    phone.tap("[data-do=forward]").await?;
+    phone.says(".bench-lit span", "1 of ").await?;
+    let title = phone.text(".bench-title").await?;
+    phone.js("window.show(false)").await?;
+    // Ended by the system meanwhile, or only asleep: the place is the same.
+    phone.js("window.later = 30 * 60 * 1000; window.show(true)").await?;
+    phone.says(".bench-lit span", "1 of ").await?;
+    phone.says(".bench-title", &title).await?;
+    phone.tap("[data-do=forward]").await?;
+    phone.says(".bench-lit span", "2 of ").await?;
+    let title = phone.text(".bench-title").await?;
+    phone.js("window.show(false)").await?;
+    phone.reload().await?;
+    phone.says(".bench-question", "done?").await?;
+    phone.tap("[data-do=not-yet]").await?;
+    phone.says(".bench-title", &title).await
+}
+
+pub(crate) async fn fault_15_a_palm_is_no_step(phone: &mut Phone) -> Outcome {
+    phone.open("").await?;
+    phone.tap("a.start").await?;
+    phone.says(".bench-lit span", "0 of ").await?;
+    let key = phone
+        .js("const { left, top, width, height } =
+               document.querySelector('[data-do=forward]').getBoundingClientRect();
+             return [left + width / 2, top + height / 2]")
+        .await?;
+    let at = |n: usize| key.get(n).and_then(serde_json::Value::as_f64).unwrap_or_default();
+    // The heel of a hand: broad, in several places, and drawn along before it lifts.
+    let touch =
+        |id: u32, x: f64| json!({ "x": at(0) + x, "y": at(1), "radiusX": 40, "radiusY": 60, "id": id });
+    let down = json!({ "type": "touchStart", "touchPoints": [touch(0, 0.0), touch(1, -70.0)] });
+    phone.devtools("Input.dispatchTouchEvent", down).await?;
+    let moved = json!({ "type": "touchMove", "touchPoints": [touch(0, 30.0), touch(1, -40.0)] });
+    phone.devtools("Input.dispatchTouchEvent", moved).await?;
+    let up = json!({ "type": "touchEnd", "touchPoints": [] });
+    phone.devtools("Input.dispatchTouchEvent", up).await?;
+    phone.rest().await;
+    phone.says(".bench-lit span", "0 of ").await?;
+    phone.rest().await;
+    phone.tap("[data-do=forward]").await?;
+    phone.says(".bench-lit span", "1 of ").await
+}

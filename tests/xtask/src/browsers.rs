@@ -1,0 +1,101 @@
+//! The browsers that the page is tried in, and what drives each: from Debian's packages where we
+//! may install them, else a sentence that says what to install.
+
+use crate::command::{Outcome, Run, program};
+use crate::tools::{self, find};
+use std::path::PathBuf;
+
+/// One that is at hand: the variables that tell the journeys of it.
+pub(crate) type Variables = Vec<(&'static str, PathBuf)>;
+
+struct Browser {
+    name: &'static str,
+    packages: &'static [&'static str],
+    at_hand: fn() -> Option<Variables>,
+}
+
+const CHROMIUM: Browser = Browser {
+    name: "Chromium",
+    packages: &["chromium", "chromium-driver"],
+    at_hand: || {
+        let browser = set("CHROME").or_else(|| find("chromium")).or_else(|| find("chrome"))?;
+        let driver = set("CHROMEDRIVER").or_else(|| find("chromedriver"))?;
+        Some(vec![("CHROME", browser), ("CHROMEDRIVER", driver)])
+    },
+};
+
+const FIREFOX: Browser = Browser {
+    name: "Firefox",
+    packages: &["firefox-esr"],
+    at_hand: || {
+        let browser =
+            set("FIREFOX").or_else(|| find("firefox-esr")).or_else(|| find("firefox"))?;
+        Some(vec![("FIREFOX", browser)])
+    },
+};
+
+/// The engine of the iPhone, in the small browser that comes with it, on a screen that nobody sees.
+const WEBKIT: Browser = Browser {
+    name: "WebKit",
+    packages: &["webkit2gtk-driver", "xvfb"],
+    at_hand: || {
+        let driver = set("WEBKITDRIVER").or_else(|| find("WebKitWebDriver"))?;
+        let browser = set("MINIBROWSER").or_else(mini_browser)?;
+        find("Xvfb")?;
+        Some(vec![("WEBKITDRIVER", driver), ("MINIBROWSER", browser)])
+    },
+};
+
+/// Where Debian and its like put it: a folder named after the machine's kind.
+fn mini_browser() -> Option<PathBuf> {
+    let machines = std::fs::read_dir("/usr/lib").ok()?.filter_map(Result::ok);
+    let mut places = machines.map(|machine| machine.path().join("webkit2gtk-4.1/MiniBrowser"));
+    places.find(|file| file.is_file())
+}
+
+fn set(name: &str) -> Option<PathBuf> {
+    std::env::var_os(name).map(PathBuf::from)
+}
+
+/// Chromium, without which nothing of the page can be checked.
+pub(crate) fn chromium() -> Outcome<Variables> {
+    CHROMIUM.found()
+}
+
+/// All three; one that can't be had is owned up to, and missed only where every check is made.
+pub(crate) fn all() -> Outcome<Variables> {
+    let mut all = chromium()?;
+    for browser in [FIREFOX, WEBKIT] {
+        match browser.found() {
+            Ok(variables) => all.extend(variables),
+            Err(why) if std::env::var_os("CI").is_some() => return Err(why),
+            Err(why) => println!("left out: {why}"),
+        }
+    }
+    if all.iter().any(|(name, _)| *name == "FIREFOX") {
+        all.push(("GECKODRIVER", tools::geckodriver()?));
+    }
+    Ok(all)
+}
+
+impl Browser {
+    fn found(&self) -> Outcome<Variables> {
+        if let Some(found) = (self.at_hand)() {
+            return Ok(found);
+        }
+        let missing = || {
+            let packages = self.packages.join(" and ");
+            format!("the journeys in {} need Debian's {packages}, or their like", self.name)
+        };
+        let root = program("id", ["-u"]).said().is_ok_and(|said| said.trim() == "0");
+        if !root || find("apt-get").is_none() {
+            return Err(missing());
+        }
+        println!("installing {}", self.name);
+        let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
+        quiet(program("apt-get", ["update"]))?;
+        let install = program("apt-get", ["install", "-y", "--no-install-recommends"]);
+        quiet(self.packages.iter().fold(install, Run::arg))?;
+        (self.at_hand)().ok_or_else(missing)
+    }
+}
