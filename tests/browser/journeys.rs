@@ -33,6 +33,7 @@ pub(crate) const EVERYWHERE: &[(&str, Journey)] = journeys![
     keeping::fault_05_a_newer_pages_writing_is_left_alone,
     look::the_example_stands_there_at_once,
     look::whatever_is_touched_is_large_enough,
+    look::nothing_moves_by_itself,
     look::fault_15_nothing_hangs_over_a_narrow_sheet,
     shop::gears_and_leadscrew_are_entered_by_the_keypad,
     shop::a_keyboard_does_as_well,

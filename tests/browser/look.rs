@@ -47,12 +47,28 @@ async fn every_room_can_be_read(phone: &mut Phone, ground: &str) -> Outcome {
     phone.tap(&format!("[data-do=\"ground {ground}\"]")).await?;
     phone.until(&format!("document.documentElement.dataset.theme === '{ground}'")).await?;
     round(phone, async |phone, room| {
-        let accessible = phone.is_accessible().await;
         phone.shot(&format!("{ground}-{room}")).await?;
-        accessible.map_err(|why| format!("{room} on {ground}: {why}").into())
+        for (wide, high) in SHEETS {
+            for letters in ["", TWICE] {
+                phone.resize(wide, high).await?;
+                phone.js(&format!("document.documentElement.style.fontSize = '{letters}'")).await?;
+                phone.is_accessible().await.map_err(|why| {
+                    let letters = if letters.is_empty() { "" } else { " in large letters" };
+                    format!("{room} on {ground}, {wide} wide{letters}: {why}")
+                })?;
+            }
+        }
+        phone.js("document.documentElement.style.fontSize = ''").await?;
+        phone.resize(390, 844).await
     })
     .await
 }
+
+/// A narrow phone, a phone, a tablet and a screen on the wall, in pixels wide and high.
+const SHEETS: [(u32, u32); 4] = [(320, 640), (390, 844), (820, 1180), (1280, 800)];
+
+/// Letters of twice their size.
+const TWICE: &str = "2.25rem";
 
 pub(crate) async fn whatever_is_touched_is_large_enough(phone: &mut Phone) -> Outcome {
     phone.open("#shop").await?;
@@ -73,7 +89,7 @@ pub(crate) async fn fault_15_nothing_hangs_over_a_narrow_sheet(phone: &mut Phone
 
 pub(crate) async fn fault_15_nothing_hangs_over_with_letters_twice_the_size(phone: &mut Phone) -> Outcome {
     phone.open("#shop").await?;
-    phone.js("document.documentElement.style.fontSize = '2.25rem'").await?;
+    phone.js(&format!("document.documentElement.style.fontSize = '{TWICE}'")).await?;
     nothing_hangs_over(phone, "large").await
 }
 
@@ -84,6 +100,22 @@ async fn nothing_hangs_over(phone: &mut Phone, name: &str) -> Outcome {
         let over: Vec<&str> = over.iter().filter_map(Value::as_str).collect();
         phone.shot(&format!("{name}-{room}")).await?;
         ensure(over.is_empty(), format!("{room}: hangs over\n{}", over.join("\n")))
+    })
+    .await
+}
+
+/// Whoever asks for less motion gets none: every browser here is started so.
+pub(crate) async fn nothing_moves_by_itself(phone: &mut Phone) -> Outcome {
+    phone.open("#shop").await?;
+    round(phone, async |phone, room| {
+        let asked = phone.js("return matchMedia('(prefers-reduced-motion: reduce)').matches").await?;
+        ensure(asked == true, "this browser wasn't asked for less motion")?;
+        let moving = phone
+            .js("return document.getAnimations()
+                   .filter((a) => a.playState === 'running' && a.effect.getComputedTiming().activeDuration > 20)
+                   .map((a) => a.effect.target?.outerHTML.slice(0, 120))")
+            .await?;
+        ensure(moving == serde_json::json!([]), format!("{room}: moves by itself: {moving}"))
     })
     .await
 }

@@ -39,6 +39,22 @@ const REVEAL: &str = "((css) => {
   if (!there || !element.contains(there)) element.scrollIntoView({ block: 'center' });
 })";
 
+/// Resolves once an element has stood in one place for two pictures running: not every engine keeps
+/// what is looked at in its place while answers arrive above it.
+const STEADY: &str = "(async (css) => {
+  const place = () => {
+    const { left, top, width, height } = document.querySelector(css).getBoundingClientRect();
+    return [left, top, width, height].join();
+  };
+  const picture = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+  for (let same = 0, before = place(); same < 2; ) {
+    await picture();
+    const now = place();
+    same = now === before ? same + 1 : 0;
+    before = now;
+  }
+})";
+
 /// What stays in view covers some of the rest wherever the sheet is scrolled to: the rules of what
 /// can be touched look at it laid in its place.
 const STICKY: &str = "document.querySelectorAll('.block, .pad, .bench-keys')";
@@ -262,6 +278,9 @@ impl Phone {
         loop {
             let element = self.find(css).await?;
             self.js(&format!("{REVEAL}({quoted})")).await.ok();
+            if self.engine() != Engine::Chromium {
+                self.promised(&format!("{STEADY}({quoted})")).await.ok();
+            }
             let Err(why) = element.click().await else { return Ok(()) };
             tries += 1;
             if tries == 5 {
