@@ -4,6 +4,7 @@ mod answer;
 mod chart;
 mod circle;
 mod cut;
+mod deed;
 mod divide;
 mod feeding;
 mod fit;
@@ -23,6 +24,7 @@ mod step;
 mod taper;
 mod thread;
 mod which_thread;
+mod works;
 
 pub use answer::{
     Answer, Card, FACTS_IN_SIGHT, Fact, Lacking, Line, Other, Span, Table, TableRow, Tone, Why,
@@ -33,6 +35,8 @@ pub use step::{Beat, Step, Steps};
 
 pub use long::{Long, Progress};
 
+pub(crate) use deed::{Deed, Made, Removes};
+
 pub(crate) use crate::shop::CUTTER_MATERIALS;
 
 use crate::record::{Choice, Entry, Node, Record, Sentence, Spec, Templates, choice, sentence};
@@ -40,6 +44,7 @@ use crate::shop::Shop;
 use alloc::boxed::Box;
 use alloc::string::String;
 use alloc::vec::Vec;
+use works::{Way, Works};
 
 /// A kind of operation.
 pub struct Kind {
@@ -57,6 +62,8 @@ pub struct Kind {
     pub instead: &'static [(&'static str, &'static str)],
     /// The sections of the shop that its answer is worked from: a link carries them along.
     pub from_shop: &'static [&'static str],
+    /// The entries that take what a step measures: of one piece of work, not of the next.
+    pub measured: &'static [&'static str],
 }
 
 impl core::fmt::Debug for Kind {
@@ -89,22 +96,6 @@ pub static KINDS: &[&Kind] = &[
     &more_gears::KIND,
     &which_thread::KIND,
 ];
-
-/// How a kind is worked out: apart from what it asks for, so that a page can show the sentence
-/// before it holds the works.
-pub struct Works {
-    kind: &'static Kind,
-    /// What could stand in a blank, given the entries, its key and what is typed so far:
-    /// designations, names in the shop.
-    suggest: fn(&Record, &str, &str, &Shop) -> Vec<String>,
-    answer: fn(&Record, &Shop) -> Answer,
-}
-
-impl core::fmt::Debug for Works {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        f.write_str(self.kind.name)
-    }
-}
 
 static WORKS: &[&Works] = &[
     &thread::WORKS,
@@ -185,7 +176,7 @@ impl Operation {
     #[must_use]
     pub fn answer(&self, shop: &Shop) -> Answer {
         match self.works() {
-            Some(works) => (works.answer)(&self.entries, shop),
+            Some(works) => works.answer(&self.entries, shop),
             None => Answer::refused("no way of working this out is known"),
         }
     }
@@ -197,7 +188,10 @@ impl Operation {
     /// The answer, where there is nothing to work on.
     #[must_use]
     pub fn begin(&self, shop: &Shop) -> Option<Result<Box<dyn Long>, Answer>> {
-        long::begin(self.kind).map(|begin| begin(&self.entries, shop))
+        match self.works()?.way {
+            Way::AtOnce(_) => None,
+            Way::Long(begin) => Some(begin(&self.entries, shop)),
+        }
     }
 }
 
@@ -315,11 +309,6 @@ found! {
     ReadDial(read_dial::ReadDial),
     Thread(thread::Thread),
     WhichThread(which_thread::WhichThread),
-}
-
-/// The suggestions of a kind that has none.
-pub(crate) fn no_suggestions(_: &Record, _: &str, _: &str, _: &Shop) -> Vec<String> {
-    Vec::new()
 }
 
 /// The names under a section of the shop.
