@@ -19,6 +19,7 @@ mod part_off;
 mod picture;
 mod read_dial;
 mod size;
+mod space;
 mod spindle;
 mod step;
 mod taper;
@@ -30,7 +31,7 @@ pub use answer::{
     Answer, Card, FACTS_IN_SIGHT, Fact, Lacking, Line, Other, Span, Table, TableRow, Tone, Why,
     line,
 };
-pub use picture::{Chip, LeadPoint, Mark, Picture, Seat, Seated, Section, Zone};
+pub use picture::{Bar, Chip, LeadPoint, Mark, Picture, Seat, Seated, Section, Zone};
 pub use step::{Beat, Step, Steps};
 
 pub use long::{Long, Progress};
@@ -87,6 +88,7 @@ pub static KINDS: &[&Kind] = &[
     &size::KIND,
     &cut::KIND,
     &hole::KIND,
+    &space::KIND,
     &taper::KIND,
     &fit::KIND,
     &part_off::KIND,
@@ -105,6 +107,7 @@ static WORKS: &[&Works] = &[
     &size::WORKS,
     &cut::WORKS,
     &hole::WORKS,
+    &space::WORKS,
     &taper::WORKS,
     &fit::WORKS,
     &part_off::WORKS,
@@ -302,6 +305,7 @@ found! {
     Hold(hold::Hold),
     MakePlate(make_plate::MakePlate),
     Size(size::Size),
+    Space(space::Spaced),
     Fit(fit::Fitted),
     Taper(taper::Tapered),
     PartOff(part_off::Parting),
