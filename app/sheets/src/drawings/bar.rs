@@ -1,7 +1,7 @@
 //! A bar with its holes or lines to scale: what is done, what is under the spindle, what is to come.
 
 use super::dimension::dimension;
-use super::lettering::{WORD, width_at};
+use super::lettering::{Area, WORD, width_at};
 use super::reckon::{length, within};
 use super::sheet::{COLUMN, Path, Sheet, Stand, at, grouped};
 
@@ -26,11 +26,11 @@ pub(crate) struct Bar<'a> {
 }
 
 /// Room for a bar between the margins.
-const WIDE: f64 = COLUMN - 28.0;
+const WIDE: f64 = COLUMN - 44.0;
 /// The least that a space may take, so that one place is told from the next.
 const SPACE: f64 = 9.0;
 /// How far a bar that goes on is drawn beyond its places.
-const BEYOND: f64 = 16.0;
+const BEYOND: f64 = 24.0;
 /// Where the bar's nearer side stands, leaving room for the number and the index.
 const TOP: f64 = 50.0;
 const HALF_LEAST: f64 = 20.0;
@@ -70,7 +70,7 @@ pub(crate) fn bar(bar: &Bar) -> String {
     let middle = TOP + near;
     let under = middle + near.max(radius + 4.0).max(HALF_LEAST);
     let overall = seen.all(places) && places > 2;
-    let height = under + if overall { 82.0 } else { 42.0 };
+    let height = under + if overall { 76.0 } else { 40.0 };
     let mut sheet = Sheet::new("bar", COLUMN, height, &said(bar, places));
     sheet.path("d-driven d-heavy", &outline(&seen, under));
 
@@ -131,27 +131,64 @@ fn dimensions(sheet: &mut Sheet, bar: &Bar, seen: &Seen, under: f64, overall: bo
     };
     let row = under + 14.0;
     let (last, before) = (seen.x(bar, seen.to), seen.x(bar, seen.to.saturating_sub(1)));
-    let pitch = inside(bar.pitch_words, WORD, f64::midpoint(before, last));
+    let pitch = Words::beside(bar.pitch_words, before, last, row, true);
     between(sheet, before, last, row);
-    sheet.text("d-dim", Stand::Middle, at(pitch, row + 19.0), bar.pitch_words);
+    pitch.letter(sheet);
     let (end, goes_on) = seen.ends[0];
     let first = seen.x(bar, 0);
     if seen.from == 0 && !goes_on && first - end > 2.0 && !bar.first_words.is_empty() {
-        let words = inside(bar.first_words, WORD, f64::midpoint(end, first));
-        let room = (width_at(bar.first_words, WORD) + width_at(bar.pitch_words, WORD)) / 2.0;
-        // Arrows that stand outside need room too.
-        if words + room + 8.0 < pitch && first + 18.0 < before - 18.0 {
+        let words = Words::beside(bar.first_words, end, first, row, false);
+        // Where there is no room it is left out: it stands in the sentence.
+        if !words.area.near(&pitch.area, 6.0) {
             between(sheet, end, first, row);
-            sheet.text("d-dim", Stand::Middle, at(words, row + 19.0), bar.first_words);
+            words.letter(sheet);
         }
     }
     if overall {
-        let row = row + 40.0;
+        let row = row + 36.0;
         between(sheet, first, last, row);
         let words = inside(bar.overall_words, WORD, f64::midpoint(first, last));
         sheet.text("d-dim", Stand::Middle, at(words, row + 19.0), bar.overall_words);
     }
     sheet.path("d-leader", &extension);
+}
+
+/// Words of a dimension, and all the room that they take with its arrows.
+struct Words<'a> {
+    words: &'a str,
+    middle: f64,
+    baseline: f64,
+    area: Area,
+}
+
+impl<'a> Words<'a> {
+    /// Below the line where they fit between its ends, else beside it, where no other line crosses
+    /// them: to the left or to the right, if there is room.
+    fn beside(words: &'a str, from: f64, to: f64, row: f64, leftwards: bool) -> Words<'a> {
+        let wide = width_at(words, WORD);
+        let (top, bottom) = (row - 8.0, row + 20.0);
+        if to - from > wide + 10.0 {
+            let area = Area { left: from, right: to, top, bottom };
+            return Words { words, middle: f64::midpoint(from, to), baseline: row + 18.0, area };
+        }
+        // Arrows of a short dimension stand outside it.
+        let arrow = if to - from > 22.0 { 0.0 } else { 16.0 };
+        let (left, right) = (from - arrow - 6.0 - wide, to + arrow + 6.0);
+        let fits_right = right + wide + 3.0 <= COLUMN;
+        let start = if left >= 3.0 && (leftwards || !fits_right) { left } else { right };
+        let start = within(start, 3.0, COLUMN - wide - 3.0);
+        let area = Area {
+            left: start.min(from - arrow),
+            right: (start + wide).max(to + arrow),
+            top,
+            bottom,
+        };
+        Words { words, middle: start + wide / 2.0, baseline: row + 5.0, area }
+    }
+
+    fn letter(&self, sheet: &mut Sheet) {
+        sheet.text("d-dim", Stand::Middle, at(self.middle, self.baseline), self.words);
+    }
 }
 
 /// The middle of lettering moved so far that it stays on the sheet.
@@ -265,13 +302,13 @@ mod tests {
 
     #[test]
     fn holes_stand_to_scale_and_as_many_as_there_are() {
-        // 250 mm of bar in 314 px; a hole's left edge lies 2.5 mm before its middle.
+        // 250 mm of bar in 298 px; a hole's left edge lies 2.5 mm before its middle.
         let scale = WIDE / 250.0;
         let picture = bar(&of(8, 0));
         let to_do = circles(&picture, "d-todo");
         assert_eq!(to_do.len(), 7, "the present one is lit instead");
         for (place, edge) in (1..8).zip(to_do) {
-            let want = 14.0 + (13.0 + 32.0 * f64::from(place) - 2.5) * scale;
+            let want = 22.0 + (13.0 + 32.0 * f64::from(place) - 2.5) * scale;
             assert!((edge - want).abs() < 0.02, "{place}: {edge}, not {want}");
         }
         let done = bar(&of(8, 8));
