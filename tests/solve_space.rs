@@ -164,6 +164,8 @@ fn each_hole_is_a_step_come_to_from_one_side() {
         first.say.iter().any(|say| say.contains("*5 turns + 12, 0.19 of a line past*")),
         "{first:?}"
     );
+    let here = steps.get(2).unwrap();
+    assert_eq!((&*here.label, &*here.figure), ("the compound slide", "0"), "no move yet");
     let second = steps.get(3).unwrap();
     assert_eq!((&*second.label, &*second.figure), ("the compound slide, on to", "3 turns + 94"));
     assert!(
@@ -182,6 +184,15 @@ fn each_hole_is_a_step_come_to_from_one_side() {
         steps.back(3).unwrap().contains("Back by half a turn, then on again to *3 turns + 94*")
     );
     assert_eq!(steps.back(0), None);
+    // The slide is free before each move and locked before each cut.
+    for at in 3..5 {
+        let say = steps.get(at).unwrap().say.join(" ");
+        let place = |words: &str| say.find(words).unwrap_or_else(|| panic!("{words}: {say}"));
+        assert!(
+            place("Unlock") < place("Wind on") && place("Lock the") < place("Spindle on"),
+            "{say}"
+        );
+    }
     // By hand: 20 mm from first to last and a hole of 6 mm.
     assert_eq!(steps.get(5).unwrap().figure, "26 mm");
     for (at, made) in [(0, 0), (2, 0), (3, 1), (5, 3)] {

@@ -22,6 +22,8 @@ pub(super) enum Stage {
 }
 
 const CLAMPED: &str = "Clamped, never held by hand: a drill that grabs swings the work. Supply off while it is set up.";
+const CLAMPED_FOR_LINES: &str =
+    "Supply off while it is set up: a spindle that starts sweeps bar and hand away.";
 const STILL: &str = "Spindle stopped before a hand comes near drill, tool or work.";
 const DRILLING: &str =
     "Eyes covered, no gloves near the spinning drill; swarf with a brush, spindle stopped.";
@@ -75,6 +77,15 @@ impl Spaced {
         self.on.as_ref().map_or("the slide", On::words)
     }
 
+    fn clamped(&self) -> &'static str {
+        if self.lines { CLAMPED_FOR_LINES } else { CLAMPED }
+    }
+
+    /// What comes over each place.
+    fn point(&self) -> &'static str {
+        if self.lines { "the tool's point" } else { "the spindle" }
+    }
+
     fn clamp(&self) -> Step {
         let slide = self.slide();
         let mut say = vec![
@@ -89,11 +100,14 @@ impl Spaced {
         say.push(format!(
             "True it: an indicator along its edge stays still while {slide} goes from end to end."
         ));
+        if self.dial().is_some_and(|on| on.dial.travel.is_some()) {
+            say.push(format!("At the first, {slide} has its whole way still before it."));
+        }
         say.push("Lock the other slides.".to_owned());
         Step {
             title: "Clamp the bar".to_owned(),
             say,
-            caution: Some(CLAMPED),
+            caution: Some(self.clamped()),
             done: "Clamped",
             ..Step::default()
         }
@@ -101,18 +115,22 @@ impl Spaced {
 
     fn find_the_first(&self) -> Step {
         let mut say = Vec::new();
+        let point = self.point();
         if let Some(first) = self.row.first.filter(|first| first.is_positive()) {
-            say.push("Touch the bar's end with a pin of known size in the spindle, through thin paper: half the pin and the paper off, the end is under the spindle.".to_owned());
+            say.push(match self.lines {
+                true => format!("Bring the bar's end level with {point}, by a rule or a square."),
+                false => "Touch the bar's end with a pin of known size in the spindle, through thin paper. Wind on by half of the pin and the paper: the end is under the spindle.".to_owned(),
+            });
             let first_words = self.exactly(first);
             say.push(match self.dial().and_then(|on| on.dial.reading(first)) {
                 Some(reading) => format!(
-                    "The first stands *{first_words}* from there: *{}*.",
+                    "The first stands *{first_words}* on from there: *{}*.",
                     reading.counted().words()
                 ),
-                None => format!("The first stands *{first_words}* from there."),
+                None => format!("The first stands *{first_words}* on from there."),
             });
         } else {
-            say.push("Bring the first place, marked out, under the spindle's centre.".to_owned());
+            say.push(format!("Bring the first place, marked out, under {point}."));
         }
         let (mut label, mut figure) = (String::new(), String::new());
         if let Some(on) = self.dial() {
@@ -150,7 +168,8 @@ impl Spaced {
                     capital(self.slide())
                 ),
                 format!(
-                    "Wind it back, unclamp the bar and shift it until {noun} *{number}* is under the spindle again."
+                    "Wind it back, unclamp the bar and shift it until {noun} *{number}* is under {} again.",
+                    self.point()
                 ),
                 match self.lines {
                     true => format!(
@@ -164,7 +183,7 @@ impl Spaced {
             ],
             label: self.slide().to_owned(),
             figure: "0".to_owned(),
-            caution: Some(CLAMPED),
+            caution: Some(self.clamped()),
             done: "Shifted",
             ..Step::default()
         }
@@ -181,10 +200,10 @@ impl Spaced {
         if let Some((on, found)) = self.dial().and_then(|on| Some((on, on.reading(place)?))) {
             let counted = found.reading.counted();
             if counted.is_nought() {
-                say.push("The dial stays at *0*.".to_owned());
+                say.push("The dial stays at *0*: no move yet.".to_owned());
             } else {
                 say.push(format!(
-                    "Wind {slide} on to *{counted}* from *0*. Gone past? Back by {}, then up to it.",
+                    "Unlock {slide}. Wind on to *{counted}* from *0*. Gone past? Back by {}, then up to it.",
                     on.dial.past()
                 ));
             }
@@ -196,8 +215,10 @@ impl Spaced {
                     format!("That line is {part} of a line short: go that much beyond it.")
                 });
             }
-            label = format!("{slide}, on to");
-            figure = counted.to_string();
+            (label, figure) = match counted.is_nought() {
+                true => (slide.to_owned(), "0".to_owned()),
+                false => (format!("{slide}, on to"), counted.to_string()),
+            };
         }
         if place > 0 {
             say.push(format!("It stands *{at}* from the first."));
