@@ -52,6 +52,8 @@ const OPERATIONS: &[(&str, bool)] = &[
     (r#"{"kind":"fit","basic":"25 mm","code":"H7/s6"}"#, false),
     (r#"{"kind":"hold","in":"three-jaw","on":"the bar"}"#, false),
     (r#"{"kind":"read-dial","amount":"5 mm"}"#, false),
+    (r#"{"kind":"space","places":8,"pitch":"32 mm","first":"13 mm","drill":"5 mm"}"#, true),
+    (r#"{"kind":"space","places":8,"pitch":"32 mm","what":"lines"}"#, false),
 ];
 
 fn answer(operation: &str) -> Answer {

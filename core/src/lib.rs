@@ -21,5 +21,6 @@ pub mod quantity;
 pub mod record;
 pub mod setup;
 pub mod shop;
+pub mod spacing;
 pub mod tapers;
 pub mod threads;

@@ -4,7 +4,7 @@ use std::fs::read_to_string;
 use std::path::{Path, PathBuf};
 
 /// Core's rooms from the ground up: each may use those before it.
-const ROOMS: [&str; 15] = [
+const ROOMS: [&str; 16] = [
     "exact",
     "quantity",
     "record",
@@ -16,14 +16,24 @@ const ROOMS: [&str; 15] = [
     "holes",
     "tapers",
     "fits",
+    "spacing",
     "threads",
     "chart",
     "operation",
     "setup",
 ];
 /// These work on numbers alone: no forms, no shop.
-const OF_NUMBERS: &[&str] =
-    &["gearing", "dividing", "graduation", "cutting", "holes", "tapers", "fits", "threads"];
+const OF_NUMBERS: &[&str] = &[
+    "gearing",
+    "dividing",
+    "graduation",
+    "cutting",
+    "holes",
+    "tapers",
+    "fits",
+    "spacing",
+    "threads",
+];
 
 /// Every Rust file under a folder of the project with its text, comments left out.
 fn sources(folder: &str) -> Vec<(String, String)> {

@@ -111,6 +111,21 @@ pub(super) fn drawn(picture: &Picture) -> String {
             limits: section.limits,
             limits_words: &section.limits_words,
         }),
+        Picture::Bar(bar) => {
+            let [pitch_words, overall_words, first_words] = &bar.words;
+            drawings::bar(&drawings::Bar {
+                places: bar.places,
+                made: bar.made,
+                lines: bar.mark == operation::Mark::Line,
+                pitch: bar.pitch_mm,
+                ends: bar.ends_mm,
+                drill: bar.drill_mm,
+                side: bar.side_mm,
+                pitch_words,
+                overall_words,
+                first_words,
+            })
+        }
         Picture::Leads(points) => {
             let lead = |point: &operation::LeadPoint| Lead {
                 lead: point.lead_mm,

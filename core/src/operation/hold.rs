@@ -1,7 +1,7 @@
 //! Hold the work: what grips it, by what, and how true it then runs.
 
 use super::{
-    Answer, Card, Fact, Found, Kind, Lacking, Step, Tone, Why, Worked, Works, line, names_in,
+    Answer, Card, Deed, Fact, Found, Kind, Lacking, Step, Tone, Why, Worked, Works, line, names_in,
 };
 use crate::quantity::{Quantity, show};
 use crate::record::{LENGTH, NAME, Node, Record, Shape, Spec, field};
@@ -33,9 +33,11 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["holding", "lathe"],
+    measured: &[],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+pub(super) static WORKS: Works =
+    Works { suggest, deed: |_| Deed::GRIPS, ..Works::at_once(&KIND, answer) };
 
 fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "in" { names_in(shop, "holding") } else { Vec::new() }

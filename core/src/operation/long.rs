@@ -1,6 +1,6 @@
 //! Work that takes long: done a little at a time, so that it can be watched and stopped.
 
-use super::{Answer, Kind, chart, more_gears};
+use super::Answer;
 use crate::record::Record;
 use crate::shop::Shop;
 use alloc::boxed::Box;
@@ -17,14 +17,6 @@ pub trait Long {
 
 /// What begins it: the work, or an answer where there is none to be done.
 pub(super) type Begin = fn(&Record, &Shop) -> Result<Box<dyn Long>, Answer>;
-
-static LONG: &[(&Kind, Begin)] =
-    &[(&chart::KIND, chart::begin), (&more_gears::KIND, more_gears::begin)];
-
-/// What begins the work of a kind that takes long; none of one that is answered at once.
-pub(super) fn begin(kind: &Kind) -> Option<Begin> {
-    LONG.iter().find(|(long, _)| *long == kind).map(|(_, begin)| *begin)
-}
 
 /// The answer, however long it takes.
 pub(super) fn whole(begun: Result<Box<dyn Long>, Answer>) -> Answer {

@@ -1,9 +1,10 @@
 //! A plate from nothing: a division plate that isn't owned, made from what is.
 
 use super::circle::{Circle, Unmade, Work};
+use super::works::PIN_AND_LOCK;
 use super::{
-    Answer, CUTTER_IN, Card, Fact, Found, Kind, Lacking, Mark, Step, Tone, WORK_IN, Why, Worked,
-    Works, no_suggestions,
+    Answer, CUTTER_IN, Card, Deed, Fact, Found, Kind, Lacking, Mark, Step, Tone, WORK_IN, Why,
+    Worked, Works,
 };
 use crate::dividing::misplaced;
 use crate::exact::Ratio;
@@ -37,9 +38,14 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],
+    measured: &[],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest: no_suggestions, answer };
+pub(super) static WORKS: Works = Works {
+    deed: |_| Deed::of("the plate"),
+    on_return: PIN_AND_LOCK,
+    ..Works::at_once(&KIND, answer)
+};
 
 /// A plate to be made.
 #[derive(Clone, Debug)]

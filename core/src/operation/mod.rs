@@ -4,6 +4,7 @@ mod answer;
 mod chart;
 mod circle;
 mod cut;
+mod deed;
 mod divide;
 mod feeding;
 mod fit;
@@ -18,20 +19,24 @@ mod part_off;
 mod picture;
 mod read_dial;
 mod size;
+mod space;
 mod spindle;
 mod step;
 mod taper;
 mod thread;
 mod which_thread;
+mod works;
 
 pub use answer::{
     Answer, Card, FACTS_IN_SIGHT, Fact, Lacking, Line, Other, Span, Table, TableRow, Tone, Why,
     line,
 };
-pub use picture::{Chip, LeadPoint, Mark, Picture, Seat, Seated, Section, Zone};
+pub use picture::{Bar, Chip, LeadPoint, Mark, Picture, Seat, Seated, Section, Zone};
 pub use step::{Beat, Step, Steps};
 
 pub use long::{Long, Progress};
+
+pub(crate) use deed::{Deed, Made, Removes};
 
 pub(crate) use crate::shop::CUTTER_MATERIALS;
 
@@ -40,6 +45,7 @@ use crate::shop::Shop;
 use alloc::boxed::Box;
 use alloc::string::String;
 use alloc::vec::Vec;
+use works::{Way, Works};
 
 /// A kind of operation.
 pub struct Kind {
@@ -57,6 +63,8 @@ pub struct Kind {
     pub instead: &'static [(&'static str, &'static str)],
     /// The sections of the shop that its answer is worked from: a link carries them along.
     pub from_shop: &'static [&'static str],
+    /// The entries that take what a step measures: of one piece of work, not of the next.
+    pub measured: &'static [&'static str],
 }
 
 impl core::fmt::Debug for Kind {
@@ -80,6 +88,7 @@ pub static KINDS: &[&Kind] = &[
     &size::KIND,
     &cut::KIND,
     &hole::KIND,
+    &space::KIND,
     &taper::KIND,
     &fit::KIND,
     &part_off::KIND,
@@ -90,22 +99,6 @@ pub static KINDS: &[&Kind] = &[
     &which_thread::KIND,
 ];
 
-/// How a kind is worked out: apart from what it asks for, so that a page can show the sentence
-/// before it holds the works.
-pub struct Works {
-    kind: &'static Kind,
-    /// What could stand in a blank, given the entries, its key and what is typed so far:
-    /// designations, names in the shop.
-    suggest: fn(&Record, &str, &str, &Shop) -> Vec<String>,
-    answer: fn(&Record, &Shop) -> Answer,
-}
-
-impl core::fmt::Debug for Works {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        f.write_str(self.kind.name)
-    }
-}
-
 static WORKS: &[&Works] = &[
     &thread::WORKS,
     &divide::WORKS,
@@ -114,6 +107,7 @@ static WORKS: &[&Works] = &[
     &size::WORKS,
     &cut::WORKS,
     &hole::WORKS,
+    &space::WORKS,
     &taper::WORKS,
     &fit::WORKS,
     &part_off::WORKS,
@@ -185,7 +179,7 @@ impl Operation {
     #[must_use]
     pub fn answer(&self, shop: &Shop) -> Answer {
         match self.works() {
-            Some(works) => (works.answer)(&self.entries, shop),
+            Some(works) => works.answer(&self.entries, shop),
             None => Answer::refused("no way of working this out is known"),
         }
     }
@@ -197,7 +191,10 @@ impl Operation {
     /// The answer, where there is nothing to work on.
     #[must_use]
     pub fn begin(&self, shop: &Shop) -> Option<Result<Box<dyn Long>, Answer>> {
-        long::begin(self.kind).map(|begin| begin(&self.entries, shop))
+        match self.works()?.way {
+            Way::AtOnce(_) => None,
+            Way::Long(begin) => Some(begin(&self.entries, shop)),
+        }
     }
 }
 
@@ -308,6 +305,7 @@ found! {
     Hold(hold::Hold),
     MakePlate(make_plate::MakePlate),
     Size(size::Size),
+    Space(space::Spaced),
     Fit(fit::Fitted),
     Taper(taper::Tapered),
     PartOff(part_off::Parting),
@@ -315,11 +313,6 @@ found! {
     ReadDial(read_dial::ReadDial),
     Thread(thread::Thread),
     WhichThread(which_thread::WhichThread),
-}
-
-/// The suggestions of a kind that has none.
-pub(crate) fn no_suggestions(_: &Record, _: &str, _: &str, _: &Shop) -> Vec<String> {
-    Vec::new()
 }
 
 /// The names under a section of the shop.

@@ -2,8 +2,8 @@
 
 use super::spindle::{Spindle, owned, spindle, stock, why};
 use super::{
-    Answer, Beat, CUTTER_MATERIALS, Card, Fact, Found, Kind, Lacking, STOCKS, Step, Tone, Why,
-    Worked, Works, line,
+    Answer, Beat, CUTTER_MATERIALS, Card, Deed, Fact, Found, Kind, Lacking, Removes, STOCKS, Step,
+    Tone, Why, Worked, Works, line,
 };
 use crate::cutting::{self, CutterMaterial};
 use crate::exact::Ratio;
@@ -45,9 +45,15 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[("blade", "blade_width"), ("blade", "material")],
     from_shop: &["lathe", "cutters"],
+    measured: &[],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+pub(super) static WORKS: Works = Works {
+    suggest,
+    deed: |_| Deed::of("the cut").removing(Removes::Off),
+    on_return: "Look before going on: the blade square and clear of the groove, the dial where this step has it, nothing slack.",
+    ..Works::at_once(&KIND, answer)
+};
 
 fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     let named = |form: &Record| form.text("name").map(ToOwned::to_owned);

@@ -103,6 +103,8 @@ pub enum Picture {
         /// Idlers, of teeth that don't matter.
         idlers: u32,
     },
+    /// A bar with holes or lines in a row.
+    Bar(Bar),
     /// How near each lead comes: what this lathe is good at.
     Leads(Vec<LeadPoint>),
     /// A graduated collar: unrolled on a screen, a strip of full size on paper.
@@ -122,6 +124,28 @@ pub enum Picture {
         /// How wide a line is, mm.
         line_mm: f64,
     },
+}
+
+/// Holes or lines in a row along a bar, lengths in millimetres and in words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bar {
+    /// How many.
+    pub places: u32,
+    /// How many are done: the next is under the spindle, unless all are.
+    pub made: u32,
+    /// What is made there.
+    pub mark: Mark,
+    /// From one to the next.
+    pub pitch_mm: f64,
+    /// From the bar's end to the first, and from the last to its other end, where they are known.
+    pub ends_mm: [Option<f64>; 2],
+    /// How wide a hole is, where that is known.
+    pub drill_mm: Option<f64>,
+    /// From the middle of a hole to the nearer side, where that is known.
+    pub side_mm: Option<f64>,
+    /// Words for the pitch, for first to last, and for the first from the end; empty ones are left
+    /// out.
+    pub words: [String; 3],
 }
 
 /// One lead of a chart, and how far off it is cut.

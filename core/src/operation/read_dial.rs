@@ -4,7 +4,6 @@
 use super::cut::{SLIDES, slide_words};
 use super::{
     Answer, Card, Fact, Found, Kind, Lacking, Other, Step, Tone, Why, Worked, Works, line,
-    no_suggestions,
 };
 use crate::exact::Ratio;
 use crate::quantity::{Unit, show};
@@ -41,9 +40,10 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[("amount", "from"), ("amount", "turns"), ("amount", "lines"), ("from", "amount")],
     from_shop: &["lathe"],
+    measured: &[],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest: no_suggestions, answer };
+pub(super) static WORKS: Works = Works::at_once(&KIND, answer);
 
 /// A travel on one dial.
 #[derive(Clone, Debug)]
@@ -121,7 +121,7 @@ fn backlash_path(slide: &str) -> &'static str {
     }
 }
 
-fn dial_path(slide: &str) -> &'static str {
+pub(super) fn dial_path(slide: &str) -> &'static str {
     match slide {
         "cross" => "shop.lathe.dials.cross",
         "compound" => "shop.lathe.dials.compound",

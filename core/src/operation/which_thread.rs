@@ -2,7 +2,6 @@
 
 use super::{
     Answer, Card, Fact, Found, Kind, Lacking, Other, Step, Tone, Why, Worked, Works, line,
-    no_suggestions,
 };
 use crate::quantity::{Quantity, show};
 use crate::record::{LENGTH, Node, Record, Shape, Spec, field};
@@ -33,9 +32,10 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &[],
+    measured: &[],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest: no_suggestions, answer };
+pub(super) static WORKS: Works = Works::at_once(&KIND, answer);
 
 /// What a thread may be.
 #[derive(Clone, Debug)]

@@ -17,6 +17,8 @@ pub struct Dial {
     pub backlash: Option<Ratio>,
     /// Which way the reading grows, as in the file.
     pub grows: Option<&'static str>,
+    /// How far the slide goes from one stop to the other, in millimetres.
+    pub travel: Option<Ratio>,
 }
 
 impl Dial {
@@ -31,6 +33,7 @@ impl Dial {
             reads_diameter: record.choice("reads") == Some("diameter"),
             backlash: record.ratio("backlash"),
             grows: record.choice("grows"),
+            travel: record.ratio("travel"),
         })
     }
 

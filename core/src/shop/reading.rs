@@ -171,6 +171,7 @@ mod tests {
             reads_diameter,
             backlash: None,
             grows: None,
+            travel: None,
         }
     }
 

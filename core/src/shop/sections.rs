@@ -21,7 +21,7 @@ const fn once(title: &'static str, path: &'static str, sentences: Templates) -> 
 
 const DIAL: Templates = &[(
     "",
-    "One line is {division} of {reads}, {divisions} lines a turn[, {backlash} of backlash][, growing {grows}].",
+    "One line is {division} of {reads}, {divisions} lines a turn[, {backlash} of backlash][, growing {grows}][; the slide goes {travel}].",
 )];
 
 /// The sections in the order in which they are asked for.

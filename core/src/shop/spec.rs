@@ -120,6 +120,7 @@ pub const DIAL: Spec = Spec {
         field("reads", 3, "reads", Shape::Choice(READS)),
         field("backlash", 4, "backlash", LENGTH_OR_NONE),
         field("grows", 5, "grows", Shape::Choice(GROWS)),
+        field("travel", 6, "travel of its slide", LENGTH),
     ],
 };
 

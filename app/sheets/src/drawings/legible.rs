@@ -80,7 +80,7 @@ fn check(name: &str, svg: &str) {
             let known = SHEET.contains(&[".", class, "{"].concat())
                 || kind
                     .iter()
-                    .chain(&["taper", "fit", "screw", "chip"])
+                    .chain(&["taper", "fit", "screw", "chip", "bar"])
                     .any(|k| class == ["d-", k].concat());
             assert!(known, "{name}: no style for {class}");
         }
@@ -205,6 +205,35 @@ fn every_ladder_and_dial_is_legible() {
             check(&format!("dial {marks} {every}"), &picture);
         }
         check("dial", &chasing_dial(&ChasingDial { marks, usable: &[] }));
+    }
+}
+
+#[test]
+fn every_bar_is_legible() {
+    for places in (2..60).chain([100, 999]) {
+        for made in [0, 1, places / 2, places - 1, places] {
+            for ends in
+                [[Some(13.0), Some(13.0)], [Some(3.0), None], [None; 2], [Some(400.0), Some(1.0)]]
+            {
+                for (lines, drill, side) in
+                    [(false, Some(5.0), Some(6.0)), (false, Some(31.0), None), (true, None, None)]
+                {
+                    let picture = bar(&Bar {
+                        places,
+                        made,
+                        lines,
+                        pitch: 200.0 / 7.0,
+                        ends,
+                        drill,
+                        side,
+                        pitch_words: "28.571 mm",
+                        overall_words: "28514.286 mm",
+                        first_words: "1.0625 in",
+                    });
+                    check(&format!("bar {places} {made} {ends:?}"), &picture);
+                }
+            }
+        }
     }
 }
 

@@ -3,6 +3,7 @@
 // Drawings that no room shows yet; take this away when the last one is shown.
 #![allow(dead_code, unused_imports)]
 
+mod bar;
 mod chasing_dial;
 mod chip;
 mod collar;
@@ -28,6 +29,7 @@ mod legible;
 #[cfg(test)]
 mod preview;
 
+pub(crate) use bar::{Bar, bar};
 pub(crate) use chasing_dial::{ChasingDial, chasing_dial};
 pub(crate) use chip::{Chip, chip};
 pub(crate) use collar::{Collar, collar, strip, strip_file};

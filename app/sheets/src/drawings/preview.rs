@@ -162,7 +162,26 @@ pub(super) fn pictures() -> Vec<(&'static str, String)> {
             chip_words: if milled { "0.006 mm a tooth" } else { "the next chip" },
         })
     };
+    let rail = Bar {
+        places: 8,
+        made: 0,
+        lines: false,
+        pitch: 32.0,
+        ends: [Some(13.0), Some(13.0)],
+        drill: Some(5.0),
+        side: Some(12.0),
+        pitch_words: "32 mm",
+        overall_words: "224 mm",
+        first_words: "13 mm",
+    };
     vec![
+        ("bar-8", bar(&Bar { made: 3, ..rail })),
+        ("bar-first", bar(&rail)),
+        ("bar-done", bar(&Bar { made: 8, ..rail })),
+        ("bar-two", bar(&Bar { places: 2, ends: [Some(20.0), None], side: None, ..rail })),
+        ("bar-lines", bar(&Bar { places: 20, made: 11, lines: true, ends: [None; 2], ..rail })),
+        ("bar-many", bar(&Bar { places: 150, made: 70, ..rail })),
+        ("bar-thin", bar(&Bar { made: 4, drill: Some(31.0), side: Some(20.0), ..rail })),
         ("chip-turned", cut(0.75, 0.127, false, false)),
         ("chip-bored", cut(0.25, 0.2, false, true)),
         ("chip-fine", cut(0.05, 0.2, false, false)),

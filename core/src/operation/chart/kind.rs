@@ -1,6 +1,6 @@
 //! What a chart's sentence asks for.
 
-use super::super::{Answer, Kind, Works, long};
+use super::super::{Kind, Works};
 use super::job::begin;
 use crate::record::{Choice, LENGTH, Record, Shape, Spec, TEETH, choice, field};
 use crate::shop::Shop;
@@ -50,13 +50,10 @@ pub(in super::super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],
+    measured: &[],
 };
 
-pub(in super::super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
-
-fn answer(entries: &Record, shop: &Shop) -> Answer {
-    long::whole(begin(entries, shop))
-}
+pub(in super::super) static WORKS: Works = Works { suggest, ..Works::long(&KIND, begin) };
 
 fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     match key {

@@ -7,5 +7,5 @@ mod json;
 mod kind;
 
 pub(super) use answer::ChartFound;
-pub(super) use job::{begin, threads, without};
+pub(super) use job::{threads, without};
 pub(super) use kind::{KIND, WORKS};

@@ -1,7 +1,9 @@
 //! What a cut asks for, and its sentence.
 
 use super::job;
-use crate::operation::{CUTTER_MATERIALS, Kind, STOCKS, Works, names_in};
+use crate::exact::Ratio;
+use crate::operation::works::TOOL_AND_DIAL;
+use crate::operation::{CUTTER_MATERIALS, Deed, Kind, Removes, STOCKS, Works, names_in};
 use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
 use crate::shop::Shop;
 use alloc::string::String;
@@ -63,9 +65,26 @@ pub(in crate::operation) static KIND: Kind = Kind {
     ],
     instead: &[],
     from_shop: &["lathe", "cutters", "holding"],
+    measured: &[],
 };
 
-pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer: job::answer };
+pub(in crate::operation) static WORKS: Works =
+    Works { suggest, deed, on_return: TOOL_AND_DIAL, ..Works::at_once(&KIND, job::answer) };
+
+fn deed(entries: &Record) -> Deed {
+    let (diameter, depth) = (entries.ratio("diameter"), entries.ratio("depth"));
+    let after = diameter.zip(depth).and_then(|(diameter, depth)| {
+        Some((diameter, diameter.sub(depth.mul(Ratio::whole(2)).ok()?).ok()?))
+    });
+    let removes = match (entries.choice("process"), after) {
+        (Some("turn" | "finish"), Some((from, to))) => Some(Removes::Outside(from, to)),
+        (Some("face"), _) => Some(Removes::End(depth)),
+        (Some("part"), _) => Some(Removes::Off),
+        (Some("knurl"), _) => Some(Removes::Pressed),
+        _ => None,
+    };
+    Deed { removes, ..Deed::of("the cut") }
+}
 
 fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     match key {

@@ -1,7 +1,8 @@
 //! What dividing asks for, and its sentences.
 
 use super::marks::MARKS;
-use crate::operation::{CUTTER_IN, Kind, WORK_IN, Works, names_in};
+use crate::operation::works::PIN_AND_LOCK;
+use crate::operation::{CUTTER_IN, Deed, Kind, Made, WORK_IN, Works, names_in};
 use crate::record::{ANGLE, LENGTH, LENGTH_OR_NONE, NAME, Record, Shape, Spec, field};
 use crate::shop::Shop;
 use alloc::string::String;
@@ -46,10 +47,27 @@ pub(in crate::operation) static KIND: Kind = Kind {
     ],
     instead: &[("into", "angles"), ("angles", "into")],
     from_shop: &["lathe", "dividing", "holding", "cutters"],
+    measured: &[],
 };
 
-pub(in crate::operation) static WORKS: Works =
-    Works { kind: &KIND, suggest: cutter_and_holder, answer: super::answer };
+pub(in crate::operation) static WORKS: Works = Works {
+    suggest: cutter_and_holder,
+    deed,
+    on_return: PIN_AND_LOCK,
+    ..Works::at_once(&KIND, super::answer)
+};
+
+fn deed(entries: &Record) -> Deed {
+    let made = match entries.choice("marks") {
+        Some("lines") => Made::Lines {
+            diameter: entries.ratio("diameter"),
+            depth: entries.ratio("depth"),
+            face: false,
+        },
+        _ => Made::Shaped,
+    };
+    Deed::of("dividing").making(made)
+}
 
 /// The shop's cutters and holders.
 pub(in crate::operation) fn cutter_and_holder(

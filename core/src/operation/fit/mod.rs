@@ -2,7 +2,8 @@
 
 mod worked;
 
-use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works};
+use super::works::TOOL_AND_DIAL;
+use super::{Answer, Deed, Found, Kind, Lacking, STOCKS, Why, Works};
 use crate::cutting::Stock;
 use crate::exact::Ratio;
 use crate::fits::{self, FITS_IN_WORDS, FitKind, in_words, rise_to_slip_c};
@@ -41,9 +42,15 @@ pub(super) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe"],
+    measured: &["hole_measures", "shaft_measures"],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+pub(super) static WORKS: Works = Works {
+    suggest,
+    deed: |_| Deed::of("the fit"),
+    on_return: TOOL_AND_DIAL,
+    ..Works::at_once(&KIND, answer)
+};
 
 fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key != "code" {

@@ -2,8 +2,11 @@
 
 use super::dial;
 use crate::operation::divide::cutter_and_holder;
-use crate::operation::{CUTTER_IN, Kind, WORK_IN, Works};
-use crate::record::{Choice, LEAD, LENGTH, LENGTH_OR_NONE, NAME, Shape, Spec, choice, field};
+use crate::operation::works::PIN_AND_LOCK;
+use crate::operation::{CUTTER_IN, Deed, Kind, Made, WORK_IN, Works};
+use crate::record::{
+    Choice, LEAD, LENGTH, LENGTH_OR_NONE, NAME, Record, Shape, Spec, choice, field,
+};
 
 const READS: &[Choice] = &[choice("radius", 0, "radius"), choice("diameter", 1, "diameter")];
 const LINES_ON: &[Choice] = &[choice("rim", 0, "the rim"), choice("face", 1, "the face")];
@@ -43,7 +46,20 @@ pub(in crate::operation) static KIND: Kind = Kind {
     )],
     instead: &[],
     from_shop: &["lathe", "dividing", "holding", "cutters"],
+    measured: &[],
 };
 
-pub(in crate::operation) static WORKS: Works =
-    Works { kind: &KIND, suggest: cutter_and_holder, answer: dial::answer };
+pub(in crate::operation) static WORKS: Works = Works {
+    suggest: cutter_and_holder,
+    deed,
+    on_return: PIN_AND_LOCK,
+    ..Works::at_once(&KIND, dial::answer)
+};
+
+fn deed(entries: &Record) -> Deed {
+    Deed::of("graduating").making(Made::Lines {
+        diameter: entries.ratio("diameter"),
+        depth: entries.ratio("depth"),
+        face: entries.choice("lines_on") == Some("face"),
+    })
+}

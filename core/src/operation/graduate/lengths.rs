@@ -42,6 +42,7 @@ mod tests {
             reads_diameter: false,
             backlash: None,
             grows: None,
+            travel: None,
         };
         let found = lengths(Ratio::whole(32), Some(&dial), Unit::Mm).unwrap();
         // 4 mm, and 15/19 and 11/19 of it to the nearest line of 0.02 mm.

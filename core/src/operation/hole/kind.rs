@@ -1,6 +1,6 @@
 //! What a hole's sentence asks for, and what could stand in its blanks.
 
-use super::super::{Kind, STOCKS, Works};
+use super::super::{Deed, Kind, Made, STOCKS, Works};
 use super::work::answer;
 use crate::record::{Choice, LENGTH, LENGTH_OR_NONE, Record, Shape, Spec, choice, field};
 use crate::shop::Shop;
@@ -72,9 +72,23 @@ pub(in super::super) static KIND: Kind = Kind {
     ],
     instead: &[("from_edge", "diameter"), ("diameter", "from_edge")],
     from_shop: &["lathe", "drills", "cutters"],
+    measured: &[],
 };
 
-pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+pub(in crate::operation) static WORKS: Works = Works {
+    suggest,
+    deed,
+    on_return: "Look before going on: the depth on the tailstock, chips out of the hole, the tap or drill whole.",
+    ..Works::at_once(&KIND, answer)
+};
+
+fn deed(entries: &Record) -> Deed {
+    if entries.choice("purpose").is_some_and(|purpose| purpose != "tap") {
+        return Deed::of("the hole");
+    }
+    let named = entries.text("designation").and_then(|name| threads::parse(name).ok());
+    Deed::of("tapping").making(Made::Tapped(named.and_then(|thread| thread.diameter)))
+}
 
 fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key == "designation" {

@@ -5,5 +5,5 @@ mod card;
 mod json;
 mod kind;
 
-pub(super) use answer::{MoreGears, begin};
+pub(super) use answer::MoreGears;
 pub(super) use kind::{KIND, WORKS};

@@ -5,7 +5,8 @@ mod worked;
 
 use super::feeding::{self, power_feed};
 use super::spindle::{Job, Spindle, made_of, stock};
-use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works, names_in};
+use super::works::TOOL_AND_DIAL;
+use super::{Answer, Deed, Found, Kind, Lacking, Made, Removes, STOCKS, Why, Works, names_in};
 use crate::cutting::{CutKind, LAST_CUT_MM, Process, SizeError, Slender, rough_depth, slender};
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
@@ -58,9 +59,28 @@ pub(super) static KIND: Kind = Kind {
     ],
     instead: &[],
     from_shop: &["lathe", "cutters"],
+    measured: &["measured"],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+pub(super) static WORKS: Works =
+    Works { suggest, deed, on_return: TOOL_AND_DIAL, ..Works::at_once(&KIND, answer) };
+
+fn deed(entries: &Record) -> Deed {
+    let deed = Deed::of("turning");
+    match (entries.choice("process"), entries.ratio("from"), entries.ratio("to")) {
+        (Some("face"), from, to) => {
+            let off = from.zip(to).and_then(|(from, to)| from.sub(to).ok());
+            deed.removing(Removes::End(off))
+        }
+        (process, Some(from), Some(to)) if process == Some("bore") || to > from => {
+            deed.removing(Removes::Inside(to)).making(Made::Size(to))
+        }
+        (_, Some(from), Some(to)) => {
+            deed.removing(Removes::Outside(from, to)).making(Made::Size(to))
+        }
+        _ => deed,
+    }
+}
 
 fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
     if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }

@@ -121,6 +121,7 @@ mod tests {
             reads_diameter,
             backlash: None,
             grows,
+            travel: None,
         }
     }
 

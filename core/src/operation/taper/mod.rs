@@ -3,7 +3,7 @@
 mod worked;
 
 use super::spindle::{Job, stock};
-use super::{Answer, Found, Kind, Lacking, STOCKS, Why, Works};
+use super::{Answer, Deed, Found, Kind, Lacking, Made, STOCKS, Why, Works};
 use crate::cutting::{CutterMaterial, Process};
 use crate::exact::Ratio;
 use crate::quantity::{Unit, show};
@@ -80,9 +80,20 @@ pub(super) static KIND: Kind = Kind {
         ("small", "named"),
     ],
     from_shop: &["lathe", "indicators"],
+    measured: &["proved", "checked"],
 };
 
-pub(super) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+pub(super) static WORKS: Works = Works {
+    suggest,
+    deed,
+    on_return: "Look before going on: the compound or the tailstock as it was set, its screws tight, the dial where this step has it.",
+    ..Works::at_once(&KIND, answer)
+};
+
+fn deed(entries: &Record) -> Deed {
+    let tailstock = entries.get("between_centres").is_some();
+    Deed::of("the taper").making(Made::Taper { tailstock })
+}
 
 fn suggest(_: &Record, key: &str, text: &str, _: &Shop) -> Vec<String> {
     if key != "named" {

@@ -1,6 +1,6 @@
 //! What a thread's sentence asks for, and what could stand in its blanks.
 
-use super::super::{Kind, Works};
+use super::super::{Deed, Kind, Made, Works};
 use super::answer::answer;
 use crate::quantity::Measure;
 use crate::record::{
@@ -102,9 +102,23 @@ pub(in super::super) static KIND: Kind = Kind {
     ],
     instead: &[("lead", "designation"), ("designation", "lead")],
     from_shop: &["lathe", "drills", "wires"],
+    measured: &["over_wires", "shake_now"],
 };
 
-pub(in crate::operation) static WORKS: Works = Works { kind: &KIND, suggest, answer };
+pub(in crate::operation) static WORKS: Works = Works {
+    suggest,
+    deed,
+    on_return: "Look before going on: gears still in mesh and the guard shut, half-nuts open, the cross dial where this step has it. The mark on the dial is the same one as before.",
+    ..Works::at_once(&KIND, answer)
+};
+
+fn deed(entries: &Record) -> Deed {
+    let own = entries.ratio("diameter");
+    let named = || threads::parse(entries.text("designation")?).ok()?.diameter;
+    let major = own.or_else(named);
+    let inside = entries.choice("side") == Some("inside");
+    Deed::of("screw-cutting").making(if inside { Made::Tapped(major) } else { Made::Thread(major) })
+}
 
 /// The classes that are suggested, the usual ones of each series first.
 const CLASSES: &[&str] = &[

@@ -2,8 +2,8 @@
 
 use super::super::Setup;
 use super::Remark;
-use super::deed::{Made, deed, works};
 use super::look::remarks;
+use crate::operation::Made;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -29,7 +29,7 @@ pub(super) fn better(setup: &Setup, now: &[Remark], all: Vec<usize>) -> Option<V
 pub(super) fn rehearse(setup: &Setup) -> Option<(usize, String)> {
     let mut worth = 0_usize;
     for (at, operation) in setup.operations.iter().enumerate() {
-        let deed = deed(at, operation);
+        let deed = operation.deed();
         let number = at.saturating_add(1);
         let how = match deed.makes {
             Some(Made::Lines { .. }) => {
@@ -45,7 +45,7 @@ pub(super) fn rehearse(setup: &Setup) -> Option<(usize, String)> {
                 "a thread on a piece of the same bar shows how the nut goes on"
             }
             _ => {
-                worth = worth.saturating_add(usize::from(works(&deed)));
+                worth = worth.saturating_add(usize::from(deed.called.is_some()));
                 continue;
             }
         };

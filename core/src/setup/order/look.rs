@@ -2,13 +2,20 @@
 
 use super::super::Setup;
 use super::Remark;
-use super::deed::{Deed, Made, Removes, called, deed, works};
 use crate::exact::Ratio;
+use crate::operation::{Deed, Made, Operation, Removes};
 use crate::quantity::{Quantity, show};
 use crate::shop::Shop;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
+
+/// An operation at its place in the order, and what it does to the part.
+struct Placed<'a> {
+    at: usize,
+    operation: &'a Operation,
+    deed: Deed,
+}
 
 /// Nearly the same diameter: within a fiftieth, as one measures a bar before it is turned.
 fn alike(a: Ratio, b: Ratio) -> bool {
@@ -29,20 +36,23 @@ const MOST: usize = 40;
 
 pub(super) fn remarks(setup: &Setup, places: &[usize]) -> Vec<Remark> {
     let shop = Shop::new(setup.shop.clone());
-    let deeds: Vec<Deed> =
-        places.iter().filter_map(|at| Some(deed(*at, setup.operations.get(*at)?))).collect();
+    let placed = |at: &usize| {
+        let operation = setup.operations.get(*at)?;
+        Some(Placed { at: *at, operation, deed: operation.deed() })
+    };
+    let deeds: Vec<Placed> = places.iter().filter_map(placed).collect();
     let mut said = Vec::new();
     for (nth, later) in deeds.iter().enumerate() {
         // Nobody reads more, and a thousand operations may get in each other's way.
         if said.len() > MOST {
             break;
         }
-        let earlier: Vec<&Deed> = deeds.iter().take(nth).collect();
-        if later.operation.kind.name == "hold" {
+        let earlier: Vec<&Placed> = deeds.iter().take(nth).collect();
+        if later.deed.grips {
             held(later, &earlier, &shop, &mut said);
         }
         spoiled(later, &earlier, &mut said);
-        let held_at = earlier.iter().rposition(|deed| deed.operation.kind.name == "hold");
+        let held_at = earlier.iter().rposition(|before| before.deed.grips);
         nothing_left(later, &earlier, held_at, &mut said);
         if let Some(held_at) = held_at {
             untrue(later, &earlier, held_at, &shop, &mut said);
@@ -52,7 +62,7 @@ pub(super) fn remarks(setup: &Setup, places: &[usize]) -> Vec<Remark> {
 }
 
 /// What a holder does to what it grips.
-fn held(hold: &Deed, earlier: &[&Deed], shop: &Shop, said: &mut Vec<Remark>) {
+fn held(hold: &Placed, earlier: &[&Placed], shop: &Shop, said: &mut Vec<Remark>) {
     let entries = &hold.operation.entries;
     let holder = entries.text("in").and_then(|name| shop.holder(name));
     let kind = holder.and_then(|holder| holder.choice("kind"));
@@ -71,7 +81,7 @@ fn held(hold: &Deed, earlier: &[&Deed], shop: &Shop, said: &mut Vec<Remark>) {
         let same = |size: Option<Ratio>| {
             diameter.zip(size).is_some_and(|(gripped, size)| alike(gripped, size))
         };
-        let (words, why) = match made.makes {
+        let (words, why) = match made.deed.makes {
             Some(Made::Thread(size)) if on.contains("thread") || same(size) => (
                 format!("{number} grips the thread cut in {by}: a collet or a split bush"),
                 "Jaws bruise the crests. Two nuts locked together do as well.",
@@ -99,14 +109,14 @@ fn held(hold: &Deed, earlier: &[&Deed], shop: &Shop, said: &mut Vec<Remark>) {
 }
 
 /// What a cut does to what stood there before it.
-fn spoiled(cut: &Deed, earlier: &[&Deed], said: &mut Vec<Remark>) {
+fn spoiled(cut: &Placed, earlier: &[&Placed], said: &mut Vec<Remark>) {
     let number = cut.at.saturating_add(1);
     for made in earlier {
         let by = made.at.saturating_add(1);
-        let Some(stands) = made.makes else { continue };
+        let Some(stands) = made.deed.makes else { continue };
         let depth = made.operation.entries.quantity("depth");
         let half = |from: Ratio, to: Ratio| from.sub(to)?.div(Ratio::whole(2));
-        let found = match (cut.removes, stands) {
+        let found = match (cut.deed.removes, stands) {
             (
                 Some(Removes::Outside(from, to)),
                 Made::Lines { diameter, depth: deep, face: false },
@@ -117,19 +127,19 @@ fn spoiled(cut: &Deed, earlier: &[&Deed], said: &mut Vec<Remark>) {
                     (Some(left), Some(depth)) if left.is_positive() => {
                         format!(
                             "skimming in {number} after {} in {by} leaves {} of line",
-                            called(made),
+                            made.deed.called(),
                             of(left, depth)
                         )
                     }
                     (Some(_), Some(_)) => {
                         format!(
                             "skimming in {number} after {} in {by} leaves nothing of its lines",
-                            called(made)
+                            made.deed.called()
                         )
                     }
                     _ => format!(
                         "skimming in {number} after {} in {by} takes away from its lines",
-                        called(made)
+                        made.deed.called()
                     ),
                 };
                 Some((words, "A line is cut last, on a rim that is to size."))
@@ -139,7 +149,7 @@ fn spoiled(cut: &Deed, earlier: &[&Deed], said: &mut Vec<Remark>) {
                 let words = match (left, depth) {
                     (Some(left), Some(depth)) if left.is_positive() => format!(
                         "facing in {number} after {} in {by} leaves {} of line",
-                        called(made),
+                        made.deed.called(),
                         of(left, depth)
                     ),
                     _ => format!(
@@ -195,9 +205,9 @@ fn spoiled(cut: &Deed, earlier: &[&Deed], said: &mut Vec<Remark>) {
         }
     }
     // A thread over flats or slots: the tool knocks at every edge.
-    if matches!(cut.makes, Some(Made::Thread(_)))
+    if matches!(cut.deed.makes, Some(Made::Thread(_)))
         && let Some(shaped) = earlier.iter().rev().find(|made| {
-            made.makes == Some(Made::Shaped)
+            made.deed.makes == Some(Made::Shaped)
                 && matches!(made.operation.entries.choice("marks"), Some("flats" | "slots"))
         })
     {
@@ -213,11 +223,16 @@ fn spoiled(cut: &Deed, earlier: &[&Deed], said: &mut Vec<Remark>) {
 }
 
 /// Work after the part has left its bar.
-fn nothing_left(later: &Deed, earlier: &[&Deed], held_at: Option<usize>, said: &mut Vec<Remark>) {
-    if !works(later) || matches!(later.removes, Some(Removes::Off)) {
+fn nothing_left(
+    later: &Placed,
+    earlier: &[&Placed],
+    held_at: Option<usize>,
+    said: &mut Vec<Remark>,
+) {
+    if later.deed.called.is_none() || matches!(later.deed.removes, Some(Removes::Off)) {
         return;
     }
-    let off = earlier.iter().rposition(|deed| matches!(deed.removes, Some(Removes::Off)));
+    let off = earlier.iter().rposition(|before| matches!(before.deed.removes, Some(Removes::Off)));
     let Some(off) = off.filter(|off| held_at.is_none_or(|held| held < *off)) else { return };
     let Some(parted) = earlier.get(off) else { return };
     let by = parted.at.saturating_add(1);
@@ -226,7 +241,7 @@ fn nothing_left(later: &Deed, earlier: &[&Deed], held_at: Option<usize>, said: &
         with: parted.at,
         words: format!(
             "after parting off in {by} nothing is left to hold for {} in {}",
-            called(later),
+            later.deed.called(),
             later.at.saturating_add(1)
         ),
         why: "Do it while the part is still on its bar, or say before it what holds it.",
@@ -235,18 +250,24 @@ fn nothing_left(later: &Deed, earlier: &[&Deed], held_at: Option<usize>, said: &
 }
 
 /// Work held again, that has to be true to what was turned before.
-fn untrue(later: &Deed, earlier: &[&Deed], held_at: usize, shop: &Shop, said: &mut Vec<Remark>) {
+fn untrue(
+    later: &Placed,
+    earlier: &[&Placed],
+    held_at: usize,
+    shop: &Shop,
+    said: &mut Vec<Remark>,
+) {
     let Some(hold) = earlier.get(held_at) else { return };
     let entries = &hold.operation.entries;
     let holder = entries.text("in").and_then(|name| shop.holder(name));
     let run_out = holder.and_then(|holder| holder.quantity("run_out"));
     let round = matches!(
-        later.makes,
+        later.deed.makes,
         Some(Made::Thread(_) | Made::Tapped(_) | Made::Taper { .. } | Made::Size(_))
     );
     let Some(run_out) = run_out.filter(|out| out.value().is_positive()) else { return };
-    let before = earlier.iter().take(held_at).rev().find(|deed| {
-        matches!(deed.makes, Some(Made::Size(_) | Made::Thread(_) | Made::Taper { .. }))
+    let before = earlier.iter().take(held_at).rev().find(|before| {
+        matches!(before.deed.makes, Some(Made::Size(_) | Made::Thread(_) | Made::Taper { .. }))
     });
     let Some(before) = before.filter(|_| round && entries.get("true_to").is_none()) else { return };
     let again = said.iter().any(|remark| {
@@ -261,7 +282,7 @@ fn untrue(later: &Deed, earlier: &[&Deed], held_at: usize, shop: &Shop, said: &m
         words: format!(
             "held again in {}, {} in {} runs out by up to {} to what was made in {}",
             hold.at.saturating_add(1),
-            called(later),
+            later.deed.called(),
             later.at.saturating_add(1),
             run_out.text(),
             before.at.saturating_add(1)

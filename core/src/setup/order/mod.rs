@@ -1,7 +1,6 @@
 //! Whether the order of a setup's operations leaves something to hold, and leaves alone what is made.
 
 mod better;
-mod deed;
 mod look;
 mod remark;
 
