@@ -23,6 +23,7 @@ const TYPED: &[(&str, &str, [&str; 2])] = &[
     (r#"{"kind": "fit", "basic": "25 mm", "code": "H7/g6"}"#, "basic", ["40 mm", "25 mm"]),
     (r#"{"kind": "part-off", "stock": "mild-steel", "diameter": "20 mm", "blade_width": "2 mm"}"#, "diameter", ["30 mm", "20 mm"]),
     (r#"{"kind": "hold", "in": "three-jaw", "on": "the bar", "diameter": "20 mm", "stick_out": "30 mm"}"#, "stick_out", ["40 mm", "30 mm"]),
+    (r#"{"kind": "space", "count": 5, "pitch": "20 mm"}"#, "pitch", ["25 mm", "20 mm"]),
     (r#"{"kind": "read-dial", "amount": "5 mm"}"#, "amount", ["6 mm", "5 mm"]),
     (r#"{"kind": "which-thread", "pitch": "1.5 mm", "diameter": "9.9 mm"}"#, "diameter", ["11.9 mm", "9.9 mm"]),
     (r#"{"kind": "chart", "of": "threads"}"#, "also", ["0.123 mm", "0.321 mm"]),

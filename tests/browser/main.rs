@@ -109,15 +109,17 @@ fn make(settings: &Settings) -> Outcome<bool> {
                     let word = if outcome.is_ok() { "ok" } else { "FAILED" };
                     println!("test {name} ... {word} ({:.1} s)", from.elapsed().as_secs_f64());
                     if let Err(why) = outcome {
-                        failures.lock().unwrap_or_else(PoisonError::into_inner).push((name, why));
+                        println!("---- {name}: {why}");
+                        failures.lock().unwrap_or_else(PoisonError::into_inner).push(name);
                     }
                 }
             });
         }
     });
     let failures = failures.into_inner().unwrap_or_else(PoisonError::into_inner);
-    for (name, why) in &failures {
-        println!("\n---- {name} ----\n{why}");
+    if !failures.is_empty() {
+        println!("\nfailed, for the reasons given above:");
+        failures.iter().for_each(|name| println!("  {name}"));
     }
     let word = if failures.is_empty() { "ok" } else { "FAILED" };
     println!(
