@@ -19,6 +19,30 @@ impl Altered {
         ending: &str,
         change: impl Fn(&str) -> String,
     ) -> Outcome<Altered> {
+        let altered = Altered::copy(dist)?;
+        let file = altered.folder.join(file(dist, ending)?);
+        let before = fs::read_to_string(&file)?;
+        let after = change(&before);
+        if after == before {
+            return Err(format!("nothing to change in {}", file.display()).into());
+        }
+        fs::write(&file, after)?;
+        worker::fill(&altered.folder)?;
+        Ok(altered)
+    }
+
+    /// The page in `dist` with a script that runs before its own.
+    pub(crate) fn begun_with(dist: &Path, script: &str) -> Outcome<Altered> {
+        const NAME: &str = "before.js";
+        let altered = Altered::of(dist, "index.html", |page| {
+            page.replacen("<meta charset", &format!("<script src=\"{NAME}\"></script><meta charset"), 1)
+        })?;
+        fs::write(altered.folder.join(NAME), script)?;
+        worker::fill(&altered.folder)?;
+        Ok(altered)
+    }
+
+    fn copy(dist: &Path) -> Outcome<Altered> {
         static NEXT: AtomicU32 = AtomicU32::new(0);
         let next = NEXT.fetch_add(1, Ordering::SeqCst);
         let name = format!("latheside-altered-{}-{next}", std::process::id());
@@ -28,14 +52,6 @@ impl Altered {
             fs::create_dir_all(to.parent().ok_or("a file without a folder")?)?;
             fs::copy(dist.join(&name), to)?;
         }
-        let file = altered.folder.join(file(dist, ending)?);
-        let before = fs::read_to_string(&file)?;
-        let after = change(&before);
-        if after == before {
-            return Err(format!("nothing to change in {}", file.display()).into());
-        }
-        fs::write(&file, after)?;
-        worker::fill(&altered.folder)?;
         Ok(altered)
     }
 }

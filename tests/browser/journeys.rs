@@ -33,7 +33,6 @@ pub(crate) const EVERYWHERE: &[(&str, Journey)] = journeys![
     keeping::fault_05_a_newer_pages_writing_is_left_alone,
     look::the_example_stands_there_at_once,
     look::whatever_is_touched_is_large_enough,
-    look::nothing_moves_by_itself,
     look::fault_15_nothing_hangs_over_a_narrow_sheet,
     shop::gears_and_leadscrew_are_entered_by_the_keypad,
     shop::a_keyboard_does_as_well,
@@ -73,9 +72,9 @@ pub(crate) const EVERYWHERE: &[(&str, Journey)] = journeys![
     start::a_breach_of_the_policy_is_heard,
 ];
 
-/// Made in Chromium alone, for these ask of a browser what no other can be asked: to be slow, to
-/// be touched by two fingers, to keep nothing, to save without a question, to say what its console
-/// said, to print on a paper of one's choice.
+/// Made in Chromium alone, for these ask of a browser what not every other can be asked: to be slow,
+/// to be touched by two fingers, to want less motion, to keep nothing, to save without a question,
+/// to say what its console said, to print on a paper of one's choice.
 pub(crate) const CHROMIUM: &[(&str, Journey)] = journeys![
     start::nothing_in_view_moves_when_the_answers_come,
     start::nothing_holds_the_page_up,
@@ -98,6 +97,7 @@ pub(crate) const CHROMIUM: &[(&str, Journey)] = journeys![
     strip::a_strip_is_printed_as_large_as_it_is,
     sharing::fault_11_all_evicted_everything_comes_back_from_one_file,
     sharing::what_is_too_long_for_a_link_goes_as_a_file,
+    look::nothing_moves_by_itself,
     survive::fault_15_a_palm_is_no_step,
     trees::every_room_is_read_in_order,
     budget::a_keystrokes_answer_is_painted_soon,

@@ -1,5 +1,6 @@
 //! A phone in the hand: 390 by 844, touched, with a browser that knows nothing yet.
 
+use crate::altered::Altered;
 use crate::download::Download;
 use crate::driver::{Driver, Screen};
 use crate::engine::{Engine, Programs};
@@ -93,8 +94,8 @@ pub(crate) struct Phone {
     pub(crate) expected: Vec<&'static str>,
     programs: Programs,
     screen: Option<Rc<Screen>>,
-    /// What is run in each page just after it has loaded.
-    after_load: RefCell<String>,
+    /// What the host serves in the page's place, for as long as the journey lasts.
+    altered: RefCell<Vec<Altered>>,
     // Ends after its browser.
     _driver: Driver,
 }
@@ -135,7 +136,7 @@ impl Phone {
     ) -> Outcome<Phone> {
         let driver = Driver::start(&programs, screen.as_deref())?;
         let browser = WebDriver::new(&driver.url, programs.wanted(preferences)?).await?;
-        browser.set_script_timeout(PATIENCE).await?;
+        browser.set_script_timeout(4 * PATIENCE).await?;
         let phone = Phone {
             site,
             settings,
@@ -144,11 +145,10 @@ impl Phone {
             expected: Vec::new(),
             programs,
             screen,
-            after_load: RefCell::default(),
+            altered: RefCell::default(),
             _driver: driver,
         };
         if phone.engine() != Engine::Chromium {
-            phone.after_load.replace(HEAR.to_owned());
             phone.resize(390, 844).await?;
         }
         Ok(phone)
@@ -190,11 +190,10 @@ impl Phone {
         self.loaded().await
     }
 
-    /// Runs what this phone runs in each page just after it has loaded.
+    /// Hears from now on what nobody catches in this page, where the console can't be read.
     async fn loaded(&self) -> Outcome {
-        let words = self.after_load.borrow().clone();
-        if !words.is_empty() {
-            self.js(&words).await?;
+        if self.engine() != Engine::Chromium {
+            self.js(HEAR).await?;
         }
         Ok(())
     }
@@ -333,6 +332,17 @@ impl Phone {
         Ok(focused.send_keys(words).await?)
     }
 
+    /// Puts many words into the keypad's field at once, as a paste does.
+    pub(crate) async fn paste(&self, words: &str) -> Outcome {
+        let words = Value::from(words);
+        self.js(&format!(
+            "const field = document.getElementById('keypad-field'); field.value = {words};
+             field.dispatchEvent(new Event('input', {{ bubbles: true }}))"
+        ))
+        .await?;
+        Ok(())
+    }
+
     /// Opens a blank, types into its field over what stands there, and closes the keypad.
     pub(crate) async fn enter(&self, blank: &str, words: &str) -> Outcome {
         self.open_blank(blank).await?;
@@ -411,11 +421,13 @@ impl Phone {
         Ok(())
     }
 
-    /// Runs a script in each page of this tab before the page's own; where a browser can't be
-    /// asked that, just after it has loaded.
+    /// Runs a script in each page that is loaded from now on, before the page's own. Where the
+    /// browser can't be asked that, the host adds it, for all who visit it.
     pub(crate) async fn before_load(&self, script: &str) -> Outcome {
         if self.engine() != Engine::Chromium {
-            self.after_load.borrow_mut().push_str(script);
+            let begun = Altered::begun_with(&self.settings.dist, script)?;
+            self.site.serve(&begun.folder);
+            self.altered.borrow_mut().push(begun);
             return Ok(());
         }
         self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await?;

@@ -87,7 +87,7 @@ pub(crate) async fn what_cannot_be_is_kept_as_typed_and_gets_its_sentence(
     ] {
         let before = phone.text(blank).await?;
         phone.open_blank(blank).await?;
-        phone.keyboard(typed).await?;
+        phone.paste(typed).await?;
         phone.find("#keypad-said .complaint").await?;
         let why = phone.text("#keypad-said .complaint").await?;
         ensure(why.contains(said), format!("{typed:.20}: {why}"))?;
