@@ -351,6 +351,10 @@ impl Entry<'_> {
         } else {
             self.written.to_owned()
         };
+        // With its unit written out it is to be read again.
+        if text.chars().count() > LONGEST {
+            return Err(self.muddled());
+        }
         Ok(Quantity { text, value, pi, unit, assumed })
     }
 
@@ -522,6 +526,20 @@ mod tests {
         ];
         for (text, measure, words) in rows {
             assert_eq!(read(text, measure, None), words, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_longest_entry_has_room_for_its_unit() {
+        let of = |noughts: usize| format!("{}1", "0".repeat(noughts));
+        let kept = Quantity::parse(&of(60), Measure::Length, Some(Unit::Mm)).unwrap();
+        assert_eq!(
+            Quantity::parse(kept.text(), Measure::Length, None).unwrap().value(),
+            Ratio::ONE
+        );
+        for noughts in [61, 62, 63] {
+            let refused = Quantity::parse(&of(noughts), Measure::Length, Some(Unit::Mm));
+            assert!(matches!(refused, Err(QuantityError::Muddled { .. })), "{noughts}");
         }
     }
 
