@@ -14,7 +14,7 @@ use latheside_core::setup::{
 use latheside_core::threads;
 
 use crate::forms::{Dice, any_setup, spoilt_setup};
-use crate::sound::{in_time, sound};
+use crate::sound::{answered, in_time, sound};
 
 /// A door by its name, which is its fuzzer's and that of the folder of what the fuzzer has kept.
 pub type Door = (&'static str, fn(&[u8]));
@@ -101,7 +101,7 @@ pub fn thread(bytes: &[u8]) {
     let mut operation = Operation::new(kind);
     let entered = operation.enter("designation", Entry { text: &text, unit: None });
     match entered {
-        Ok(()) => sound(&Setup { operations: vec![operation], ..Setup::default() }),
+        Ok(()) => answered(&Setup { operations: vec![operation], ..Setup::default() }),
         Err(why) => few_words(&why, 400),
     }
 }
