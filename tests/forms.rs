@@ -223,6 +223,38 @@ fn full_value(shape: &'static Shape) -> Node {
     }
 }
 
+/// A form with every field filled in with the least that it takes, or with the most: counts, sizes, and the
+/// lengths of lists and of texts.
+#[must_use]
+pub fn at_the_edge(spec: &'static Spec, most: bool) -> Node {
+    object(spec.fields.iter().map(|field| (field.key, edge_value(&field.shape, most))))
+}
+
+fn edge_value(shape: &'static Shape, most: bool) -> Node {
+    match shape {
+        Shape::Quantity(measure, _) => {
+            let number = if most { "1000000" } else { "1/999999999999999999" };
+            Node::from(match measure {
+                Measure::Length | Measure::Lead => format!("{number} mm"),
+                Measure::Angle => format!("{number} deg"),
+                Measure::Ratio => number.to_owned(),
+            })
+        }
+        Shape::Count(least, largest) => Node::from(if most { *largest } else { *least }),
+        Shape::Choice(choices) => Node::from(choices[if most { choices.len() - 1 } else { 0 }].id),
+        Shape::Text(longest) => Node::from("W".repeat(if most { *longest } else { 1 })),
+        Shape::Flag => Node::from(most),
+        Shape::List(inner, longest, _) => {
+            Node::List(vec![edge_value(inner, most); if most { *longest } else { 1 }])
+        }
+        Shape::Pair(inner) => Node::List(vec![edge_value(inner, most), edge_value(inner, most)]),
+        Shape::Named(inner, key) => {
+            object([(*key, edge_value(inner, most)), ("how", edge_value(&Shape::Text(90), most))])
+        }
+        Shape::Record(spec) => at_the_edge(spec, most),
+    }
+}
+
 /// Names of threads, of fits and of tapers, and words that nobody expects.
 const NAMES: &[&str] = &[
     "",

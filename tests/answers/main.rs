@@ -1,7 +1,9 @@
 //! Any operation in any shop: an answer that can be read, or a refusal; never a fall.
 
+use latheside_core::operation::KINDS;
+use latheside_core::record::Node;
 use latheside_core::setup::{read_file, read_node};
-use latheside_core::shop::Shop;
+use latheside_core::shop::{SHOP, Shop};
 use latheside_tests::forms;
 use latheside_tests::sound::sound;
 use proptest::prelude::*;
@@ -85,4 +87,80 @@ fn the_largest_shop_is_answered() {
             sound(&setup);
         }
     }
+}
+
+/// Everything at its least and at its most, in a shop at its least and its most, and in ordinary ones.
+#[test]
+fn every_entry_at_its_edge_is_answered_or_refused() {
+    let whole = |shop: &Node, operation| {
+        let name = Node::from("edge");
+        let file = forms::file(name, Node::from(""), shop.clone(), vec![operation]);
+        read_node(&file).unwrap_or_else(|why| panic!("{why}: {file:?}"))
+    };
+    let mut shops = vec![forms::at_the_edge(&SHOP, false), forms::at_the_edge(&SHOP, true)];
+    for ordinary in &forms::ORDINARY[..2] {
+        let node: Node = serde_json::from_str(ordinary).unwrap();
+        shops.push(node.get("shop").unwrap().clone());
+    }
+    let mut next = 0;
+    for kind in KINDS {
+        let filled = |most| match forms::at_the_edge(kind.spec, most) {
+            Node::Object(pairs) => pairs,
+            other => panic!("{other:?}"),
+        };
+        let mut works = Vec::new();
+        for most in [false, true] {
+            works.push(filled(most));
+            // One entry alone at the other edge: where both can't be, one is refused.
+            for (at, other) in filled(!most).into_iter().enumerate() {
+                let mut mixed = filled(most);
+                mixed[at] = other;
+                works.push(mixed);
+            }
+        }
+        for mut pairs in works {
+            pairs.push(("kind".to_owned(), Node::from(kind.name)));
+            // The shops take turns, so that each kind comes into all of them.
+            next += 1;
+            sound(&whole(&shops[next % shops.len()], Node::Object(pairs)));
+        }
+    }
+}
+
+#[test]
+fn more_than_there_is_room_for_is_refused_at_the_door() {
+    let refused = |shop: &str, operation: &str| {
+        let file = latheside_tests::solved::file(shop, operation);
+        read_file(&file).unwrap_err().to_string()
+    };
+    let gears = |many: u32, teeth: u32| {
+        let list = vec![teeth.to_string(); many as usize].join(",");
+        format!("{{\"lathe\": {{\"change_gears\": [{list}]}}}}")
+    };
+    for (shop, operation, sentence) in [
+        (gears(400, 40), "", "shop.lathe.change_gears: 400 gears: at most 100"),
+        (gears(101, 40), "", "shop.lathe.change_gears: 101 gears: at most 100"),
+        (gears(1, 1000), "", "shop.lathe.change_gears[0]: 1000 is outside 1 to 999"),
+        (gears(1, 0), "", "shop.lathe.change_gears[0]: 0 is outside 1 to 999"),
+        (
+            "{}".to_owned(),
+            r#"{"kind": "size", "from": "1000000000000000000 mm"}"#,
+            "operations[0].from: “1000000000000000000” has too many figures: write it with 18 at most",
+        ),
+        (
+            "{}".to_owned(),
+            r#"{"kind": "size", "from": "1/1000000000000000000 mm"}"#,
+            "operations[0].from: “1000000000000000000” has too many figures: write it with 18 at most",
+        ),
+        (
+            "{}".to_owned(),
+            r#"{"kind": "size", "from": "170141183460469231731687303715884105728 mm"}"#,
+            "operations[0].from: “170141183460469231731687303715884105728” has too many figures: write it with 18 at most",
+        ),
+    ] {
+        assert_eq!(refused(&shop, operation), sentence);
+    }
+    let whole = r#"{"kind": "divide", "into": 9223372036854775807}"#;
+    let why = refused("{}", whole);
+    assert!(why.starts_with("operations[0].into: 9223372036854775807 is outside"), "{why}");
 }

@@ -16,7 +16,7 @@ const CHECKS: [Check; 11] = [
     Check { name: "format", quick: true, run: format },
     Check { name: "clippy", quick: true, run: clippy },
     Check { name: "clippy, in the browser's build", quick: true, run: clippy_wasm },
-    Check { name: "licences", quick: true, run: licences },
+    Check { name: "licences", quick: false, run: licences },
     Check { name: "tests on this machine", quick: true, run: host },
     Check { name: "core without an operating system", quick: true, run: bare },
     Check { name: "fuzzers, a short run of each", quick: false, run: fuzz::short },
