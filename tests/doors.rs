@@ -14,7 +14,7 @@ use latheside_core::setup::{
 use latheside_core::threads;
 
 use crate::forms::{Dice, any_setup, spoilt_setup};
-use crate::sound::{answered, in_time, sound};
+use crate::sound::{answered, in_time};
 
 /// A door by its name, which is its fuzzer's and that of the folder of what the fuzzer has kept.
 pub type Door = (&'static str, fn(&[u8]));
@@ -166,7 +166,7 @@ pub fn sealed(content: &[u8]) -> String {
 /// Where an answer can't be read, or takes far too long.
 pub fn work(bytes: &[u8]) {
     if let Some(setup) = setup_of(bytes) {
-        sound(&setup);
+        answered(&setup);
     }
 }
 

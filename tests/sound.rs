@@ -241,7 +241,7 @@ pub fn answered(setup: &Setup) {
     let shop = Shop::new(setup.shop.clone());
     for (path, why) in contradictions(&shop) {
         assert!(!path.is_empty());
-        reader.readable(&why, &path);
+        reader.readable(&why, path);
     }
     for operation in &setup.operations {
         let name = operation.kind.name;
