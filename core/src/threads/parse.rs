@@ -528,6 +528,14 @@ mod tests {
 
     proptest! {
         #[test]
+    fn a_refusal_says_little_of_a_long_name_again() {
+        for name in ["lunchtime".repeat(100), format!("M6-{}", "6h".repeat(300))] {
+            let said = parse(&name).unwrap_err().to_string();
+            assert!(said.contains('…') && said.chars().count() < 250, "{said}");
+        }
+    }
+
+    #[test]
         fn nothing_written_can_upset_it(text in "\\PC{0,40}") {
             let _ = parse(&text);
         }
