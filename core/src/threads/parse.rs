@@ -524,10 +524,10 @@ fn checked(thread: Designation) -> Result<Designation, DesignationError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use alloc::format;
     use proptest::prelude::*;
 
-    proptest! {
-        #[test]
+    #[test]
     fn a_refusal_says_little_of_a_long_name_again() {
         for name in ["lunchtime".repeat(100), format!("M6-{}", "6h".repeat(300))] {
             let said = parse(&name).unwrap_err().to_string();
@@ -535,7 +535,8 @@ mod tests {
         }
     }
 
-    #[test]
+    proptest! {
+        #[test]
         fn nothing_written_can_upset_it(text in "\\PC{0,40}") {
             let _ = parse(&text);
         }
