@@ -108,7 +108,10 @@ impl Fuzzer {
         let kept = files(&self.kept())?.len();
         // The kept ones come first, however long they take.
         if kept == 0 || tried < kept as u64 {
-            return Err(format!("{}: only {tried} of the {kept} kept inputs were tried", self.name));
+            return Err(format!(
+                "{}: only {tried} of the {kept} kept inputs were tried",
+                self.name
+            ));
         }
         Ok(tried)
     }
