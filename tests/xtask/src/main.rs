@@ -3,6 +3,7 @@
 
 mod checks;
 mod command;
+mod fuzz;
 mod page;
 mod serve;
 mod tools;
@@ -16,6 +17,8 @@ cargo xtask build                       the page, as a folder of files, in dist
 cargo xtask serve [--lan] [--port N]    build it and serve it, on this machine or to a phone too
 cargo xtask test [--quick]              every check; quick leaves out whatever needs a browser
 cargo xtask bench                       the benchmarks and what the page weighs
+cargo xtask fuzz NAME SECONDS           a long run of a fuzzer, or of all
+cargo xtask fuzz NAME keep              what it found that goes further, into tests/fuzz/kept
 cargo xtask shots                       pictures of the page, in target/shots";
 
 fn main() -> ExitCode {
@@ -47,6 +50,8 @@ fn run(words: &[&str]) -> Outcome {
             command::cargo(["bench", "--locked", "-p", "latheside-tests"]).run()?;
             weigh::table(&page::build()?)
         }
+        ["fuzz", name, "keep"] => fuzz::keep(name),
+        ["fuzz", name, seconds] => fuzz::long(name, seconds),
         ["shots"] => checks::shots(),
         ["help" | "--help" | "-h"] => {
             println!("{HELP}");

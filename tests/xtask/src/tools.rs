@@ -8,13 +8,14 @@ use std::path::{Path, PathBuf};
 /// Of the same version as the `wasm-bindgen` that the app names.
 const WASM_BINDGEN: &str = "0.2.129";
 const TRUNK: &str = "0.21.14";
+const DENY: &str = "0.20.2";
 const BINARYEN: &str = "132.0.0";
 const ESBUILD: &str = "0.25.12";
 const AXE: &str = "4.14.1";
 const PACKAGES: [(&str, &str); 3] =
     [("binaryen", BINARYEN), ("esbuild", ESBUILD), ("axe-core", AXE)];
 
-/// Trunk only arranges files: built quickly it writes the same ones.
+/// Trunk only arranges files, and what is denied is denied slowly or fast: built quickly they do the same.
 const QUICK: [(&str, &str); 3] = [
     ("CARGO_PROFILE_RELEASE_OPT_LEVEL", "1"),
     ("CARGO_PROFILE_RELEASE_LTO", "off"),
@@ -89,16 +90,40 @@ pub(crate) fn browser() -> Outcome<Browser> {
     if let Some(found) = at_hand() {
         return Ok(found);
     }
+    from_debian("Chromium and its driver", &["chromium", "chromium-driver"])?;
+    at_hand().ok_or_else(|| MISSING.to_owned())
+}
+
+/// Debian's packages, where this is Debian and we may; elsewhere nothing is done.
+fn from_debian(what: &str, packages: &[&str]) -> Outcome {
     let root = program("id", ["-u"]).said().is_ok_and(|said| said.trim() == "0");
     if !root || find("apt-get").is_none() {
-        return Err(MISSING.to_owned());
+        return Ok(());
     }
-    println!("installing Chromium and its driver");
+    println!("installing {what}");
     let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
     quiet(program("apt-get", ["update"]))?;
-    let words = ["install", "-y", "--no-install-recommends", "chromium", "chromium-driver"];
-    quiet(program("apt-get", words))?;
-    at_hand().ok_or_else(|| MISSING.to_owned())
+    let mut install = program("apt-get", ["install", "-y", "--no-install-recommends"]);
+    for package in packages {
+        install = install.arg(package);
+    }
+    quiet(install).map(|_| ())
+}
+
+/// Makes sure of a compiler for C++: what drives the fuzzers is written in it.
+pub(crate) fn cpp() -> Outcome {
+    const MISSING: &str = "the fuzzers need a compiler for C++: install the package g++ or clang, or set \
+        CXX to where one is";
+    let at_hand = || std::env::var_os("CXX").is_some() || find("c++").is_some();
+    if !at_hand() {
+        from_debian("a compiler for C++", &["g++"])?;
+    }
+    if at_hand() { Ok(()) } else { Err(MISSING.to_owned()) }
+}
+
+/// Makes sure of what looks over the crates and their licences.
+pub(crate) fn deny() -> Outcome {
+    installed("cargo-deny", &["cargo-deny"], DENY, &["--no-default-features"], &QUICK)
 }
 
 /// Makes sure that Rust can build for this target.
