@@ -35,7 +35,11 @@ impl Altered {
     pub(crate) fn begun_with(dist: &Path, script: &str) -> Outcome<Altered> {
         const NAME: &str = "before.js";
         let altered = Altered::of(dist, "index.html", |page| {
-            page.replacen("<meta charset", &format!("<script src=\"{NAME}\"></script><meta charset"), 1)
+            page.replacen(
+                "<meta charset",
+                &format!("<script src=\"{NAME}\"></script><meta charset"),
+                1,
+            )
         })?;
         fs::write(altered.folder.join(NAME), script)?;
         worker::fill(&altered.folder)?;

@@ -291,7 +291,9 @@ pub(crate) async fn the_last_step_ends_the_work(phone: &mut Phone) -> Outcome {
     is_at(phone, 0).await
 }
 
-pub(crate) async fn fault_15_a_screen_that_may_go_dark_is_owned_up_to(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_15_a_screen_that_may_go_dark_is_owned_up_to(
+    phone: &mut Phone,
+) -> Outcome {
     let other = phone.stranger().await?;
     other
         .before_load(

@@ -12,22 +12,66 @@ const PAINTED: f64 = 50.0;
 
 /// Each kind with a blank of it, and what is typed there in turn.
 const TYPED: &[(&str, &str, [&str; 2])] = &[
-    (r#"{"kind": "thread", "designation": "M10x1", "length": "20 mm"}"#, "designation", ["M10x1", "3/8 BSF"]),
+    (
+        r#"{"kind": "thread", "designation": "M10x1", "length": "20 mm"}"#,
+        "designation",
+        ["M10x1", "3/8 BSF"],
+    ),
     (r#"{"kind": "divide", "into": 24, "diameter": "32 mm"}"#, "into", ["127", "24"]),
-    (r#"{"kind": "graduate", "lead": "2 mm", "least_count": "0.02 mm", "diameter": "60 mm"}"#, "diameter", ["61 mm", "60 mm"]),
-    (r#"{"kind": "make-plate", "circles": [[21, 37, 43]], "outside": "120 mm"}"#, "outside", ["130 mm", "120 mm"]),
-    (r#"{"kind": "size", "process": "turn", "from": "12 mm", "to": "9.9 mm", "length": "25 mm", "stock": "mild-steel"}"#, "to", ["9.8 mm", "9.9 mm"]),
-    (r#"{"kind": "cut", "process": "turn", "stock": "mild-steel", "diameter": "20 mm", "depth": "0.5 mm"}"#, "diameter", ["40 mm", "20 mm"]),
-    (r#"{"kind": "hole", "purpose": "tap", "designation": "M8", "depth": "12 mm", "stock": "mild-steel"}"#, "designation", ["M6", "M8"]),
-    (r#"{"kind": "taper", "named": "MT2", "between_centres": "200 mm", "stock": "mild-steel"}"#, "between_centres", ["250 mm", "200 mm"]),
+    (
+        r#"{"kind": "graduate", "lead": "2 mm", "least_count": "0.02 mm", "diameter": "60 mm"}"#,
+        "diameter",
+        ["61 mm", "60 mm"],
+    ),
+    (
+        r#"{"kind": "make-plate", "circles": [[21, 37, 43]], "outside": "120 mm"}"#,
+        "outside",
+        ["130 mm", "120 mm"],
+    ),
+    (
+        r#"{"kind": "size", "process": "turn", "from": "12 mm", "to": "9.9 mm", "length": "25 mm", "stock": "mild-steel"}"#,
+        "to",
+        ["9.8 mm", "9.9 mm"],
+    ),
+    (
+        r#"{"kind": "cut", "process": "turn", "stock": "mild-steel", "diameter": "20 mm", "depth": "0.5 mm"}"#,
+        "diameter",
+        ["40 mm", "20 mm"],
+    ),
+    (
+        r#"{"kind": "hole", "purpose": "tap", "designation": "M8", "depth": "12 mm", "stock": "mild-steel"}"#,
+        "designation",
+        ["M6", "M8"],
+    ),
+    (
+        r#"{"kind": "taper", "named": "MT2", "between_centres": "200 mm", "stock": "mild-steel"}"#,
+        "between_centres",
+        ["250 mm", "200 mm"],
+    ),
     (r#"{"kind": "fit", "basic": "25 mm", "code": "H7/g6"}"#, "basic", ["40 mm", "25 mm"]),
-    (r#"{"kind": "part-off", "stock": "mild-steel", "diameter": "20 mm", "blade_width": "2 mm"}"#, "diameter", ["30 mm", "20 mm"]),
-    (r#"{"kind": "hold", "in": "three-jaw", "on": "the bar", "diameter": "20 mm", "stick_out": "30 mm"}"#, "stick_out", ["40 mm", "30 mm"]),
+    (
+        r#"{"kind": "part-off", "stock": "mild-steel", "diameter": "20 mm", "blade_width": "2 mm"}"#,
+        "diameter",
+        ["30 mm", "20 mm"],
+    ),
+    (
+        r#"{"kind": "hold", "in": "three-jaw", "on": "the bar", "diameter": "20 mm", "stick_out": "30 mm"}"#,
+        "stick_out",
+        ["40 mm", "30 mm"],
+    ),
     (r#"{"kind": "space", "count": 5, "pitch": "20 mm"}"#, "pitch", ["25 mm", "20 mm"]),
     (r#"{"kind": "read-dial", "amount": "5 mm"}"#, "amount", ["6 mm", "5 mm"]),
-    (r#"{"kind": "which-thread", "pitch": "1.5 mm", "diameter": "9.9 mm"}"#, "diameter", ["11.9 mm", "9.9 mm"]),
+    (
+        r#"{"kind": "which-thread", "pitch": "1.5 mm", "diameter": "9.9 mm"}"#,
+        "diameter",
+        ["11.9 mm", "9.9 mm"],
+    ),
     (r#"{"kind": "chart", "of": "threads"}"#, "also", ["0.123 mm", "0.321 mm"]),
-    (r#"{"kind": "more-gears", "want": ["8 tpi", "19 tpi"], "add": 1, "from": [20, 127]}"#, "want", ["8 tpi", "8 tpi, 19 tpi"]),
+    (
+        r#"{"kind": "more-gears", "want": ["8 tpi", "19 tpi"], "add": 1, "from": [20, 127]}"#,
+        "want",
+        ["8 tpi", "8 tpi, 19 tpi"],
+    ),
 ];
 
 /// Types each text in turn into the keypad's field, and how long each time until another answer
@@ -72,7 +116,10 @@ pub(crate) async fn a_keystrokes_answer_is_painted_soon(phone: &mut Phone) -> Ou
     let folder = Download::folder()?;
     let mut slow = Vec::new();
     let mut timed = Vec::new();
-    println!("{:>7} {:>7}  ms from a keystroke to its answer at a quarter of the speed", "middle", "worst");
+    println!(
+        "{:>7} {:>7}  ms from a keystroke to its answer at a quarter of the speed",
+        "middle", "worst"
+    );
     for (operation, key, texts) in TYPED {
         let operation: Value = serde_json::from_str(operation)?;
         let kind = operation.get("kind").and_then(Value::as_str).unwrap_or_default().to_owned();
@@ -148,7 +195,11 @@ pub(crate) async fn a_long_run_takes_little_memory(phone: &mut Phone) -> Outcome
     let mega = |bytes: f64| bytes / 1e6;
     println!(
         "after 1,000 steps the page holds {:.1} MB of {:.0}: {:.1} of script and {:.1} of works; before them {:.1}",
-        mega(after.0 + after.1), mega(HEAP), mega(after.0), mega(after.1), mega(before.0 + before.1)
+        mega(after.0 + after.1),
+        mega(HEAP),
+        mega(after.0),
+        mega(after.1),
+        mega(before.0 + before.1)
     );
     ensure(after.0 + after.1 <= HEAP, format!("it holds {:.1} MB", mega(after.0 + after.1)))
 }

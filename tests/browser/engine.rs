@@ -81,7 +81,8 @@ impl Programs {
                 }
                 wanted.set("browserName", "chrome")?;
                 wanted.set("goog:chromeOptions", options)?;
-                wanted.set("goog:loggingPrefs", json!({ "browser": "ALL", "performance": "ALL" }))?;
+                wanted
+                    .set("goog:loggingPrefs", json!({ "browser": "ALL", "performance": "ALL" }))?;
             }
             Engine::Firefox => {
                 let prefs = json!({

@@ -1,11 +1,19 @@
 //! The whole of the main job with a keyboard alone: a pedal's wearer, a tablet's cover, or somebody
 //! who can't touch the screen.
 
+use crate::Outcome;
 use crate::phone::{ENTER, Phone};
-use crate::{Outcome, ensure};
 
 const TAB: &str = "\u{E004}";
 const SPACE: &str = " ";
+
+/// What has the focus is in view, with a line about it.
+const SEEN: &str = "(() => {
+  const e = document.activeElement, style = getComputedStyle(e);
+  const { top, bottom } = e.getBoundingClientRect();
+  return style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2
+    && bottom > 0 && top < innerHeight;
+})()";
 
 /// Goes on with the tabulator until an element has the focus, and sees to it that one can see so.
 async fn reach(phone: &Phone, css: &str) -> Outcome {
@@ -16,13 +24,10 @@ async fn reach(phone: &Phone, css: &str) -> Outcome {
         phone.keyboard(TAB).await?;
         let there = phone.js(&format!("return document.activeElement?.matches({quoted})")).await?;
         if there == true {
-            let seen = phone
-                .js("const e = document.activeElement, s = getComputedStyle(e);
-                     const { top, bottom } = e.getBoundingClientRect();
-                     return (s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2
-                       || s.boxShadow !== 'none') && bottom > 0 && top < innerHeight")
-                .await?;
-            return ensure(seen == true, format!("`{css}` has the focus, and nobody can see it"));
+            return phone
+                .until(SEEN)
+                .await
+                .map_err(|_| format!("`{css}` has the focus, and nobody can see it").into());
         }
     }
     Err(format!("`{css}` can't be reached by the tabulator").into())

@@ -87,7 +87,9 @@ pub(crate) async fn fault_15_nothing_hangs_over_a_narrow_sheet(phone: &mut Phone
     nothing_hangs_over(phone, "narrow").await
 }
 
-pub(crate) async fn fault_15_nothing_hangs_over_with_letters_twice_the_size(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_15_nothing_hangs_over_with_letters_twice_the_size(
+    phone: &mut Phone,
+) -> Outcome {
     phone.open("#shop").await?;
     phone.js(&format!("document.documentElement.style.fontSize = '{TWICE}'")).await?;
     nothing_hangs_over(phone, "large").await

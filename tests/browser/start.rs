@@ -69,7 +69,9 @@ pub(crate) async fn a_first_visit_fetches_each_file_once(phone: &mut Phone) -> O
     ensure(once.contains(&wasm), format!("ran without its works: {first:?}"))
 }
 
-pub(crate) async fn fault_14_works_that_do_not_arrive_are_owned_up_to(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_14_works_that_do_not_arrive_are_owned_up_to(
+    phone: &mut Phone,
+) -> Outcome {
     let wasm = file(&phone.settings.dist, ".wasm")?;
     phone.expect("404");
     phone.site.fault(&wasm, Some(Fault::Missing));
@@ -83,7 +85,9 @@ pub(crate) async fn fault_14_works_that_do_not_arrive_are_owned_up_to(phone: &mu
     ensure(hidden == true, "the panel stayed after the page was mended")
 }
 
-pub(crate) async fn fault_14_sentences_stand_where_the_answers_do_not_arrive(phone: &mut Phone) -> Outcome {
+pub(crate) async fn fault_14_sentences_stand_where_the_answers_do_not_arrive(
+    phone: &mut Phone,
+) -> Outcome {
     let all = files(&phone.settings.dist)?;
     let works = all.iter().find(|file| file.starts_with("works-") && file.ends_with(".wasm"));
     let works = works.ok_or("the page has no works")?;

@@ -1,7 +1,7 @@
 //! A dial's scale at full size: kept as a file, and printed as large as it is.
 
-use crate::pdf::{self, Line};
 use crate::download::Download;
+use crate::pdf::{self, Line};
 use crate::phone::Phone;
 use crate::{Outcome, ensure};
 use std::f64::consts::PI;

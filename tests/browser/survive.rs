@@ -4,19 +4,29 @@ use crate::phone::Phone;
 use crate::{Outcome, ensure};
 use serde_json::json;
 
-/// Overwrites whatever a module keeps in its memory: the next thing that it does is its last.
-const SPOIL: &str = "(module) => module.default().then((works) => {
-  new Uint8Array(works.memory.buffer).fill(0xA5); return true;
-})";
+/// When told to, overwrites whatever a module keeps in its memory, the page's own or that of the
+/// answers: the next thing that it does is its last.
+const SPOILER: &str = "
+  const spoil = async (module) => {
+    const works = await (await module).default();
+    new Uint8Array(works.memory.buffer).fill(0xA5);
+    document.documentElement.dataset.spoilt = '';
+  };
+  addEventListener('spoil-page', () =>
+    spoil(import(document.querySelector('link[rel=modulepreload][data-wasm]').href)));
+  addEventListener('spoil-answers', () => spoil(window.lathesideWorks));
+";
 
-/// The page's own module, and that of the answers.
-const APP: &str = "import(document.querySelector('link[rel=modulepreload][data-wasm]').href)";
-const WORKS: &str = "Promise.resolve(window.lathesideWorks)";
+async fn spoil(phone: &Phone, what: &str) -> Outcome {
+    phone.js(&format!("dispatchEvent(new Event('spoil-{what}'))")).await?;
+    phone.until("'spoilt' in document.documentElement.dataset").await
+}
 
 pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phone) -> Outcome {
     for complaint in ["RuntimeError", "unreachable", "out of bounds", "the page has ended"] {
         phone.expect(complaint);
     }
+    phone.before_load(SPOILER).await?;
     phone.open("").await?;
     phone.enter("#blank-1-into", "36").await?;
     // 72 ÷ 36: arithmetic.
@@ -31,19 +41,17 @@ pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phon
         (format!("#paper/{setup}"), "#paper a.key"),
     ];
     for (room, touched) in &rooms {
-        dies_and_comes_back(phone, room, touched, APP)
-            .await
-            .map_err(|why| format!("{room}: {why}"))?;
+        dies_and_comes_back(phone, room, touched).await.map_err(|why| format!("{room}: {why}"))?;
     }
     // A link that nobody has saved yet: to come back to it is enough.
     let table = include_str!("../links/golden.tsv");
     let link = table.lines().next().and_then(|row| row.split('\t').nth(1)).ok_or("no link")?;
-    dies_and_comes_back(phone, &format!("#{link}"), "[data-do=save-link]", APP).await?;
+    dies_and_comes_back(phone, &format!("#{link}"), "[data-do=save-link]").await?;
     // The answers' own module dies while one types: what was typed is kept.
     phone.to(&rooms[2].0).await?;
     phone.find("#op-1 .setting").await?;
     phone.open_blank("#blank-1-into").await?;
-    phone.promised(&format!("{WORKS}.then({SPOIL})")).await?;
+    spoil(phone, "answers").await?;
     phone.keyboard("18").await?;
     is_over(phone).await?;
     phone.tap("#trouble-reload").await?;
@@ -51,10 +59,10 @@ pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phon
     phone.until("document.querySelector('#op-1 .setting b')?.innerText === '4'").await
 }
 
-async fn dies_and_comes_back(phone: &Phone, room: &str, touched: &str, module: &str) -> Outcome {
+async fn dies_and_comes_back(phone: &Phone, room: &str, touched: &str) -> Outcome {
     phone.to(room).await?;
     phone.find(touched).await?;
-    phone.promised(&format!("{module}.then({SPOIL})")).await?;
+    spoil(phone, "page").await?;
     phone.tap(touched).await.ok();
     // Where a link leads elsewhere, it is the new place that can't be drawn.
     is_over(phone).await?;
@@ -108,12 +116,9 @@ pub(crate) async fn fault_15_a_turned_phone_keeps_its_place(phone: &mut Phone) -
 
 pub(crate) async fn fault_15_commas_and_minus_signs_are_numbers(phone: &mut Phone) -> Outcome {
     phone.open("").await?;
-    for (typed, said) in [
-        ("23,5", "23.5 mm"),
-        ("1 1/2\"", "1 1/2\""),
-        ("23.5", "23.5 mm"),
-        ("0,75 in", "0.75 in"),
-    ] {
+    for (typed, said) in
+        [("23,5", "23.5 mm"), ("1 1/2\"", "1 1/2\""), ("23.5", "23.5 mm"), ("0,75 in", "0.75 in")]
+    {
         phone.enter("#blank-0-length", typed).await?;
         let shown = phone.text("#blank-0-length").await?;
         let plain = |words: &str| words.replace(',', ".");
@@ -183,8 +188,7 @@ pub(crate) async fn fault_15_a_palm_is_no_step(phone: &mut Phone) -> Outcome {
         .await?;
     let at = |n: usize| key.get(n).and_then(serde_json::Value::as_f64).unwrap_or_default();
     // The heel of a hand: broad, in several places, and drawn along before it lifts.
-    let touch =
-        |id: u32, x: f64| json!({ "x": at(0) + x, "y": at(1), "radiusX": 40, "radiusY": 60, "id": id });
+    let touch = |id: u32, x: f64| json!({ "x": at(0) + x, "y": at(1), "radiusX": 40, "radiusY": 60, "id": id });
     let down = json!({ "type": "touchStart", "touchPoints": [touch(0, 0.0), touch(1, -70.0)] });
     phone.devtools("Input.dispatchTouchEvent", down).await?;
     let moved = json!({ "type": "touchMove", "touchPoints": [touch(0, 30.0), touch(1, -40.0)] });

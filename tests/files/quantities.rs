@@ -80,7 +80,7 @@ fn refused_in_few_words() {
         ("5 mm\u{0}", format!("“mm\u{0}” is no unit I know: {wanted}")),
         (
             "9999999999999999999999 mm",
-            "9999999999999999999999 mm is more than a kilometre".to_owned(),
+            "“9999999999999999999999” has too many figures: write it with 18 at most".to_owned(),
         ),
     ] {
         assert_eq!(length(text), sentence, "{text}");

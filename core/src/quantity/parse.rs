@@ -11,6 +11,8 @@ use core::fmt;
 const LARGEST: Ratio = Ratio::whole(1_000_000);
 /// The most decimals that an entry may have.
 const MOST_DECIMALS: usize = 6;
+/// The most figures of one number: so many fit, whatever they are.
+const MOST_FIGURES: usize = 18;
 /// The longest entry that is read at all.
 const LONGEST: usize = 64;
 
@@ -68,6 +70,11 @@ pub enum QuantityError {
         /// What was asked for.
         wanted: Measure,
     },
+    /// A number too long to be kept exactly.
+    TooManyFigures {
+        /// The number as written.
+        found: String,
+    },
     /// A fraction over nothing, or no threads in an inch.
     OverNothing {
         /// The entry as written.
@@ -116,6 +123,9 @@ impl fmt::Display for QuantityError {
                     Measure::Ratio => "a million",
                 };
                 write!(f, "{found} is more than {most}")
+            }
+            QuantityError::TooManyFigures { found } => {
+                write!(f, "“{found}” has too many figures: write it with {MOST_FIGURES} at most")
             }
             QuantityError::OverNothing { found } => {
                 write!(f, "{found} divides by nothing")
@@ -351,6 +361,10 @@ impl Entry<'_> {
         } else {
             self.written.to_owned()
         };
+        // With its unit written out it is to be read again.
+        if text.chars().count() > LONGEST {
+            return Err(self.muddled());
+        }
         Ok(Quantity { text, value, pi, unit, assumed })
     }
 
@@ -419,13 +433,14 @@ impl Entry<'_> {
             return Err(QuantityError::TooFine { found: show::short(digits) });
         }
         let whole = whole.trim_start_matches('0');
-        if whole.len().saturating_add(part.len()) > 18 {
-            return Err(self.too_large());
+        // What it makes of the entry isn't known yet: below a bar, a large number makes a small one.
+        let too_many = || QuantityError::TooManyFigures { found: show::short(digits) };
+        if whole.len().saturating_add(part.len()) > MOST_FIGURES {
+            return Err(too_many());
         }
         let mut all = String::from(whole);
         all.push_str(part);
-        let above: i64 =
-            if all.is_empty() { 0 } else { all.parse().map_err(|_| self.too_large())? };
+        let above: i64 = if all.is_empty() { 0 } else { all.parse().map_err(|_| too_many())? };
         let below = 10_i64.saturating_pow(u32::try_from(part.len()).unwrap_or(0));
         let value =
             Ratio::new(i128::from(above), i128::from(below)).map_err(|why| self.refused(why))?;
@@ -445,7 +460,9 @@ impl Entry<'_> {
             RatioError::ZeroDenominator => {
                 QuantityError::OverNothing { found: show::short(self.written) }
             }
-            RatioError::Overflow => self.too_large(),
+            RatioError::Overflow => {
+                QuantityError::TooManyFigures { found: show::short(self.written) }
+            }
         }
     }
 }
@@ -517,11 +534,27 @@ mod tests {
             ("1 9/8 in", Measure::Length, "“1 9/8 in” can't be read as one entry: enter a length in mm, in or thou"),
             ("0.1234567 mm", Measure::Length, "0.1234567 has more than 6 decimals"),
             ("99999999 mm", Measure::Length, "99999999 mm is more than a kilometre"),
+            ("1/1000000000000000000 mm", Measure::Length, "“1000000000000000000” has too many figures: write it with 18 at most"),
+            ("1000000000000000000 tpi", Measure::Lead, "“1000000000000000000” has too many figures: write it with 18 at most"),
             ("30' 12 deg", Measure::Angle, "“30' 12 deg” can't be read as one entry: enter an angle in degrees, as 12.5° or 12° 30'"),
             ("1° 75'", Measure::Angle, "“1° 75'” can't be read as one entry: enter an angle in degrees, as 12.5° or 12° 30'"),
         ];
         for (text, measure, words) in rows {
             assert_eq!(read(text, measure, None), words, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_longest_entry_has_room_for_its_unit() {
+        let of = |noughts: usize| format!("{}1", "0".repeat(noughts));
+        let kept = Quantity::parse(&of(60), Measure::Length, Some(Unit::Mm)).unwrap();
+        assert_eq!(
+            Quantity::parse(kept.text(), Measure::Length, None).unwrap().value(),
+            Ratio::ONE
+        );
+        for noughts in [61, 62, 63] {
+            let refused = Quantity::parse(&of(noughts), Measure::Length, Some(Unit::Mm));
+            assert!(matches!(refused, Err(QuantityError::Muddled { .. })), "{noughts}");
         }
     }
 

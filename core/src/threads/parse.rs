@@ -524,7 +524,16 @@ fn checked(thread: Designation) -> Result<Designation, DesignationError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use alloc::format;
     use proptest::prelude::*;
+
+    #[test]
+    fn a_refusal_says_little_of_a_long_name_again() {
+        for name in ["lunchtime".repeat(100), format!("M6-{}", "6h".repeat(300))] {
+            let said = parse(&name).unwrap_err().to_string();
+            assert!(said.contains('…') && said.chars().count() < 250, "{said}");
+        }
+    }
 
     proptest! {
         #[test]

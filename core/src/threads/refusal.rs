@@ -1,5 +1,6 @@
 //! Why a thread's name can't be taken, and what could be.
 
+use crate::quantity::show;
 use alloc::string::String;
 use core::fmt;
 
@@ -58,8 +59,9 @@ impl fmt::Display for DesignationError {
             }
             E::NotUnderstood(what) => write!(
                 f,
-                "\u{201c}{what}\u{201d} isn't understood: write a thread like M10 × 1.25, 1/4-20 UNC, \
-                 3/8 BSF, G 1/4, 2 BA, Tr 16 × 4, 1/2-10 Acme, module 1, DP 20, or a lead like 3 mm or 8 tpi"
+                "\u{201c}{}\u{201d} isn't understood: write a thread like M10 × 1.25, 1/4-20 UNC, \
+                 3/8 BSF, G 1/4, 2 BA, Tr 16 × 4, 1/2-10 Acme, module 1, DP 20, or a lead like 3 mm or 8 tpi",
+                show::short(what)
             ),
             E::WhichSeries(size) => write!(
                 f,
@@ -77,7 +79,11 @@ impl fmt::Display for DesignationError {
                 write!(f, "a lead of {lead} isn't a whole number of pitches of {pitch}")
             }
             E::ClassOfAnother { class, would } => {
-                write!(f, "class {class} isn't one of this thread's: it would be {would}")
+                write!(
+                    f,
+                    "class {} isn't one of this thread's: it would be {would}",
+                    show::short(class)
+                )
             }
         }
     }

@@ -1,8 +1,8 @@
 //! The browsers that the page is tried in, and what drives each: from Debian's packages where we
 //! may install them, else a sentence that says what to install.
 
-use crate::command::{Outcome, Run, program};
-use crate::tools::{self, find};
+use crate::command::Outcome;
+use crate::tools::{self, find, from_debian};
 use std::path::PathBuf;
 
 /// One that is at hand: the variables that tell the journeys of it.
@@ -28,8 +28,7 @@ const FIREFOX: Browser = Browser {
     name: "Firefox",
     packages: &["firefox-esr"],
     at_hand: || {
-        let browser =
-            set("FIREFOX").or_else(|| find("firefox-esr")).or_else(|| find("firefox"))?;
+        let browser = set("FIREFOX").or_else(|| find("firefox-esr")).or_else(|| find("firefox"))?;
         Some(vec![("FIREFOX", browser)])
     },
 };
@@ -87,15 +86,7 @@ impl Browser {
             let packages = self.packages.join(" and ");
             format!("the journeys in {} need Debian's {packages}, or their like", self.name)
         };
-        let root = program("id", ["-u"]).said().is_ok_and(|said| said.trim() == "0");
-        if !root || find("apt-get").is_none() {
-            return Err(missing());
-        }
-        println!("installing {}", self.name);
-        let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
-        quiet(program("apt-get", ["update"]))?;
-        let install = program("apt-get", ["install", "-y", "--no-install-recommends"]);
-        quiet(self.packages.iter().fold(install, Run::arg))?;
+        from_debian(self.name, self.packages)?;
         (self.at_hand)().ok_or_else(missing)
     }
 }

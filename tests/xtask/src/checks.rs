@@ -1,23 +1,25 @@
 //! Every check, in the order in which a fault is cheapest to find.
 
-use crate::command::{self, Outcome, Run, cargo};
-use crate::{browsers, lighthouse, page, tools, weigh};
+use crate::command::{self, Outcome, Run, cargo, program};
+use crate::{browsers, fuzz, lighthouse, page, tools, weigh};
 use std::time::Instant;
 use xtask::folder::files;
 
-/// A check: its name, whether it needs a browser or the page, and what it does.
+/// A check: its name, whether it is among the quick ones, and what it does.
 struct Check {
     name: &'static str,
     quick: bool,
     run: fn() -> Outcome<u32>,
 }
 
-const CHECKS: [Check; 10] = [
+const CHECKS: [Check; 12] = [
     Check { name: "format", quick: true, run: format },
     Check { name: "clippy", quick: true, run: clippy },
     Check { name: "clippy, in the browser's build", quick: true, run: clippy_wasm },
+    Check { name: "licences", quick: false, run: licences },
     Check { name: "tests on this machine", quick: true, run: host },
     Check { name: "core without an operating system", quick: true, run: bare },
+    Check { name: "fuzzers, a short run of each", quick: false, run: fuzz::short },
     Check { name: "the app's own tests in a browser", quick: false, run: in_browser },
     Check { name: "the page", quick: false, run: built },
     Check { name: "journeys through the page", quick: false, run: journeys },
@@ -49,7 +51,7 @@ pub(crate) fn all(quick: bool) -> Outcome {
         println!("{:>7.1} s  {name}", took.as_secs_f64());
     }
     if quick {
-        println!("left out, for they need a browser or the page:");
+        println!("left out, for they need a browser or the page, or take long to build:");
         CHECKS
             .iter()
             .filter(|check| !check.quick)
@@ -104,6 +106,29 @@ fn clippy_wasm() -> Outcome<u32> {
         .arg("warnings")
         .run()
         .map(|()| 1)
+}
+
+/// Of the crates that all this is built from, and of those that the fuzzers add.
+fn licences() -> Outcome<u32> {
+    tools::deny()?;
+    for (manifest, stale) in [("Cargo.toml", "--deny"), ("tests/fuzz/Cargo.toml", "--allow")] {
+        program(
+            "cargo-deny",
+            ["deny", "--locked", "--config", ".cargo/deny.toml", "--manifest-path"],
+        )
+        .env("PATH", tools::path())
+        .arg(manifest)
+        .arg("check")
+        .arg("--hide-inclusion-graph")
+        // A second version that is gone is to go from the list as well.
+        .arg(stale)
+        .arg("unmatched-skip")
+        .arg("licenses")
+        .arg("bans")
+        .arg("sources")
+        .run()?;
+    }
+    Ok(1)
 }
 
 fn host() -> Outcome<u32> {

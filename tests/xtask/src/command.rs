@@ -97,6 +97,18 @@ impl Run {
         }
     }
 
+    /// What it says aside, on the second of its outputs; where it fails, that is shown.
+    pub(crate) fn said_aside(mut self) -> Outcome<String> {
+        self.command.stdout(Stdio::null());
+        let output = self.command.output().map_err(|why| self.missing(&why))?;
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        if !output.status.success() {
+            eprintln!("{}", said.trim_end());
+            return Err(format!("`{}` failed ({}): see above", self.words(), output.status));
+        }
+        Ok(said)
+    }
+
     /// What it prints.
     pub(crate) fn said(mut self) -> Outcome<String> {
         let output = self.command.output().map_err(|why| self.missing(&why))?;

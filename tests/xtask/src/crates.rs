@@ -81,7 +81,10 @@ mod tests {
     fn a_functions_crate_is_the_first_that_its_path_names() {
         assert_eq!(krate("leptos::mount::mount_to"), Some("leptos"));
         assert_eq!(krate("<tachys::view::Text as tachys::Render>::build"), Some("tachys"));
-        assert_eq!(krate("<alloc::boxed::Box<dyn any_spawner::Task> as X>::y"), Some("any_spawner"));
+        assert_eq!(
+            krate("<alloc::boxed::Box<dyn any_spawner::Task> as X>::y"),
+            Some("any_spawner")
+        );
         assert_eq!(krate("<&mut serde_json::Value as A>::b"), Some("serde_json"));
         assert_eq!(krate("memcpy"), None);
     }

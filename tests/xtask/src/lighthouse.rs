@@ -47,7 +47,10 @@ pub(crate) fn table(dist: &Path) -> Outcome {
     let site = Site::here(&packed, "/").map_err(|why| format!("can't serve the page: {why}"))?;
     let folder = command::target().join("lighthouse");
     fs::create_dir_all(&folder).map_err(|why| format!("can't make {}: {why}", folder.display()))?;
-    println!("{:>6} {:>6} {:>9} {:>4}  {:>6} {:>6} {:>6} {:>6}", "speed", "access", "practices", "SEO", "FCP ms", "LCP ms", "TBT ms", "CLS");
+    println!(
+        "{:>6} {:>6} {:>9} {:>4}  {:>6} {:>6} {:>6} {:>6}",
+        "speed", "access", "practices", "SEO", "FCP ms", "LCP ms", "TBT ms", "CLS"
+    );
     let mut wrong = Vec::new();
     for (room, place) in ROOMS {
         for go in 1..=GOES {

@@ -5,6 +5,7 @@ mod browsers;
 mod checks;
 mod command;
 mod crates;
+mod fuzz;
 mod lighthouse;
 mod page;
 mod serve;
@@ -19,6 +20,8 @@ cargo xtask build                       the page, as a folder of files, in dist
 cargo xtask serve [--lan] [--port N]    build it and serve it, on this machine or to a phone too
 cargo xtask test [--quick]              every check; quick leaves out whatever needs a browser
 cargo xtask bench                       the benchmarks and what the page weighs
+cargo xtask fuzz NAME SECONDS           a long run of a fuzzer, or of all
+cargo xtask fuzz NAME keep              what it found that goes further, into tests/fuzz/kept
 cargo xtask shots                       pictures of the page, in target/shots";
 
 fn main() -> ExitCode {
@@ -50,6 +53,8 @@ fn run(words: &[&str]) -> Outcome {
             command::cargo(["bench", "--locked", "-p", "latheside-tests"]).run()?;
             weigh::table(&page::build()?)
         }
+        ["fuzz", name, "keep"] => fuzz::keep(name),
+        ["fuzz", name, seconds] => fuzz::long(name, seconds),
         ["shots"] => checks::shots(),
         ["help" | "--help" | "-h"] => {
             println!("{HELP}");

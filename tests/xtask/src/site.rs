@@ -264,7 +264,13 @@ struct Answer {
 
 impl Answer {
     fn plain(status: &'static str, words: &str) -> Answer {
-        Answer { status, kind: "text/plain; charset=utf-8", body: words.into(), moved: None, packed: false }
+        Answer {
+            status,
+            kind: "text/plain; charset=utf-8",
+            body: words.into(),
+            moved: None,
+            packed: false,
+        }
     }
 }
 
@@ -410,7 +416,8 @@ mod tests {
         assert!(!get(&site, "/a/").contains("Report-Only"));
         site.hear_breaches().unwrap();
         let page = get(&site, "/a/");
-        let told = "Content-Security-Policy-Report-Only: default-src 'none'; report-uri /a/breaches\r\n";
+        let told =
+            "Content-Security-Policy-Report-Only: default-src 'none'; report-uri /a/breaches\r\n";
         assert!(page.contains(told), "{page}");
         let mut stream = TcpStream::connect(site.address()).unwrap();
         write!(stream, "POST /a/breaches HTTP/1.1\r\nContent-Length: 9\r\n\r\nstyle-src").unwrap();

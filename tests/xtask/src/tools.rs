@@ -1,6 +1,6 @@
 //! The tools that the page and its checks need, each of one version, fetched once.
 
-use crate::command::{self, Outcome, program, read, write};
+use crate::command::{self, Outcome, Run, program, read, write};
 use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -9,18 +9,15 @@ use std::path::{Path, PathBuf};
 const WASM_BINDGEN: &str = "0.2.129";
 const TRUNK: &str = "0.21.14";
 const GECKODRIVER: &str = "0.37.1";
+const DENY: &str = "0.20.2";
 const BINARYEN: &str = "132.0.0";
 const ESBUILD: &str = "0.25.12";
 const AXE: &str = "4.14.1";
 const LIGHTHOUSE: &str = "12.8.2";
-const PACKAGES: [(&str, &str); 4] = [
-    ("binaryen", BINARYEN),
-    ("esbuild", ESBUILD),
-    ("axe-core", AXE),
-    ("lighthouse", LIGHTHOUSE),
-];
+const PACKAGES: [(&str, &str); 4] =
+    [("binaryen", BINARYEN), ("esbuild", ESBUILD), ("axe-core", AXE), ("lighthouse", LIGHTHOUSE)];
 
-/// Neither Trunk nor a driver is waited for: built quickly they do the same.
+/// Nobody waits for what these do: built quickly they do the same.
 const QUICK: [(&str, &str); 3] = [
     ("CARGO_PROFILE_RELEASE_OPT_LEVEL", "1"),
     ("CARGO_PROFILE_RELEASE_LTO", "off"),
@@ -86,6 +83,38 @@ pub(crate) fn axe() -> Outcome<PathBuf> {
 pub(crate) fn lighthouse() -> Outcome<PathBuf> {
     packages()?;
     Ok(folder().join("node_modules/lighthouse/cli/index.js"))
+}
+
+/// Debian's packages, where this is Debian and we may; elsewhere nothing is done.
+pub(crate) fn from_debian(what: &str, packages: &[&str]) -> Outcome {
+    let root = program("id", ["-u"]).said().is_ok_and(|said| said.trim() == "0");
+    if !root || find("apt-get").is_none() {
+        return Ok(());
+    }
+    println!("installing {what}");
+    let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
+    quiet(program("apt-get", ["update"]))?;
+    let mut install = program("apt-get", ["install", "-y", "--no-install-recommends"]);
+    for package in packages {
+        install = install.arg(package);
+    }
+    quiet(install).map(|_| ())
+}
+
+/// Makes sure of a compiler for C++: what drives the fuzzers is written in it.
+pub(crate) fn cpp() -> Outcome {
+    const MISSING: &str = "the fuzzers need a compiler for C++: install the package g++ or clang, or set \
+        CXX to where one is";
+    let at_hand = || std::env::var_os("CXX").is_some() || find("c++").is_some();
+    if !at_hand() {
+        from_debian("a compiler for C++", &["g++"])?;
+    }
+    if at_hand() { Ok(()) } else { Err(MISSING.to_owned()) }
+}
+
+/// Makes sure of what looks over the crates and their licences.
+pub(crate) fn deny() -> Outcome {
+    installed("cargo-deny", &["cargo-deny"], DENY, &["--no-default-features"], &QUICK)
 }
 
 /// Makes sure that Rust can build for this target.

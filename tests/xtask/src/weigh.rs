@@ -32,7 +32,7 @@ pub(crate) fn table(dist: &Path) -> Outcome {
     let [_, brotli, _] = weigh(dist, &first, "first load")?;
     let later: Vec<String> = all.into_iter().filter(|file| is_works(file)).collect();
     weigh(dist, &later, "once the page stands: the works")?;
-    for module in ["latheside_app", "latheside_works"] {
+    for module in ["latheside-app", "latheside_works"] {
         by_crate(module)?;
     }
     if first.len() > REQUESTS {
@@ -79,8 +79,11 @@ const LIGHT: usize = 2000;
 fn by_crate(module: &str) -> Outcome {
     let wasm = format!("wasm32-unknown-unknown/page/{module}.wasm");
     let mut parts = crates::parts(&command::target().join(wasm))?;
-    let light: Vec<String> =
-        parts.iter().filter(|(_, bytes)| bytes.len() < LIGHT).map(|(name, _)| name.clone()).collect();
+    let light: Vec<String> = parts
+        .iter()
+        .filter(|(_, bytes)| bytes.len() < LIGHT)
+        .map(|(name, _)| name.clone())
+        .collect();
     for name in &light {
         let bytes = parts.remove(name).unwrap_or_default();
         parts.entry(format!("{} light crates", light.len())).or_default().extend(bytes);

@@ -1,0 +1,5 @@
+//! A setup file.
+
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| latheside_tests::doors::file(bytes));
