@@ -1,7 +1,7 @@
 // Starts the page, keeps it for working offline, and says so when it can't go on.
 //
 // What the app may count on:
-// - "latheside-trouble" on window, detail a sentence: shows the panel of last resort.
+// - "latheside-trouble" on window: shows the panel of last resort.
 // - "latheside-update" on window: a newer page is kept and waits. Send
 //   "latheside-update-now" after a tap: the newer page takes over and this tab
 //   reloads. Nothing else ever reloads a page. While one waits, <html> carries
@@ -53,8 +53,12 @@ async function copySaved() {
 // A panic in the works is the end of them: whatever is on the screen no longer answers.
 function died(reason) {
   if (!(reason instanceof WebAssembly.RuntimeError)) return false;
-  trouble("Something went wrong in its own works.");
+  ended();
   return true;
+}
+
+function ended() {
+  trouble("Something went wrong in its own works.");
 }
 
 async function start() {
@@ -120,7 +124,7 @@ byId("trouble-copy").addEventListener("click", copySaved);
 byId("trouble-reload").addEventListener("click", renew);
 window.lathesideKept = saved;
 addEventListener("latheside-update-now", renew);
-addEventListener("latheside-trouble", (event) => trouble(String(event.detail ?? "")));
+addEventListener("latheside-trouble", ended);
 addEventListener("error", (event) => died(event.error));
 addEventListener("unhandledrejection", (event) => died(event.reason));
 

@@ -23,9 +23,7 @@ use sheets::act::Act;
 use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
 fn main() {
-    std::panic::set_hook(Box::new(|_| {
-        platform::tell_trouble("Something went wrong in its own works.");
-    }));
+    std::panic::set_hook(Box::new(|_| platform::tell_trouble()));
     mount_to_body(Page);
     platform::ready();
 }

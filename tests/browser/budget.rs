@@ -15,7 +15,7 @@ const TYPED: &[(&str, &str, [&str; 2])] = &[
     (
         r#"{"kind": "thread", "designation": "M10x1", "length": "20 mm"}"#,
         "designation",
-        ["M10x1", "3/8 BSF"],
+        ["3/8 BSF", "M10x1"],
     ),
     (r#"{"kind": "divide", "into": 24, "diameter": "32 mm"}"#, "into", ["127", "24"]),
     (

@@ -44,9 +44,12 @@ pub(crate) async fn a_keyboard_alone_does_the_whole_job(phone: &mut Phone) -> Ou
     phone.keyboard(ENTER).await?;
     reach(phone, "[data-do=\"add thread\"]").await?;
     phone.keyboard(ENTER).await?;
-    // Its first blank is open at once; Enter closes it, and the blank has the focus again.
+    // Its first blank is open at once; Enter goes on to the next, a choice whose first word has the
+    // focus: Enter takes it.
     phone.until("document.activeElement?.id === 'keypad-field'").await?;
     phone.keyboard("M10x1").await?;
+    phone.keyboard(ENTER).await?;
+    phone.until("document.activeElement?.matches('[data-do=\"choose outside\"]')").await?;
     phone.keyboard(ENTER).await?;
     phone.until("document.querySelector('.pad').hidden").await?;
     phone.says("#blank-0-designation", "M10").await?;

@@ -73,12 +73,9 @@ pub(crate) fn ready() {
 }
 
 /// Shows the panel of last resort.
-pub(crate) fn tell_trouble(what: &str) {
-    let init = web_sys::CustomEventInit::new();
-    init.set_detail(&what.into());
+pub(crate) fn tell_trouble() {
     if let Some(window) = web_sys::window()
-        && let Ok(event) =
-            web_sys::CustomEvent::new_with_event_init_dict("latheside-trouble", &init)
+        && let Ok(event) = web_sys::Event::new("latheside-trouble")
     {
         window.dispatch_event(&event).ok();
     }

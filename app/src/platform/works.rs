@@ -15,7 +15,8 @@ fn works() -> Option<JsValue> {
     (!works.is_undefined()).then_some(works)
 }
 
-/// Calls one of the works' functions; none where they are not there yet, or the call came to grief.
+/// Calls one of the works' functions; none where they are not there yet, or the call was their end,
+/// which the page owns up to.
 fn call(name: &str, arguments: &[JsValue]) -> Option<JsValue> {
     let works = works()?;
     let function: Function = Reflect::get(&works, &name.into()).ok()?.dyn_into().ok()?;
@@ -23,7 +24,11 @@ fn call(name: &str, arguments: &[JsValue]) -> Option<JsValue> {
     for argument in arguments {
         list.push(argument);
     }
-    function.apply(&works, &list).ok()
+    let said = function.apply(&works, &list);
+    if said.is_err() {
+        super::tell_trouble();
+    }
+    said.ok()
 }
 
 fn said(name: &str, arguments: &[JsValue]) -> Option<String> {
