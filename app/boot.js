@@ -120,6 +120,11 @@ addEventListener("beforeinstallprompt", (offer) => {
   dispatchEvent(new CustomEvent("latheside-install"));
 });
 
+// Whether one works by keys or by touch: not every engine remembers it for a focus given back.
+const page = document.documentElement;
+addEventListener("keydown", () => { page.dataset.keys = ""; }, true);
+addEventListener("pointerdown", () => { delete page.dataset.keys; }, true);
+
 byId("trouble-copy").addEventListener("click", copySaved);
 byId("trouble-reload").addEventListener("click", renew);
 window.lathesideKept = saved;

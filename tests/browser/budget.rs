@@ -6,8 +6,9 @@ use crate::{Outcome, ensure};
 use serde_json::{Value, json};
 use std::fs;
 
-/// A keystroke's answer is painted within so many milliseconds at a quarter of the speed; machines
-/// differ and share their processors, and three times as long is a fault.
+/// A keystroke's answer is painted within so many milliseconds at a quarter of the speed. Machines
+/// differ and share their processors: what is held against this is the quickest of several, and
+/// three times as long is a fault.
 const PAINTED: f64 = 50.0;
 
 /// Each kind with a blank of it, and what is typed there in turn.
@@ -23,11 +24,7 @@ const TYPED: &[(&str, &str, [&str; 2])] = &[
         "diameter",
         ["61 mm", "60 mm"],
     ),
-    (
-        r#"{"kind": "make-plate", "circles": [[21, 37, 43]], "outside": "120 mm"}"#,
-        "outside",
-        ["130 mm", "120 mm"],
-    ),
+    (r#"{"kind": "make-plate", "holes": 127, "diameter": "120 mm"}"#, "holes", ["87", "127"]),
     (
         r#"{"kind": "size", "process": "turn", "from": "12 mm", "to": "9.9 mm", "length": "25 mm", "stock": "mild-steel"}"#,
         "to",
@@ -59,10 +56,10 @@ const TYPED: &[(&str, &str, [&str; 2])] = &[
         "stick_out",
         ["40 mm", "30 mm"],
     ),
-    (r#"{"kind": "space", "count": 5, "pitch": "20 mm"}"#, "pitch", ["25 mm", "20 mm"]),
+    (r#"{"kind": "space", "places": 5, "pitch": "20 mm"}"#, "pitch", ["25 mm", "20 mm"]),
     (r#"{"kind": "read-dial", "amount": "5 mm"}"#, "amount", ["6 mm", "5 mm"]),
     (
-        r#"{"kind": "which-thread", "pitch": "1.5 mm", "diameter": "9.9 mm"}"#,
+        r#"{"kind": "which-thread", "diameter": "9.9 mm", "spaces": 10, "over": "15 mm"}"#,
         "diameter",
         ["11.9 mm", "9.9 mm"],
     ),
@@ -117,8 +114,8 @@ pub(crate) async fn a_keystrokes_answer_is_painted_soon(phone: &mut Phone) -> Ou
     let mut slow = Vec::new();
     let mut timed = Vec::new();
     println!(
-        "{:>7} {:>7}  ms from a keystroke to its answer at a quarter of the speed",
-        "middle", "worst"
+        "{:>7} {:>7} {:>7}  ms from a keystroke to its answer at a quarter of the speed",
+        "least", "middle", "worst"
     );
     for (operation, key, texts) in TYPED {
         let operation: Value = serde_json::from_str(operation)?;
@@ -145,12 +142,13 @@ pub(crate) async fn a_keystrokes_answer_is_painted_soon(phone: &mut Phone) -> Ou
         let times = times.map_err(|why| format!("{kind}: {why}"))?;
         let times: Vec<f64> =
             times.as_array().into_iter().flatten().filter_map(Value::as_f64).collect();
-        let (Some(middle), Some(worst)) = (times.get(times.len() / 2), times.last()) else {
+        let [least, .., worst] = times[..] else {
             return Err(format!("{kind}: nothing was timed").into());
         };
-        println!("{middle:>7.0} {worst:>7.0}  {kind}");
-        if *middle > 3.0 * PAINTED {
-            slow.push(format!("{kind}: {middle:.0} ms"));
+        let middle = times[times.len() / 2];
+        println!("{least:>7.0} {middle:>7.0} {worst:>7.0}  {kind}");
+        if least > 3.0 * PAINTED {
+            slow.push(format!("{kind}: {least:.0} ms"));
         }
         phone.tap("[data-do=done]").await?;
         timed.push(kind);

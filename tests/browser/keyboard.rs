@@ -21,13 +21,18 @@ async fn reach(phone: &Phone, css: &str) -> Outcome {
     // What is about to be drawn can't be reached before.
     phone.find(css).await?;
     for _ in 0..150 {
-        phone.keyboard(TAB).await?;
+        phone.press(TAB).await?;
         let there = phone.js(&format!("return document.activeElement?.matches({quoted})")).await?;
         if there == true {
-            return phone
-                .until(SEEN)
-                .await
-                .map_err(|_| format!("`{css}` has the focus, and nobody can see it").into());
+            if phone.until(SEEN).await.is_ok() {
+                return Ok(());
+            }
+            let how = phone
+                .js("const e = document.activeElement, { outline } = getComputedStyle(e);
+                     const { top, bottom } = e.getBoundingClientRect();
+                     return `${e.outerHTML.slice(0, 80)}, outline ${outline}, ${top} to ${bottom} of ${innerHeight}`")
+                .await?;
+            return Err(format!("`{css}` has the focus, and nobody can see it: {how}").into());
         }
     }
     Err(format!("`{css}` can't be reached by the tabulator").into())
@@ -38,41 +43,41 @@ pub(crate) async fn a_keyboard_alone_does_the_whole_job(phone: &mut Phone) -> Ou
     reach(phone, "nav.block a:nth-child(2)").await?;
     phone.to("#setups").await?;
     reach(phone, "[data-do=new-setup]").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     phone.until("location.hash.startsWith('#setup/')").await?;
     reach(phone, "details[data-fold=kinds] > summary").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     reach(phone, "[data-do=\"add thread\"]").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     // Its first blank is open at once; Enter goes on to the next, a choice whose first word has the
     // focus: Enter takes it.
     phone.until("document.activeElement?.id === 'keypad-field'").await?;
-    phone.keyboard("M10x1").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press("M10x1").await?;
+    phone.press(ENTER).await?;
     phone.until("document.activeElement?.matches('[data-do=\"choose outside\"]')").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     phone.until("document.querySelector('.pad').hidden").await?;
     phone.says("#blank-0-designation", "M10").await?;
     reach(phone, "#blank-0-length").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     phone.until("document.activeElement?.id === 'keypad-field'").await?;
-    phone.keyboard("20").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press("20").await?;
+    phone.press(ENTER).await?;
     phone.until("document.querySelector('.pad').hidden").await?;
     phone.says("#op-0 .verdict", "exact").await?;
     phone.find("#op-0 .setting").await?;
     reach(phone, "a.start").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     phone.says(".bench-lit span", "0 of ").await?;
     reach(phone, "[data-do=forward]").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     phone.says(".bench-lit span", "1 of ").await?;
     phone.rest().await;
     // The key for the next step has kept the focus: once more, and a third time by the space bar.
-    phone.keyboard(SPACE).await?;
+    phone.press(SPACE).await?;
     phone.says(".bench-lit span", "2 of ").await?;
     phone.rest().await;
     reach(phone, "[data-do=back]").await?;
-    phone.keyboard(ENTER).await?;
+    phone.press(ENTER).await?;
     phone.says(".bench-lit span", "1 of ").await
 }

@@ -332,6 +332,11 @@ impl Phone {
         Ok(focused.send_keys(words).await?)
     }
 
+    /// Presses keys as a keyboard does, whatever has the focus.
+    pub(crate) async fn press(&self, keys: &str) -> Outcome {
+        Ok(self.browser.action_chain().send_keys(keys).perform().await?)
+    }
+
     /// Puts many words into the keypad's field at once, as a paste does.
     pub(crate) async fn paste(&self, words: &str) -> Outcome {
         let words = Value::from(words);

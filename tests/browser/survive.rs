@@ -52,7 +52,7 @@ pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phon
     phone.find("#op-1 .setting").await?;
     phone.open_blank("#blank-1-into").await?;
     spoil(phone, "answers").await?;
-    phone.keyboard("18").await?;
+    phone.paste("18").await?;
     is_over(phone).await?;
     phone.tap("#trouble-reload").await?;
     phone.is_ready().await?;
