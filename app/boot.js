@@ -12,6 +12,7 @@
 //   window.lathesideKept() gives as JSON.
 
 const byId = (id) => document.getElementById(id);
+const page = document.documentElement;
 
 function trouble(what) {
   const panel = byId("trouble");
@@ -97,7 +98,7 @@ async function keep() {
   const registration = await navigator.serviceWorker.register("sw.js", { updateViaCache: "none" });
   const announce = () => {
     if (!registration.waiting || !registration.active) return;
-    document.documentElement.dataset.update = "";
+    page.dataset.update = "";
     dispatchEvent(new CustomEvent("latheside-update"));
   };
   registration.addEventListener("updatefound", () => {
@@ -121,7 +122,6 @@ addEventListener("beforeinstallprompt", (offer) => {
 });
 
 // Whether one works by keys or by touch: not every engine remembers it for a focus given back.
-const page = document.documentElement;
 addEventListener("keydown", () => { page.dataset.keys = ""; }, true);
 addEventListener("pointerdown", () => { delete page.dataset.keys; }, true);
 

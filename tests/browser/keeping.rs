@@ -1,7 +1,7 @@
 //! The page kept for working with no network: whole, and replaced only by a tap.
 
 use crate::altered::{Altered, file};
-use crate::phone::Phone;
+use crate::phone::{GLANCE, Phone};
 use crate::{Outcome, ensure};
 use serde_json::json;
 use std::net::TcpStream;
@@ -60,8 +60,12 @@ pub(crate) async fn fault_09_a_set_with_a_fault_is_not_kept(phone: &mut Phone) -
         // Not of the first load: the page itself runs all the same.
         phone.site.fault(&icon, Some(fault));
         phone.open("").await?;
-        // Not every engine says so when it has thrown a worker away: what is there is asked below.
+        // Not every engine says so when it has thrown a worker away: what is left is asked below,
+        // once the worker has come as far as the fault.
         phone.js("navigator.serviceWorker.register('sw.js').catch(() => {})").await?;
+        while !phone.site.asked().contains(&icon) {
+            tokio::time::sleep(GLANCE).await;
+        }
         let state = settled(phone).await?;
         if state != "gone" {
             return Err(format!("{fault:?}: the worker is {state}").into());
@@ -221,7 +225,8 @@ pub(crate) async fn fault_05_a_newer_pages_writing_is_left_alone(phone: &mut Pho
 /// What became of the worker, once that is settled: "kept", or "gone".
 async fn settled(phone: &Phone) -> Outcome<String> {
     let state = "navigator.serviceWorker.getRegistration().then((registration) =>
-        !registration ? 'gone' : registration.active?.state === 'activated' ? 'kept' : 'under way')";
+        !registration?.installing && !registration?.waiting && !registration?.active ? 'gone'
+          : registration.active?.state === 'activated' ? 'kept' : 'under way')";
     for _ in 0..100 {
         let state = phone.promised(state).await?;
         if state != "under way" {
