@@ -17,6 +17,7 @@ mod pdf;
 mod phone;
 mod setup;
 mod sharing;
+mod sheet;
 mod shop;
 mod start;
 mod strip;
@@ -142,7 +143,9 @@ fn make(settings: &Settings) -> Outcome<bool> {
         std::env::args().skip(1).filter(|word| !word.starts_with('-')).collect();
     let chosen = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
     let driver = Driver::start(&settings.driver)?;
-    let journeys: Vec<_> = JOURNEYS.iter().filter(|(name, _)| chosen(name)).collect();
+    let all =
+        if std::env::args().any(|word| word == sheet::ASKED) { sheet::CHAPTERS } else { JOURNEYS };
+    let journeys: Vec<_> = all.iter().filter(|(name, _)| chosen(name)).collect();
     let next = AtomicUsize::new(0);
     let failures = Mutex::new(Vec::new());
     let hands = std::thread::available_parallelism().map_or(1, usize::from).min(journeys.len());
@@ -172,7 +175,7 @@ fn make(settings: &Settings) -> Outcome<bool> {
          finished in {:.2}s",
         journeys.len() - failures.len(),
         failures.len(),
-        JOURNEYS.len() - journeys.len(),
+        all.len() - journeys.len(),
         start.elapsed().as_secs_f64(),
     );
     Ok(failures.is_empty())

@@ -64,7 +64,7 @@ pub(crate) struct Settings {
     pub(crate) dist: PathBuf,
     pub(crate) driver: PathBuf,
     browser: Option<PathBuf>,
-    shots: PathBuf,
+    pub(crate) shots: PathBuf,
     axe: Option<PathBuf>,
 }
 

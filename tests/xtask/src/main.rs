@@ -5,6 +5,7 @@ mod checks;
 mod command;
 mod page;
 mod serve;
+mod shots;
 mod tools;
 mod weigh;
 
@@ -16,7 +17,7 @@ cargo xtask build                       the page, as a folder of files, in dist
 cargo xtask serve [--lan] [--port N]    build it and serve it, on this machine or to a phone too
 cargo xtask test [--quick]              every check; quick leaves out whatever needs a browser
 cargo xtask bench                       the benchmarks and what the page weighs
-cargo xtask shots                       pictures of the page, in target/shots";
+cargo xtask shots [NAME]                every screen's pictures, in target/shots/index.html; the README's too";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -47,7 +48,8 @@ fn run(words: &[&str]) -> Outcome {
             command::cargo(["bench", "--locked", "-p", "latheside-tests"]).run()?;
             weigh::table(&page::build()?)
         }
-        ["shots"] => checks::shots(),
+        ["shots"] => shots::all(),
+        ["shots", name] => shots::some(name),
         ["help" | "--help" | "-h"] => {
             println!("{HELP}");
             Ok(())
