@@ -64,7 +64,7 @@ pub(crate) struct Settings {
     pub(crate) dist: PathBuf,
     pub(crate) driver: PathBuf,
     browser: Option<PathBuf>,
-    pub(crate) shots: PathBuf,
+    shots: PathBuf,
     axe: Option<PathBuf>,
 }
 

@@ -11,7 +11,6 @@ use crate::{Journey, Outcome, ensure};
 use latheside_core::operation;
 use serde_json::{Value, json};
 use std::fs;
-use std::path::PathBuf;
 use std::time::Duration;
 use work::Work;
 use xtask::site::Fault;
@@ -455,11 +454,6 @@ async fn on_paper(phone: &mut Phone) -> Outcome {
     Ok(())
 }
 
-/// A file's address.
-fn address(file: &PathBuf) -> Outcome<String> {
-    Ok(format!("file://{}", fs::canonicalize(file)?.display()))
-}
-
 /// Three screens side by side, for the README: a thread, a circle, a step at the bench.
 async fn readme(phone: &mut Phone) -> Outcome {
     phone.before_load(CLOCK).await?;
@@ -468,9 +462,9 @@ async fn readme(phone: &mut Phone) -> Outcome {
     phone.js("document.documentElement.dataset.theme = 'blue'").await?;
     let how = json!({ "width": 390, "height": 780, "deviceScaleFactor": 2, "mobile": true });
     phone.devtools("Emulation.setDeviceMetricsOverride", how).await?;
-    phone.shot("readme-1").await?;
+    let mut pictures = picture(phone).await?;
     phone.js("document.getElementById('op-1').scrollIntoView()").await?;
-    phone.shot("readme-2").await?;
+    pictures.push_str(&picture(phone).await?);
     phone.tap("a.start").await?;
     phone.find(".bench-title").await?;
     let step = "document.querySelector('.bench-title').innerText.toLowerCase().startsWith('move to division 4')";
@@ -485,28 +479,26 @@ async fn readme(phone: &mut Phone) -> Outcome {
         }})()"
     );
     ensure(phone.promised(&walk).await? == true, "the fourth division was not come to")?;
-    phone.shot("readme-3").await?;
-    let shots = phone.settings.shots.clone();
-    let pictures: String = (1..=3).map(|n| format!("<img src='readme-{n}.png'>")).collect();
-    let page = shots.join("readme.html");
-    fs::write(
-        &page,
-        format!("<!doctype html><title>Latheside</title><style>{SIDE_BY_SIDE}</style>{pictures}"),
-    )?;
-    let how = json!({ "width": 1000, "height": 640, "deviceScaleFactor": 1.2, "mobile": false });
+    pictures.push_str(&picture(phone).await?);
+    phone.devtools("Page.navigate", json!({ "url": "about:blank" })).await?;
+    phone.until("location.href === 'about:blank'").await?;
+    let how = json!({ "width": 1000, "height": 640, "deviceScaleFactor": 1, "mobile": false });
     phone.devtools("Emulation.setDeviceMetricsOverride", how).await?;
     let clear = json!({ "color": { "r": 0, "g": 0, "b": 0, "a": 0 } });
     phone.devtools("Emulation.setDefaultBackgroundColorOverride", clear).await?;
-    phone.devtools("Page.navigate", json!({ "url": address(&page)? })).await?;
+    let page = Value::from(format!("<style>{SIDE_BY_SIDE}</style>{pictures}"));
+    phone.js(&format!("document.documentElement.innerHTML = {page}")).await?;
     phone
         .until("document.images.length === 3 && [...document.images].every((i) => i.complete)")
         .await?;
-    phone.shot("readme").await?;
-    fs::remove_file(&page)?;
-    for n in 1..=3 {
-        fs::remove_file(shots.join(format!("readme-{n}.png")))?;
-    }
-    Ok(())
+    phone.shot("readme").await
+}
+
+/// What is on the screen, as an image for a page.
+async fn picture(phone: &Phone) -> Outcome<String> {
+    let taken = phone.devtools("Page.captureScreenshot", json!({ "format": "png" })).await?;
+    let data = taken.get("data").and_then(Value::as_str).ok_or("no picture was taken")?;
+    Ok(format!("<img src='data:image/png;base64,{data}'>"))
 }
 
 /// 3 × 320 + 2 × 20 wide, 640 high.
