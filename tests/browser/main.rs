@@ -24,6 +24,7 @@ mod phone;
 mod quiet;
 mod setup;
 mod sharing;
+mod sheet;
 mod shop;
 mod start;
 mod strip;
@@ -73,13 +74,20 @@ struct Made {
     programs: Programs,
 }
 
-/// Every journey in every browser that is at hand.
+/// Every journey in every browser that is at hand; or the contact sheet's pictures, where those are
+/// asked for.
 fn all() -> Vec<Made> {
+    let pictures = std::env::args().any(|word| word == sheet::ASKED);
     let engines = [Engine::Chromium, Engine::Firefox, Engine::WebKit];
     let mut all = Vec::new();
     for programs in engines.into_iter().filter_map(Engine::programs) {
-        let alone = if programs.engine == Engine::Chromium { CHROMIUM } else { &[] };
-        all.extend(EVERYWHERE.iter().chain(alone).map(|(name, journey)| Made {
+        let here: Vec<_> = match programs.engine {
+            Engine::Chromium if pictures => sheet::CHAPTERS.iter().collect(),
+            Engine::Chromium => EVERYWHERE.iter().chain(CHROMIUM).collect(),
+            Engine::Firefox | Engine::WebKit if pictures => Vec::new(),
+            Engine::Firefox | Engine::WebKit => EVERYWHERE.iter().collect(),
+        };
+        all.extend(here.into_iter().map(|(name, journey)| Made {
             name: format!("{}::{name}", programs.engine.name()),
             journey: *journey,
             programs: programs.clone(),

@@ -1,7 +1,7 @@
 //! An answer: the setting large, how it stands, the drawing, the rest to open.
 
 use super::picture::{drawn, prints};
-use super::sentence::{FormView, blank};
+use super::sentence::{Beside, FormView, blank};
 use super::table::folded;
 use super::{fold, key};
 use crate::act::Act;
@@ -16,7 +16,7 @@ pub(super) fn lines(lines: &[Line]) -> Markup {
             p class="setting" {
                 @for span in line {
                     @match span {
-                        Span::Figure(text) => b { (text) },
+                        Span::Figure(text) => b class=[is_long(text).then_some("long")] { (figure(text)) },
                         Span::Word(text) => (text),
                     }
                 }
@@ -24,6 +24,42 @@ pub(super) fn lines(lines: &[Line]) -> Markup {
         }
     }
 }
+
+/// A figure: its numbers large, the words beside them smaller; a long name is smaller altogether.
+pub(super) fn figure(text: &str) -> Markup {
+    if !has_number(text) {
+        return html! { @if text.len() > LONG_NAME { small { (text) } } @else { (text) } };
+    }
+    let mut runs: Vec<(bool, String)> = Vec::new();
+    for word in text.split(' ') {
+        let small = is_small(text, word);
+        match runs.last_mut() {
+            Some((before, run)) if *before == small => *run = [run, " ", word].concat(),
+            Some(_) => runs.push((small, [" ", word].concat())),
+            None => runs.push((small, word.to_owned())),
+        }
+    }
+    html! { @for (small, run) in runs { @if small { small { (run) } } @else { (run) } } }
+}
+
+/// Whether a figure is too long for a phone's line at its full size.
+fn is_long(text: &str) -> bool {
+    let numbers = text.split(' ').filter(|word| !is_small(text, word));
+    has_number(text) && numbers.map(|word| word.chars().count() + 1).sum::<usize>() > 9
+}
+
+fn has_number(text: &str) -> bool {
+    text.bytes().any(|b| b.is_ascii_digit())
+}
+
+/// Whether a word of a figure is set smaller than its numbers.
+pub(super) fn is_small(figure: &str, word: &str) -> bool {
+    let letters = word.chars().all(|c| c.is_alphabetic() || matches!(c, ',' | '-' | '.'));
+    has_number(figure) && letters && word != "Ø"
+}
+
+/// A name longer than this doesn't stand on a phone's line as large as a figure.
+const LONG_NAME: usize = 12;
 
 /// The answer as it stands under the sentence.
 ///
@@ -53,36 +89,38 @@ pub fn answer(
             @if let Some(card) = &card { (setting(card)) }
             @if let Some(why) = &answer.refused { p class="refused" { (why) } }
             (asks(answer, shop))
-            @if let Some(card) = &card {
-                @let more = card.in_sight().1;
-                @if !more.is_empty() {
-                    (fold("figures", &format!("more figures ({})", more.len()), &facts(&more)))
+            div class="folds" {
+                @if let Some(card) = &card {
+                    @let more = card.in_sight().1;
+                    @if !more.is_empty() {
+                        (fold("figures", &format!("more figures ({})", more.len()), &facts(&more)))
+                    }
                 }
-            }
-            @if let (true, Ok(at)) = (strip, id.parse()) {
-                (key(&Act::Strip(at), "key", "Keep the strip, full size"))
-            }
-            @if let Some(card) = &card {
-                @if let Some(rows) = card.table.as_ref().filter(|rows| !rows.rows.is_empty()) {
-                    (fold("rows", &format!("every row ({})", rows.rows.len()), &html! {
-                        (folded(rows, id, open))
-                        button type="button" class="key" data-work={ "csv " (id) } { "Keep these rows as a file" }
+                @if let (true, Ok(at)) = (strip, id.parse()) {
+                    (key(&Act::Strip(at), "key", "Keep the strip, full size"))
+                }
+                @if let Some(card) = &card {
+                    @if let Some(rows) = card.table.as_ref().filter(|rows| !rows.rows.is_empty()) {
+                        (fold("rows", &format!("every row ({})", rows.rows.len()), &html! {
+                            (folded(rows, id, open))
+                            button type="button" class="key" data-work={ "csv " (id) } { "Keep these rows as a file" }
+                        }))
+                    }
+                    @if !card.others.is_empty() {
+                        (fold("others", &others_title(card), &others(card, id, open)))
+                    }
+                }
+                @if !answer.why.is_empty() {
+                    (fold("why", "why", &html! {
+                        @for why in &answer.why {
+                            div class="why" {
+                                p class="formula" { (why.formula) }
+                                p class="values" { (why.values) }
+                                p class="source" { (why.source) }
+                            }
+                        }
                     }))
                 }
-                @if !card.others.is_empty() {
-                    (fold("others", &others_title(card), &others(card, id, open)))
-                }
-            }
-            @if !answer.why.is_empty() {
-                (fold("why", "why", &html! {
-                    @for why in &answer.why {
-                        div class="why" {
-                            p class="formula" { (why.formula) }
-                            p class="values" { (why.values) }
-                            p class="source" { (why.source) }
-                        }
-                    }
-                }))
             }
             @if !answer.cautions.is_empty() {
                 ul class="cautions" aria-label="Cautions" {
@@ -179,8 +217,27 @@ fn ask(place: &str, shop: &Record) -> Markup {
             @if of_its_own {
                 a class="inline" href="#shop" { "enter it in the shop" }
             } @else {
-                (blank(&view, field.key, field.label, text.as_deref(), false, false))
+                (blank(&view, field.key, field.label, text.as_deref(), false, Beside::default()))
             }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::figure;
+
+    #[test]
+    fn numbers_are_larger_than_the_words_beside_them() {
+        for (text, html) in [
+            ("Ø 9.9 mm", "Ø 9.9<small> mm</small>"),
+            ("3 turns + 17", "3<small> turns</small> + 17"),
+            ("75 rpm, slow belt", "75<small> rpm, slow belt</small>"),
+            ("M10 × 1.25", "M10 × 1.25"),
+            ("open", "open"),
+            ("between centres", "<small>between centres</small>"),
+        ] {
+            assert_eq!(figure(text).into_string(), html);
         }
     }
 }

@@ -1,6 +1,6 @@
 //! One step, in figures that read from two metres.
 
-use super::answer::lines;
+use super::answer::{figure as set, is_small, lines};
 use super::made::said_line;
 use super::picture::drawn;
 use super::sentence::element;
@@ -65,7 +65,7 @@ impl Bench<'_> {
                 progress max=(all) value=(done) aria-label="steps done" {}
                 p class="bench-lit" {
                     span { (done) " of " (all) " steps" }
-                    @if in_all > 0 && in_all != all { span { (here) " of " (in_all) " in this operation" } }
+                    @if in_all > 0 && in_all != all { span { (here) " of " (in_all) " here" } }
                     span { (self.lit) }
                 }
             }
@@ -80,6 +80,7 @@ impl Bench<'_> {
     fn doing(&self, step: &Step) -> Markup {
         html! {
             div class="bench-step" {
+              div class="bench-words" {
                 p class="bench-title" aria-live="polite" { (step.title) }
                 @if !self.changed.is_empty() { p class="bench-changed" role="status" { (self.changed) } }
                 @for said in self.before { p class="bench-before" { "Last time: " (said_line(said, false)) } }
@@ -95,6 +96,7 @@ impl Bench<'_> {
                     @for say in &step.say { li { (lines(&[line(say)])) } }
                 }
                 @if let Some(caution) = step.caution { p class="bench-caution" { (caution) } }
+              }
                 @if let Some(picture) = &step.picture {
                     div class="drawing bench-drawing" { (PreEscaped(drawn(picture))) }
                 }
@@ -148,18 +150,32 @@ impl Bench<'_> {
     }
 }
 
+/// How wide a figure is, in tenths of a numeral.
+fn width(figure: &str) -> usize {
+    let letter = |c| match c {
+        '.' | ',' | '′' | '″' | '°' | '/' => 5,
+        'm' | 'w' | 'M' | 'W' => 15,
+        _ => 10,
+    };
+    let wide = |word: &str| {
+        let wide: usize = word.chars().map(letter).sum();
+        if is_small(figure, word) { wide / 2 } else { wide }
+    };
+    figure.split(' ').map(|word| wide(word) + 4).sum()
+}
+
 fn figure(step: &Step) -> Markup {
-    let long = step.figure.chars().count();
-    let class = match long {
-        0..=4 => "bench-figure",
-        5..=6 => "bench-figure middling",
-        7..=9 => "bench-figure long",
+    let class = match width(&step.figure) {
+        0..=41 => "bench-figure",
+        42..=48 => "bench-figure four",
+        49..=65 => "bench-figure middling",
+        66..=92 => "bench-figure long",
         _ => "bench-figure longer",
     };
     html! {
         @if !step.figure.is_empty() {
             p class="bench-label" { (step.label) }
-            p class=(class) { (step.figure) }
+            p class=(class) { (set(&step.figure)) }
         }
     }
 }

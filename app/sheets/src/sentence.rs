@@ -68,27 +68,52 @@ pub fn form(view: &FormView) -> Markup {
     }
 }
 
-/// Words and blanks; a comma or a full stop stays with the blank before it.
+/// Words and blanks; a comma or a full stop stays with the blank before it, and the sign of a
+/// diameter with the one after.
 fn pieces(view: &FormView) -> Markup {
     let pieces = &view.sentence.pieces;
     let mut taken = 0;
+    let sign = |words: &str| words.ends_with(SIGN);
     html! {
         @for (at, piece) in pieces.iter().enumerate() {
             @match piece {
-                Piece::Words(words) => (words.get(std::mem::take(&mut taken)..).unwrap_or("")),
+                Piece::Words(words) => {
+                    @let words = words.get(std::mem::take(&mut taken)..).unwrap_or("");
+                    (if at + 1 < pieces.len() { words.strip_suffix(SIGN).unwrap_or(words) } else { words })
+                }
                 Piece::Blank { key, label, text, assumed } => {
                     @let mark = match pieces.get(at + 1) {
                         Some(Piece::Words(words)) if words.starts_with([',', '.', ';', ':']) => &words[..1],
                         _ => "",
                     };
-                    @let next = at > 0 && matches!(&pieces[at - 1], Piece::Words(words) if words == " ");
-                    @let blank = blank(view, key, label, text.as_deref(), *assumed, next);
+                    @let before = match at.checked_sub(1).map(|before| &pieces[before]) {
+                        Some(Piece::Words(words)) => words.as_str(),
+                        _ => "",
+                    };
                     ({ taken = mark.len(); html! {} })
-                    @if mark.is_empty() { (blank) } @else { span class="with" { (blank) (mark) } }
+                    (blank(view, key, label, text.as_deref(), *assumed, Beside {
+                        next: before == " ",
+                        sign: if sign(before) { "Ø" } else { "" },
+                        mark,
+                    }))
                 }
             }
         }
     }
+}
+
+/// The sign of a diameter, before its blank.
+const SIGN: &str = "Ø ";
+
+/// What stands beside a blank and may not be parted from it.
+#[derive(Default)]
+pub(crate) struct Beside<'a> {
+    /// Another blank, with nothing but a space between.
+    next: bool,
+    /// The sign of a diameter before it.
+    sign: &'a str,
+    /// A comma or the like after it.
+    mark: &'a str,
 }
 
 /// One blank alone.
@@ -98,7 +123,7 @@ pub(crate) fn blank(
     label: &str,
     text: Option<&str>,
     assumed: bool,
-    next: bool,
+    beside: Beside<'_>,
 ) -> Markup {
     let draft = view.drafts.iter().find(|(other, ..)| other == key);
     let shown = draft.map_or(text, |(_, typed, _)| Some(typed.as_str()));
@@ -118,10 +143,14 @@ pub(crate) fn blank(
     };
     let act = Act::Blank(form_word(view.form).to_owned(), key.to_owned());
     html! {
-        button type="button" id=(id) class={ (class) @if next { " blank-next" } @if short { " blank-short" } }
+        button type="button" id=(id) class={ (class) @if beside.next { " blank-next" } @if short { " blank-short" } }
             aria-label=(spoken) data-do=(act)
             aria-expanded=(open)
             aria-describedby=[draft.map(|_| format!("{id}-why"))]
-        { (shown.unwrap_or(label)) }
+        {
+            @if !beside.sign.is_empty() { i class="sign" { (beside.sign) } }
+            (shown.unwrap_or(label))
+            @if !beside.mark.is_empty() { i { (beside.mark) } }
+        }
     }
 }

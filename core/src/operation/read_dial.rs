@@ -35,8 +35,8 @@ pub(super) static KIND: Kind = Kind {
         ],
     },
     sentences: &[
-        ("from", "{turns} turns and {lines} lines of {from} are so much on {slide}."),
-        ("", "Move {amount}[ {meant}], on {slide}[, or as read on {from}]."),
+        ("from", "{turns} turns and {lines} lines of {from} are so much on {slide|the others}."),
+        ("", "Move {amount}[ {meant}], on {slide|any slide}[, or as read on {from}]."),
     ],
     instead: &[("amount", "from"), ("amount", "turns"), ("amount", "lines"), ("from", "amount")],
     from_shop: &["lathe"],

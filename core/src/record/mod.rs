@@ -14,7 +14,7 @@ mod write;
 pub use node::Node;
 pub use read::{FileError, read};
 pub(crate) use read::{expected, fits, once, unknown};
-pub use sentence::{Piece, Sentence, Templates, blank, sentence};
+pub use sentence::{Piece, Sentence, Templates, sentence};
 pub(crate) use spec::{ANGLE, LEAD, LENGTH, LENGTH_OR_NONE, NAME, RATIO, TEETH, choice, field};
 pub use spec::{Bound, Choice, Field, Shape, Spec};
 pub(crate) use value::counts;

@@ -18,7 +18,7 @@ pub enum Piece {
         label: &'static str,
         /// What stands in it, if anything.
         text: Option<String>,
-        /// Whether its unit was assumed.
+        /// Whether its unit, or all of it, was assumed.
         assumed: bool,
     },
 }
@@ -54,8 +54,8 @@ pub type Templates = &'static [(&'static str, &'static str)];
 
 /// Fills a form's sentence in.
 ///
-/// A template is words with `{key}` for each blank; `[…]` stands only where a blank in it is
-/// filled. The first template whose condition is filled in is used; the last has none.
+/// A template is words with `{key}` for each blank, `{key|words}` where an empty one is answered as
+/// if those words stood in it; `[…]` stands only where a blank in it is filled. The first template whose condition is filled in is used; the last has none.
 #[must_use]
 pub fn sentence(entries: &Record, templates: Templates) -> Sentence {
     let template = templates
@@ -104,8 +104,9 @@ fn fill(template: &str, entries: &Record, pieces: &mut Vec<Piece>, used: &mut Ve
             pieces.push(Piece::Words(words.to_owned()));
         }
         let (key, after) = tail.split_once('}').unwrap_or((tail, ""));
+        let (key, otherwise) = key.split_once('|').map_or((key, None), |(key, o)| (key, Some(o)));
         if let Some(field) = entries.spec().field(key) {
-            pieces.push(blank(field, entries.get(key)));
+            pieces.push(blank(field, entries.get(key), otherwise));
             used.push(field.key);
         }
         rest = after;
@@ -115,13 +116,35 @@ fn fill(template: &str, entries: &Record, pieces: &mut Vec<Piece>, used: &mut Ve
     }
 }
 
-/// The blank of a field.
-#[must_use]
-pub fn blank(field: &'static Field, value: Option<&Value>) -> Piece {
+/// The blank of a field, and what it is taken for while it is empty.
+fn blank(field: &'static Field, value: Option<&Value>, otherwise: Option<&str>) -> Piece {
     Piece::Blank {
         key: field.key,
         label: field.label,
-        text: value.map(Value::text),
-        assumed: matches!(value, Some(Value::Quantity(q)) if q.assumed()),
+        text: value.map(Value::text).or_else(|| otherwise.map(ToOwned::to_owned)),
+        assumed: match value {
+            Some(Value::Quantity(q)) => q.assumed(),
+            Some(_) => false,
+            None => otherwise.is_some(),
+        },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::operation::{Operation, kind};
+    use crate::record::Entry;
+
+    #[test]
+    fn an_empty_blank_says_what_it_is_taken_for() {
+        let mut chart = Operation::new(kind("chart").unwrap());
+        assert_eq!(chart.sentence().plain(), "Chart of this lathe for threads.");
+        chart.enter("of", Entry { text: "feeds", unit: None }).unwrap();
+        assert_eq!(chart.sentence().plain(), "Chart of this lathe for feeds.");
+        let mut thread = Operation::new(kind("thread").unwrap());
+        thread.enter("designation", Entry { text: "M6", unit: None }).unwrap();
+        assert_eq!(thread.sentence().plain(), "Screw-cut M6, outside.");
+        let cut = Operation::new(kind("part-off").unwrap());
+        assert!(cut.sentence().plain().contains('…'), "nothing is taken for what is asked");
     }
 }

@@ -3,7 +3,6 @@
 use crate::command::{self, Outcome, Run, cargo, program};
 use crate::{browsers, fuzz, lighthouse, page, tools, weigh};
 use std::time::Instant;
-use xtask::folder::files;
 
 /// A check: its name, whether it is among the quick ones, and what it does.
 struct Check {
@@ -68,17 +67,6 @@ pub(crate) fn all(quick: bool) -> Outcome {
     );
     // The closing line is the last one: what failed has been said.
     failure.map_or(Ok(()), |_| Err(String::new()))
-}
-
-/// The journeys, for the pictures that they take on their way.
-pub(crate) fn shots() -> Outcome {
-    page::build()?;
-    journeys()?;
-    let folder = command::target().join("shots");
-    for name in files(&folder)? {
-        println!("{}", folder.join(name).display());
-    }
-    Ok(())
 }
 
 fn format() -> Outcome<u32> {
@@ -172,17 +160,21 @@ fn lit() -> Outcome<u32> {
 }
 
 fn journeys() -> Outcome<u32> {
-    let passed = tests()
-        .arg("--test=browser")
-        .env("LATHESIDE_DIST", command::root().join("dist"))
-        .env("LATHESIDE_SHOTS", command::target().join("shots"))
-        .env("LATHESIDE_AXE", tools::axe()?)
-        .envs(browsers::all()?)
-        .tests()?;
+    let passed = in_the_page(browsers::all()?)?.tests()?;
     if passed == 0 {
         return Err("not one journey was made".to_owned());
     }
     Ok(passed)
+}
+
+/// What goes through the built page in these browsers: its journeys, or whatever its words ask for.
+pub(crate) fn in_the_page(browsers: browsers::Variables) -> Outcome<Run> {
+    Ok(tests()
+        .arg("--test=browser")
+        .env("LATHESIDE_DIST", command::root().join("dist"))
+        .env("LATHESIDE_SHOTS", command::target().join("shots"))
+        .env("LATHESIDE_AXE", tools::axe()?)
+        .envs(browsers))
 }
 
 const WASM: &str = "wasm32-unknown-unknown";

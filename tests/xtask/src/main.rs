@@ -9,6 +9,7 @@ mod fuzz;
 mod lighthouse;
 mod page;
 mod serve;
+mod shots;
 mod tools;
 mod weigh;
 
@@ -22,7 +23,7 @@ cargo xtask test [--quick]              every check; quick leaves out whatever n
 cargo xtask bench                       the benchmarks and what the page weighs
 cargo xtask fuzz NAME SECONDS           a long run of a fuzzer, or of all
 cargo xtask fuzz NAME keep              what it found that goes further, into tests/fuzz/kept
-cargo xtask shots                       pictures of the page, in target/shots";
+cargo xtask shots [NAME]                every screen's pictures, in target/shots/index.html; the README's too";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -55,7 +56,8 @@ fn run(words: &[&str]) -> Outcome {
         }
         ["fuzz", name, "keep"] => fuzz::keep(name),
         ["fuzz", name, seconds] => fuzz::long(name, seconds),
-        ["shots"] => checks::shots(),
+        ["shots"] => shots::all(),
+        ["shots", name] => shots::some(name),
         ["help" | "--help" | "-h"] => {
             println!("{HELP}");
             Ok(())

@@ -46,7 +46,7 @@ pub(in super::super) static KIND: Kind = Kind {
     },
     sentences: &[(
         "",
-        "Chart of this lathe for {of}[, also {also}][, {only}][, by {order}][, in a nut of {engaged}][, without a class off by at most {within} in 300 mm][, with {now} on the banjo now].",
+        "Chart of this lathe for {of|threads}[, also {also}][, {only}][, by {order}][, in a nut of {engaged}][, without a class off by at most {within} in 300 mm][, with {now} on the banjo now].",
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],

@@ -59,11 +59,11 @@ pub(in super::super) static KIND: Kind = Kind {
         ),
         (
             "purpose=dowel",
-            "Make a hole for a {purpose} of {designation}, {fit}[, {depth} deep][, in Ø {diameter}][, {from_edge} from the edge][, {thickness} thick][, in {stock}][, leaving {least_wall} at least].",
+            "Make a hole for a {purpose} of {designation}, {fit|slip}[, {depth} deep][, in Ø {diameter}][, {from_edge} from the edge][, {thickness} thick][, in {stock}][, leaving {least_wall} at least].",
         ),
         (
             "purpose=clear",
-            "Make a hole to {purpose} {designation}, {fit}[, {depth} deep][, in Ø {diameter}][, {from_edge} from the edge][, {thickness} thick][, in {stock}][, leaving {least_wall} at least].",
+            "Make a hole to {purpose} {designation}, {fit|medium}[, {depth} deep][, in Ø {diameter}][, {from_edge} from the edge][, {thickness} thick][, in {stock}][, leaving {least_wall} at least].",
         ),
         (
             "",

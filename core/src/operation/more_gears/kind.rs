@@ -31,11 +31,11 @@ pub(in super::super) static KIND: Kind = Kind {
     sentences: &[
         (
             "divisions",
-            "{add} more[ of {what}][ from {from} teeth][ of {shelf}] for dividing into {divisions}[ and for {want}][, off by at most {within} in 300 mm].",
+            "{add|1} more[ of {what}][ from {from} teeth][ of {shelf}] for dividing into {divisions}[ and for {want}][, off by at most {within} in 300 mm].",
         ),
         (
             "",
-            "{add} more gears[ from {from} teeth][ of {shelf}] for {want}[, off by at most {within} in 300 mm][, in a nut of {engaged}].",
+            "{add|1} more gears[ from {from} teeth][ of {shelf}] for {want}[, off by at most {within} in 300 mm][, in a nut of {engaged}].",
         ),
     ],
     instead: &[("from", "shelf"), ("shelf", "from")],

@@ -96,7 +96,7 @@ pub(in super::super) static KIND: Kind = Kind {
         (
             "",
             sentence!(
-                "Screw-cut {designation}[, flanks at {angle}], {side}[, {hand}][, {starts} starts]"
+                "Screw-cut {designation}[, flanks at {angle}], {side|outside}[, {hand}][, {starts} starts]"
             ),
         ),
     ],
