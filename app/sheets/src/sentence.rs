@@ -73,7 +73,6 @@ pub fn form(view: &FormView) -> Markup {
 fn pieces(view: &FormView) -> Markup {
     let pieces = &view.sentence.pieces;
     let mut taken = 0;
-    let sign = |words: &str| words.ends_with(SIGN);
     html! {
         @for (at, piece) in pieces.iter().enumerate() {
             @match piece {
@@ -93,7 +92,7 @@ fn pieces(view: &FormView) -> Markup {
                     ({ taken = mark.len(); html! {} })
                     (blank(view, key, label, text.as_deref(), *assumed, Beside {
                         next: before == " ",
-                        sign: if sign(before) { "Ø" } else { "" },
+                        across: before.ends_with(SIGN),
                         mark,
                     }))
                 }
@@ -110,8 +109,8 @@ const SIGN: &str = "Ø ";
 pub(crate) struct Beside<'a> {
     /// Another blank, with nothing but a space between.
     next: bool,
-    /// The sign of a diameter before it.
-    sign: &'a str,
+    /// The sign of a diameter before it: its name says so, and the style draws it.
+    across: bool,
     /// A comma or the like after it.
     mark: &'a str,
 }
@@ -143,12 +142,11 @@ pub(crate) fn blank(
     };
     let act = Act::Blank(form_word(view.form).to_owned(), key.to_owned());
     html! {
-        button type="button" id=(id) class={ (class) @if beside.next { " blank-next" } @if short { " blank-short" } }
+        button type="button" id=(id) class={ (class) @if beside.next { " blank-next" } @if beside.across { " blank-across" } @if short { " blank-short" } }
             aria-label=(spoken) data-do=(act)
             aria-expanded=(open)
             aria-describedby=[draft.map(|_| format!("{id}-why"))]
         {
-            @if !beside.sign.is_empty() { i class="sign" { (beside.sign) } }
             (shown.unwrap_or(label))
             @if !beside.mark.is_empty() { i { (beside.mark) } }
         }
