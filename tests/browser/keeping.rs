@@ -200,7 +200,7 @@ pub(crate) async fn fault_04_damage_is_set_aside_and_what_was_before_counts(
     phone.reload().await?;
     phone.says(".notice", "damaged").await?;
     phone.find("#blank-1-into").await?;
-    let kept = phone.text("#blank-1-into").await?;
+    let kept = phone.entered("#blank-1-into").await?;
     ensure(kept != "81" && kept != "18", format!("a damaged {kept} counts"))?;
     phone.to("#setups").await?;
     phone.says("#setups", "set aside").await?;

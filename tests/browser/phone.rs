@@ -378,6 +378,12 @@ impl Phone {
             .to_owned())
     }
 
+    /// What stands in a blank, without the sentence's own comma or full stop after it.
+    pub(crate) async fn entered(&self, blank: &str) -> Outcome<String> {
+        let words = self.text(blank).await?;
+        Ok(words.trim().trim_end_matches([',', '.', ';', ':']).to_owned())
+    }
+
     /// What each element of a selector says at present.
     pub(crate) async fn texts(&self, css: &str) -> Outcome<Vec<String>> {
         let words = format!(

@@ -85,7 +85,7 @@ pub(crate) async fn what_cannot_be_is_kept_as_typed_and_gets_its_sentence(
         ("#blank-lathe-change_gears", &many, "100"),
         ("#blank-lathe-spindle_speeds", "fast", "fast"),
     ] {
-        let before = phone.text(blank).await?;
+        let before = phone.entered(blank).await?;
         phone.open_blank(blank).await?;
         phone.paste(typed).await?;
         phone.find("#keypad-said .complaint").await?;
@@ -94,7 +94,7 @@ pub(crate) async fn what_cannot_be_is_kept_as_typed_and_gets_its_sentence(
         phone.tap("[data-do=done]").await?;
         phone.find(&format!("{blank}.blank-unread")).await?;
         phone.reload().await?;
-        let kept = phone.text(blank).await?;
+        let kept = phone.entered(blank).await?;
         ensure(kept == *typed, format!("{typed:.20} came back as {kept:.20}"))?;
         phone.enter(blank, &before).await?;
         phone
