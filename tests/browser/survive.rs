@@ -1,6 +1,6 @@
 //! What befalls a page beside a lathe: its own death in any room, and a clumsy world about it.
 
-use crate::phone::Phone;
+use crate::phone::{GLANCE, Phone};
 use crate::{Outcome, ensure};
 use serde_json::json;
 
@@ -64,7 +64,21 @@ async fn dies_and_comes_back(phone: &Phone, room: &str, touched: &str) -> Outcom
     phone.find(touched).await?;
     spoil(phone, "page").await?;
     phone.tap(touched).await.ok();
-    // Where a link leads elsewhere, it is the new place that can't be drawn.
+    // What it comes upon first in a spoilt memory is chance, and may be nothing at all: whoever is
+    // there goes on to do this and that, as long as nothing is said.
+    const STANDS: &str = "return !document.getElementById('trouble').hidden";
+    for place in ["#shop", "#setups", "#shop", "#setups"] {
+        for _ in 0..25 {
+            if phone.js(STANDS).await? == true {
+                break;
+            }
+            tokio::time::sleep(GLANCE).await;
+        }
+        if phone.js(STANDS).await? == true {
+            break;
+        }
+        phone.js(&format!("location.hash = '{place}'")).await?;
+    }
     is_over(phone).await?;
     phone.tap("#trouble-copy").await?;
     let data = phone.js("return document.getElementById('trouble-data').value").await?;
