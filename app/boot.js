@@ -51,9 +51,10 @@ async function copySaved() {
   }
 }
 
-// A panic in the works is the end of them: whatever is on the screen no longer answers.
+// A panic in the works is the end of them: whatever is on the screen no longer answers. One that has
+// lost its wits may end in a script that it called: every engine names the works among the callers.
 function died(reason) {
-  if (!(reason instanceof WebAssembly.RuntimeError)) return false;
+  if (!(reason instanceof WebAssembly.RuntimeError) && !/wasm/.test(reason?.stack)) return false;
   ended();
   return true;
 }
