@@ -12,13 +12,17 @@
 //   window.lathesideKept() gives as JSON.
 
 const byId = (id) => document.getElementById(id);
-const page = document.documentElement;
+
+// The panel may come up under a finger that meant something else: it is deaf for a moment.
+let shown = 0;
+const meant = (act) => () => { if (performance.now() - shown > 400) act(); };
 
 function trouble(what) {
   const panel = byId("trouble");
   if (!panel || !panel.hidden) return;
   byId("trouble-what").textContent = what;
   panel.hidden = false;
+  shown = performance.now();
   byId("trouble-copy").focus();
 }
 
@@ -99,7 +103,7 @@ async function keep() {
   const registration = await navigator.serviceWorker.register("sw.js", { updateViaCache: "none" });
   const announce = () => {
     if (!registration.waiting || !registration.active) return;
-    page.dataset.update = "";
+    document.documentElement.dataset.update = "";
     dispatchEvent(new CustomEvent("latheside-update"));
   };
   registration.addEventListener("updatefound", () => {
@@ -122,12 +126,9 @@ addEventListener("beforeinstallprompt", (offer) => {
   dispatchEvent(new CustomEvent("latheside-install"));
 });
 
-// Whether one works by keys or by touch: not every engine remembers it for a focus given back.
-addEventListener("keydown", () => { page.dataset.keys = ""; }, true);
-addEventListener("pointerdown", () => { delete page.dataset.keys; }, true);
 
-byId("trouble-copy").addEventListener("click", copySaved);
-byId("trouble-reload").addEventListener("click", renew);
+byId("trouble-copy").addEventListener("click", meant(copySaved));
+byId("trouble-reload").addEventListener("click", meant(renew));
 window.lathesideKept = saved;
 addEventListener("latheside-update-now", renew);
 addEventListener("latheside-trouble", ended);

@@ -7,12 +7,13 @@ use crate::phone::{ENTER, Phone};
 const TAB: &str = "\u{E004}";
 const SPACE: &str = " ";
 
-/// What has the focus is in view, with a line about it.
+/// What has the focus is in view, with a line about it; a window that nobody has turned to, as there
+/// are among many on one screen, shows none.
 const SEEN: &str = "(() => {
   const e = document.activeElement, style = getComputedStyle(e);
   const { top, bottom } = e.getBoundingClientRect();
-  return style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2
-    && bottom > 0 && top < innerHeight;
+  const lined = style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2;
+  return (lined || !document.hasFocus()) && bottom > 0 && top < innerHeight;
 })()";
 
 /// Goes on with the tabulator until an element has the focus, and sees to it that one can see so.

@@ -95,6 +95,8 @@ async fn dies_and_comes_back(phone: &Phone, room: &str, touched: &str) -> Outcom
 async fn is_over(phone: &Phone) -> Outcome {
     phone.says("#trouble", "Latheside has stopped").await?;
     phone.find("#trouble-reload").await?;
+    // It is deaf for a moment: it may have come up under a finger that meant something else.
+    phone.rest().await;
     Ok(())
 }
 
