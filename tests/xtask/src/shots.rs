@@ -77,9 +77,12 @@ fn parts(file: &str) -> Option<[&str; 4]> {
     parts.try_into().ok()
 }
 
+/// Each screen's pictures: their files, and what they are taken in.
+type Screens<'a> = BTreeMap<&'a str, Vec<(&'a str, String)>>;
+
 /// The page of all pictures: by room, and in it by screen.
 fn laid_out(files: &[String]) -> String {
-    let mut rooms: BTreeMap<&str, BTreeMap<&str, Vec<(&str, String)>>> = BTreeMap::new();
+    let mut rooms: BTreeMap<&str, Screens<'_>> = BTreeMap::new();
     for file in files {
         if let Some([room, screen, ground, width]) = parts(file) {
             let screens = rooms.entry(room).or_default();
