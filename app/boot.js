@@ -55,10 +55,9 @@ async function copySaved() {
   }
 }
 
-// A panic in the works is the end of them: whatever is on the screen no longer answers. One that has
-// lost its wits may end in a script that it called: every engine names the works among the callers.
+// A panic in the works is the end of them: whatever is on the screen no longer answers.
 function died(reason) {
-  if (!(reason instanceof WebAssembly.RuntimeError) && !/wasm/.test(reason?.stack)) return false;
+  if (!(reason instanceof WebAssembly.RuntimeError)) return false;
   ended();
   return true;
 }

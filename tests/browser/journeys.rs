@@ -68,12 +68,11 @@ pub(crate) const EVERYWHERE: &[(&str, Journey)] = journeys![
     survive::fault_15_commas_and_minus_signs_are_numbers,
     survive::fault_15_half_an_hour_in_the_background,
     first::the_gears_for_m10_by_1_take_few_taps,
-    keyboard::a_keyboard_alone_does_the_whole_job,
     start::a_breach_of_the_policy_is_heard,
 ];
 
 /// Made in Chromium alone, for these ask of a browser what not every other can be asked: to be slow,
-/// to be touched by two fingers, to want less motion, to keep nothing, to save without a question,
+/// to be touched by two fingers, to be turned to among many windows, to want less motion, to keep nothing, to save without a question,
 /// to say what its console said, to print on a paper of one's choice.
 pub(crate) const CHROMIUM: &[(&str, Journey)] = journeys![
     start::nothing_in_view_moves_when_the_answers_come,
@@ -98,6 +97,7 @@ pub(crate) const CHROMIUM: &[(&str, Journey)] = journeys![
     sharing::fault_11_all_evicted_everything_comes_back_from_one_file,
     sharing::what_is_too_long_for_a_link_goes_as_a_file,
     look::nothing_moves_by_itself,
+    keyboard::a_keyboard_alone_does_the_whole_job,
     survive::fault_15_a_palm_is_no_step,
     trees::every_room_is_read_in_order,
     budget::a_keystrokes_answer_is_painted_soon,

@@ -79,6 +79,7 @@ pub(crate) async fn fault_14_works_that_do_not_arrive_are_owned_up_to(
     phone.says("#trouble", "could not be loaded whole").await?;
     phone.is_accessible().await?;
     phone.site.fault(&wasm, None);
+    phone.rest().await;
     phone.tap("#trouble-reload").await?;
     phone.is_ready().await?;
     let hidden = phone.js("return document.getElementById('trouble').hidden").await?;
@@ -105,6 +106,7 @@ pub(crate) async fn fault_14_sentences_stand_where_the_answers_do_not_arrive(
     other.says("#trouble", "could not be loaded whole").await?;
     other.says("#op-0 .sentence", "3/8 BSF").await?;
     phone.site.fault(works, None);
+    other.rest().await;
     other.tap("#trouble-reload").await?;
     other.says("#op-0 .setting", "drives").await
 }
@@ -117,6 +119,8 @@ pub(crate) async fn fault_14_a_death_offers_what_was_saved(phone: &mut Phone) ->
     phone.js("localStorage.setItem('latheside.test', '40 drives 63')").await?;
     phone.js("localStorage.setItem('another page of this host', 'not ours')").await?;
     phone.js("dispatchEvent(new CustomEvent('trap'))").await?;
+    phone.find("#trouble-copy").await?;
+    phone.rest().await;
     phone.tap("#trouble-copy").await?;
     phone.find("#trouble-data").await?;
     phone.until("document.getElementById('trouble-said').innerText").await?;
