@@ -319,3 +319,20 @@ found! {
 pub(crate) fn names_in(shop: &Shop, section: &str) -> Vec<String> {
     shop.record().records(section).filter_map(|form| form.text("name").map(String::from)).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Operation, kind};
+    use crate::record::Entry;
+
+    #[test]
+    fn an_empty_blank_says_what_it_is_taken_for() {
+        let mut chart = Operation::new(kind("chart").unwrap());
+        assert_eq!(chart.sentence().plain(), "Chart of this lathe for threads.");
+        chart.enter("of", Entry { text: "feeds", unit: None }).unwrap();
+        assert_eq!(chart.sentence().plain(), "Chart of this lathe for feeds.");
+        let mut thread = Operation::new(kind("thread").unwrap());
+        thread.enter("designation", Entry { text: "M6", unit: None }).unwrap();
+        assert_eq!(thread.sentence().plain(), "Screw-cut M6, outside, … long.");
+    }
+}

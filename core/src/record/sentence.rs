@@ -129,22 +129,3 @@ fn blank(field: &'static Field, value: Option<&Value>, otherwise: Option<&str>) 
         },
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use crate::operation::{Operation, kind};
-    use crate::record::Entry;
-
-    #[test]
-    fn an_empty_blank_says_what_it_is_taken_for() {
-        let mut chart = Operation::new(kind("chart").unwrap());
-        assert_eq!(chart.sentence().plain(), "Chart of this lathe for threads.");
-        chart.enter("of", Entry { text: "feeds", unit: None }).unwrap();
-        assert_eq!(chart.sentence().plain(), "Chart of this lathe for feeds.");
-        let mut thread = Operation::new(kind("thread").unwrap());
-        thread.enter("designation", Entry { text: "M6", unit: None }).unwrap();
-        assert_eq!(thread.sentence().plain(), "Screw-cut M6, outside.");
-        let cut = Operation::new(kind("part-off").unwrap());
-        assert!(cut.sentence().plain().contains('…'), "nothing is taken for what is asked");
-    }
-}

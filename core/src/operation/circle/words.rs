@@ -64,19 +64,17 @@ pub(super) fn idlers(train: &Train) -> String {
 /// The lines of a way, figures between stars.
 pub(super) fn lines(setting: &Setting) -> Vec<String> {
     match *setting {
-        Setting::Direct { positions, step } => Vec::from([format!(
-            "move {} of *{positions}*",
-            some(step.into(), "tooth", "teeth", "*")
-        )]),
+        Setting::Direct { positions, step } => Vec::from([
+            format!("move {}", some(step.into(), "tooth", "teeth", "*")),
+            format!("of *{positions}*"),
+        ]),
         Setting::HalfTooth { positions, step } => {
-            Vec::from([format!("move *{}* teeth of *{positions}*", halves(step))])
+            Vec::from([format!("move *{}* teeth", halves(step)), format!("of *{positions}*")])
         }
         Setting::Plain { turns, holes, circle } => {
-            let mut line = turns_and_holes(turns.into(), holes.into(), "*");
-            if let Some(circle) = circle.filter(|_| holes > 0) {
-                line.push_str(&format!(" of *{circle}*"));
-            }
-            Vec::from([line])
+            let mut lines = Vec::from([turns_and_holes(turns.into(), holes.into(), "*")]);
+            lines.extend(circle.filter(|_| holes > 0).map(|circle| format!("of *{circle}*")));
+            lines
         }
         Setting::Compound { turns, first, second, .. } => {
             let mut lines = Vec::new();
