@@ -113,7 +113,13 @@ fn make(settings: &Settings) -> Outcome<bool> {
             scope.spawn(|| {
                 while let Some(made) = journeys.get(next.fetch_add(1, Ordering::SeqCst)) {
                     let from = Instant::now();
-                    let (name, outcome) = (&made.name, made.alone(settings));
+                    let (name, mut outcome) = (&made.name, made.alone(settings));
+                    // A busy machine may stop a browser anywhere: what fails is made once more, and
+                    // said to have been.
+                    if let Err(why) = &outcome {
+                        println!("---- {name}, made once more, for: {why}");
+                        outcome = made.alone(settings);
+                    }
                     let word = if outcome.is_ok() { "ok" } else { "FAILED" };
                     println!("test {name} ... {word} ({:.1} s)", from.elapsed().as_secs_f64());
                     if let Err(why) = outcome {
