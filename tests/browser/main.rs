@@ -32,11 +32,11 @@ mod survive;
 mod trees;
 
 use engine::{Engine, Programs};
-use journeys::{CHROMIUM, EVERYWHERE, Journey};
+use journeys::{ALONE, CHROMIUM, EVERYWHERE, Journey, OFFLINE};
 use phone::{Phone, Settings};
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, PoisonError, RwLock};
 use std::time::{Duration, Instant};
 
 /// What a journey comes to: nothing, or what was wrong.
@@ -53,7 +53,7 @@ const LONGEST: Duration = Duration::from_secs(300);
 fn main() -> ExitCode {
     let Some(settings) = Settings::from_environment() else {
         println!("skipped: the journeys need LATHESIDE_DIST, the folder of the built page");
-        let ignored = EVERYWHERE.len() + CHROMIUM.len();
+        let ignored = EVERYWHERE.len() + OFFLINE.len() + CHROMIUM.len() + ALONE.len();
         println!("\ntest result: ok. 0 passed; 0 failed; {ignored} ignored");
         return ExitCode::SUCCESS;
     };
@@ -72,6 +72,8 @@ struct Made {
     name: String,
     journey: Journey,
     programs: Programs,
+    /// Nothing else is made meanwhile.
+    by_itself: bool,
 }
 
 /// Every journey in every browser that is at hand; or the contact sheet's pictures, where those are
@@ -83,16 +85,21 @@ fn all() -> Vec<Made> {
     for programs in engines.into_iter().filter_map(Engine::programs) {
         let here: Vec<_> = match programs.engine {
             Engine::Chromium if pictures => sheet::CHAPTERS.iter().collect(),
-            Engine::Chromium => EVERYWHERE.iter().chain(CHROMIUM).collect(),
+            Engine::Chromium => {
+                EVERYWHERE.iter().chain(OFFLINE).chain(CHROMIUM).chain(ALONE).collect()
+            }
             Engine::Firefox | Engine::WebKit if pictures => Vec::new(),
-            Engine::Firefox | Engine::WebKit => EVERYWHERE.iter().collect(),
+            Engine::Firefox => EVERYWHERE.iter().collect(),
+            Engine::WebKit => EVERYWHERE.iter().chain(OFFLINE).collect(),
         };
         all.extend(here.into_iter().map(|(name, journey)| Made {
             name: format!("{}::{name}", programs.engine.name()),
             journey: *journey,
             programs: programs.clone(),
+            by_itself: ALONE.iter().any(|(alone, _)| alone == name),
         }));
     }
+    all.sort_by_key(|made| made.by_itself);
     all
 }
 
@@ -107,11 +114,14 @@ fn make(settings: &Settings) -> Outcome<bool> {
     let journeys: Vec<&Made> = all.iter().filter(|made| chosen(&made.name)).collect();
     let next = AtomicUsize::new(0);
     let failures = Mutex::new(Vec::new());
+    let turn = RwLock::new(());
     let hands = std::thread::available_parallelism().map_or(1, usize::from).min(journeys.len());
     std::thread::scope(|scope| {
         for _ in 0..hands {
             scope.spawn(|| {
                 while let Some(made) = journeys.get(next.fetch_add(1, Ordering::SeqCst)) {
+                    let _beside = (!made.by_itself).then(|| turn.read());
+                    let _alone = made.by_itself.then(|| turn.write());
                     let from = Instant::now();
                     let (name, mut outcome) = (&made.name, made.alone(settings));
                     // A busy machine may stop a browser anywhere: what fails is made once more, and
