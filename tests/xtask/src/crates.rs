@@ -63,11 +63,22 @@ fn parse(bytes: &[u8]) -> wasmparser::Result<Parsed<'_>> {
 
 /// The crate that a function's path begins in: that of a trait's implementor, if there is one.
 fn krate(path: &str) -> Option<&str> {
-    let path = path.trim_start_matches(['<', '&', '(', '[', '*']);
-    let path = ["mut ", "dyn ", "const ", "alloc::boxed::Box<", "core::option::Option<"]
-        .iter()
-        .fold(path, |path, start| path.strip_prefix(start).unwrap_or(path));
-    let path = path.trim_start_matches(['<', '&']);
+    const AROUND: [&str; 10] = [
+        "<",
+        "&",
+        "(",
+        "[",
+        "*",
+        "mut ",
+        "dyn ",
+        "const ",
+        "alloc::boxed::Box<",
+        "core::option::Option<",
+    ];
+    let mut path = path;
+    while let Some(inner) = AROUND.iter().find_map(|around| path.strip_prefix(around)) {
+        path = inner;
+    }
     let end = path.find(|c: char| !c.is_ascii_alphanumeric() && c != '_').unwrap_or(path.len());
     // A bare name is the compiler's own or the bindings'.
     (end > 0 && path[end..].starts_with("::")).then(|| &path[..end])
