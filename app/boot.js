@@ -97,7 +97,9 @@ async function renew() {
   waiting.postMessage("update");
 }
 
-async function keep() {
+// A set that couldn't be taken whole is thrown away and asked for again, later each time: the page
+// may stay open all day where the network comes and goes.
+async function keep(pause = 10_000) {
   if (!("serviceWorker" in navigator)) return;
   const registration = await navigator.serviceWorker.register("sw.js", { updateViaCache: "none" });
   const announce = () => {
@@ -105,18 +107,24 @@ async function keep() {
     document.documentElement.dataset.update = "";
     dispatchEvent(new CustomEvent("latheside-update"));
   };
-  registration.addEventListener("updatefound", () => {
-    registration.installing?.addEventListener("statechange", announce);
+  const watch = (worker) => worker?.addEventListener("statechange", () => {
+    announce();
+    if (worker.state === "redundant" && !registration.active) {
+      setTimeout(() => keep(3 * pause).catch(() => {}), pause);
+    }
   });
+  registration.addEventListener("updatefound", () => watch(registration.installing));
   announce();
-  // An installed page may stay open for weeks: look again when it comes back into view.
-  let looked = Date.now();
-  document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState !== "visible" || Date.now() - looked < 3_600_000) return;
-    looked = Date.now();
-    registration.update().catch(() => {});
-  });
 }
+
+// An installed page may stay open for weeks: look again when it comes back into view.
+let looked = Date.now();
+document.addEventListener("visibilitychange", async () => {
+  if (document.visibilityState !== "visible" || Date.now() - looked < 3_600_000) return;
+  looked = Date.now();
+  const registration = await navigator.serviceWorker?.getRegistration().catch(() => null);
+  registration?.update().catch(() => {});
+});
 
 // The browser's offer to install the page, kept until the person asks for it.
 addEventListener("beforeinstallprompt", (offer) => {

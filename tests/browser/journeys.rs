@@ -66,11 +66,6 @@ pub(crate) const EVERYWHERE: &[(&str, Journey)] = journeys![
     survive::fault_15_half_an_hour_in_the_background,
     first::the_gears_for_m10_by_1_take_few_taps,
     start::a_breach_of_the_policy_is_heard,
-];
-
-/// Made in Chromium and WebKit: with its server gone, Firefox's driver answers with an error of its
-/// own, and what Firefox does there isn't proved yet.
-pub(crate) const OFFLINE: &[(&str, Journey)] = journeys![
     keeping::fault_10_the_page_opens_with_its_server_gone,
     keeping::fault_08_a_newer_page_in_the_middle_of_work_waits_for_a_tap,
     bench::the_place_is_kept_with_the_server_gone,

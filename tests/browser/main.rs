@@ -32,7 +32,7 @@ mod survive;
 mod trees;
 
 use engine::{Engine, Programs};
-use journeys::{ALONE, CHROMIUM, EVERYWHERE, Journey, OFFLINE};
+use journeys::{ALONE, CHROMIUM, EVERYWHERE, Journey};
 use phone::{Phone, Settings};
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -53,7 +53,7 @@ const LONGEST: Duration = Duration::from_secs(300);
 fn main() -> ExitCode {
     let Some(settings) = Settings::from_environment() else {
         println!("skipped: the journeys need LATHESIDE_DIST, the folder of the built page");
-        let ignored = EVERYWHERE.len() + OFFLINE.len() + CHROMIUM.len() + ALONE.len();
+        let ignored = EVERYWHERE.len() + CHROMIUM.len() + ALONE.len();
         println!("\ntest result: ok. 0 passed; 0 failed; {ignored} ignored");
         return ExitCode::SUCCESS;
     };
@@ -85,12 +85,9 @@ fn all() -> Vec<Made> {
     for programs in engines.into_iter().filter_map(Engine::programs) {
         let here: Vec<_> = match programs.engine {
             Engine::Chromium if pictures => sheet::CHAPTERS.iter().collect(),
-            Engine::Chromium => {
-                EVERYWHERE.iter().chain(OFFLINE).chain(CHROMIUM).chain(ALONE).collect()
-            }
+            Engine::Chromium => EVERYWHERE.iter().chain(CHROMIUM).chain(ALONE).collect(),
             Engine::Firefox | Engine::WebKit if pictures => Vec::new(),
-            Engine::Firefox => EVERYWHERE.iter().collect(),
-            Engine::WebKit => EVERYWHERE.iter().chain(OFFLINE).collect(),
+            Engine::Firefox | Engine::WebKit => EVERYWHERE.iter().collect(),
         };
         all.extend(here.into_iter().map(|(name, journey)| Made {
             name: format!("{}::{name}", programs.engine.name()),

@@ -41,13 +41,16 @@ const REVEAL: &str = "((css) => {
 })";
 
 /// Resolves once an element has stood in one place for two pictures running: not every engine keeps
-/// what is looked at in its place while answers arrive above it.
+/// what is looked at in its place while answers arrive above it. A tab behind another draws none.
 const STEADY: &str = "(async (css) => {
   const place = () => {
     const { left, top, width, height } = document.querySelector(css).getBoundingClientRect();
     return [left, top, width, height].join();
   };
-  const picture = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+  const picture = () => new Promise((done) => {
+    requestAnimationFrame(() => setTimeout(done));
+    setTimeout(done, 200);
+  });
   for (let same = 0, before = place(); same < 2; ) {
     await picture();
     const now = place();
@@ -206,8 +209,8 @@ impl Phone {
 
     /// Loads the page anew and waits until it is another page than before, and runs.
     pub(crate) async fn reload(&self) -> Outcome {
-        self.js("window.before = true").await?;
-        self.browser.refresh().await?;
+        // By the page itself: Firefox's driver loads past the worker, as nobody with a phone does.
+        self.js("window.before = true; setTimeout(() => location.reload())").await?;
         // An error page answers too: what counts is what the page says of itself.
         self.until("!window.before && document.body.hasAttribute('data-ready')").await?;
         self.loaded().await
@@ -436,13 +439,17 @@ impl Phone {
     /// browser can't be asked that, the host adds it, for all who visit it.
     pub(crate) async fn before_load(&self, script: &str) -> Outcome {
         if self.engine() != Engine::Chromium {
-            let begun = Altered::begun_with(&self.settings.dist, script)?;
-            self.site.serve(&begun.folder);
-            self.altered.borrow_mut().push(begun);
+            self.host_serves(Altered::begun_with(&self.settings.dist, script)?);
             return Ok(());
         }
         self.devtools("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await?;
         Ok(())
+    }
+
+    /// Has the host serve another page from now on, for as long as the journey lasts.
+    pub(crate) fn host_serves(&self, altered: Altered) {
+        self.site.serve(&altered.folder);
+        self.altered.borrow_mut().push(altered);
     }
 
     /// What comes out of the printer, on paper of the browser's own choice.

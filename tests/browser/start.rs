@@ -141,7 +141,7 @@ pub(crate) async fn whatever_is_amiss_is_heard(phone: &mut Phone) -> Outcome {
         let page = page.replacen("connect-src 'self'", "connect-src *", 1);
         page.replacen("</body>", "<p style='color:red'></p></body>", 1)
     })?;
-    phone.site.serve(&noisy.folder);
+    phone.host_serves(noisy);
     phone.open("").await?;
     phone.js("console.error('a complaint of its own')").await?;
     phone.js("fetch('http://127.0.0.1:1/').catch(() => {})").await?;
@@ -168,7 +168,7 @@ pub(crate) async fn a_breach_of_the_policy_is_heard(phone: &mut Phone) -> Outcom
         page.replacen("</body>", "<p style='color:red'></p></body>", 1)
     })?;
     phone.expect("Content Security Policy");
-    phone.site.serve(&noisy.folder);
+    phone.host_serves(noisy);
     phone.open("").await?;
     let mut heard = phone.site.breaches();
     for _ in 0..100 {

@@ -140,6 +140,11 @@ pub(crate) fn restore(keeper: &impl Keeper, text: &str) -> Result<Vec<String>, S
     let write = |name: &str, held: &str| slots::write(keeper, name, held).map_err(|_| full(()));
     let mut changed = Vec::new();
     let has_before = records.iter().any(|(name, _)| *name == "before");
+    // Nothing of it changed, and no work on it under way.
+    let makes_way = |name: &str, here: &str| {
+        let run = name.replacen("setup.", "run.", 1);
+        untouched(name, here) && slots::read(keeper, &run).content.is_none()
+    };
     for name in slots::names(keeper, "") {
         let here = slots::read(keeper, &name).content.unwrap_or_default();
         let is_setup = name.starts_with("setup.");
@@ -148,12 +153,12 @@ pub(crate) fn restore(keeper: &impl Keeper, text: &str) -> Result<Vec<String>, S
             continue;
         }
         match other {
-            None if is_setup && untouched(&name, &here) => {
+            None if is_setup && makes_way(&name, &here) => {
                 slots::forget(keeper, &name);
                 changed.push(name);
             }
             // What is half typed in it goes with it, and the run stays with the one put back.
-            Some(_) if is_setup => {
+            Some(_) if is_setup && !makes_way(&name, &here) => {
                 let free = (2..).map(|n| format!("{name}-{n}"));
                 let mut free = free.filter(|free| slots::read(keeper, free).content.is_none());
                 let free = free.next().unwrap_or_default();
@@ -195,6 +200,7 @@ mod tests {
         for (name, content) in [
             ("shop", SHOP),
             ("setup.k3x9", SETUP),
+            ("setup.example", SETUP),
             ("run.k3x9", r#"[0,1,false,5,"cut 1",{"began":"2026-03-03 14:05:09"},"half ty"]"#),
             ("theme", "sun"),
             ("seen", "1"),
@@ -205,8 +211,8 @@ mod tests {
         kept
     }
 
-    /// A page that has begun again with its example.
-    fn begun() -> Kept {
+    /// A page that has begun again with its example, under a name of its own.
+    fn begun(id: &str) -> Kept {
         let kept = Kept::default();
         let example = setup::read_file(EXAMPLE).unwrap();
         let wrap = |setup: &Setup| {
@@ -216,7 +222,7 @@ mod tests {
         let shop = Setup { shop: example.shop.clone(), ..Setup::default() };
         slots::write(&kept, "shop", &wrap(&shop)).unwrap();
         let setup = Setup { shop: Record::empty(example.shop.spec()), ..example };
-        slots::write(&kept, "setup.new", &wrap(&setup)).unwrap();
+        slots::write(&kept, &format!("setup.{id}"), &wrap(&setup)).unwrap();
         slots::write(&kept, "seen", "1").unwrap();
         kept
     }
@@ -224,7 +230,7 @@ mod tests {
     #[test]
     fn fault_11_all_evicted_a_backup_restores_to_the_byte() {
         let file = backup(&filled());
-        for kept in [Kept::default(), begun()] {
+        for kept in [Kept::default(), begun("new"), begun("example")] {
             let before = kept.clone();
             assert!(!restore(&kept, &file).unwrap().is_empty());
             assert_eq!(backup(&kept), file);
@@ -254,6 +260,17 @@ mod tests {
         assert!(held("setup.k3x9-2").contains("changed since"));
         assert_eq!(held("setup.k3x9"), SETUP);
         assert!(held("before").contains("another"));
+    }
+
+    #[test]
+    fn an_example_that_is_being_worked_on_stays() {
+        for id in ["new", "example"] {
+            let kept = begun(id);
+            slots::write(&kept, &format!("run.{id}"), "[0,1]").unwrap();
+            restore(&kept, &backup(&filled())).unwrap();
+            let setups = slots::names(&kept, "setup.");
+            assert_eq!(setups.len(), 3, "{setups:?}");
+        }
     }
 
     #[test]
