@@ -18,6 +18,7 @@ mod journeys;
 mod keeping;
 mod keyboard;
 mod look;
+mod opened;
 mod paper;
 mod pdf;
 mod phone;
@@ -33,6 +34,7 @@ mod trees;
 
 use engine::{Engine, Programs};
 use journeys::{ALONE, CHROMIUM, EVERYWHERE, Journey};
+use opened::Shelf;
 use phone::{Phone, Settings};
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -109,34 +111,43 @@ fn make(settings: &Settings) -> Outcome<bool> {
     let chosen = |name: &str| asked.is_empty() || asked.iter().any(|word| name.contains(word));
     let all = all();
     let journeys: Vec<&Made> = all.iter().filter(|made| chosen(&made.name)).collect();
-    let next = AtomicUsize::new(0);
+    let (next, done) = (AtomicUsize::new(0), AtomicUsize::new(0));
     let failures = Mutex::new(Vec::new());
     let turn = RwLock::new(());
     let hands = std::thread::available_parallelism().map_or(1, usize::from).min(journeys.len());
     std::thread::scope(|scope| {
         for _ in 0..hands {
             scope.spawn(|| {
+                let begun = tokio::runtime::Builder::new_current_thread().enable_all().build();
+                let Ok(runtime) = begun else { return };
+                let shelf = Shelf::default();
                 while let Some(made) = journeys.get(next.fetch_add(1, Ordering::SeqCst)) {
                     let _beside = (!made.by_itself).then(|| turn.read());
                     let _alone = made.by_itself.then(|| turn.write());
                     let from = Instant::now();
-                    let (name, mut outcome) = (&made.name, made.alone(settings));
+                    let name = &made.name;
+                    let mut outcome = runtime.block_on(made.made(settings, &shelf));
                     // A busy machine may stop a browser anywhere: what fails is made once more, and
                     // said to have been.
                     if let Err(why) = &outcome {
                         println!("---- {name}, made once more, for: {why}");
-                        outcome = made.alone(settings);
+                        outcome = runtime.block_on(made.made(settings, &shelf));
                     }
                     let word = if outcome.is_ok() { "ok" } else { "FAILED" };
                     println!("test {name} ... {word} ({:.1} s)", from.elapsed().as_secs_f64());
+                    done.fetch_add(1, Ordering::SeqCst);
                     if let Err(why) = outcome {
                         println!("---- {name}: {why}");
                         failures.lock().unwrap_or_else(PoisonError::into_inner).push(name);
                     }
                 }
+                runtime.block_on(shelf.clear()).ok();
             });
         }
     });
+    if done.into_inner() < journeys.len() {
+        return Err("not every journey was made".into());
+    }
     let failures = failures.into_inner().unwrap_or_else(PoisonError::into_inner);
     if !failures.is_empty() {
         println!("\nfailed, for the reasons given above:");
@@ -155,15 +166,8 @@ fn make(settings: &Settings) -> Outcome<bool> {
 }
 
 impl Made {
-    /// The journey on this thread, and in words what was wrong.
-    fn alone(&self, settings: &Settings) -> Result<(), String> {
-        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
-        let runtime = runtime.map_err(|why| why.to_string())?;
-        runtime.block_on(self.made(settings)).map_err(|why| why.to_string())
-    }
-
-    async fn made(&self, settings: &Settings) -> Outcome {
-        let mut phone = Phone::new(settings, &self.programs).await?;
+    async fn made(&self, settings: &Settings, shelf: &Shelf) -> Outcome {
+        let mut phone = Phone::new(settings, &self.programs, shelf).await?;
         let mut outcome = match tokio::time::timeout(LONGEST, (self.journey)(&mut phone)).await {
             Ok(outcome) => outcome,
             Err(_) => Err(format!("not over after {} s", LONGEST.as_secs()).into()),
@@ -178,7 +182,7 @@ impl Made {
                 outcome = Err(format!("{why}\n{said}").into());
             }
         }
-        phone.close().await?;
+        phone.close(outcome.is_ok()).await?;
         outcome
     }
 }

@@ -2,8 +2,8 @@
 
 use crate::altered::Altered;
 use crate::download::Download;
-use crate::driver::{Driver, Screen};
 use crate::engine::{Engine, Programs};
+use crate::opened::{Opened, Shelf, new_host};
 use crate::quiet::HEAR;
 use crate::{Outcome, axe};
 use serde_json::{Value, json};
@@ -96,23 +96,22 @@ pub(crate) struct Phone {
     /// Complaints that this journey provokes, by a part of their words.
     pub(crate) expected: Vec<&'static str>,
     programs: Programs,
-    screen: Option<Rc<Screen>>,
+    opened: Opened,
+    shelf: Shelf,
     /// What the host serves in the page's place, for as long as the journey lasts.
     altered: RefCell<Vec<Altered>>,
-    // Ends after its browser.
-    _driver: Driver,
 }
 
 impl Phone {
-    pub(crate) async fn new(settings: &Settings, programs: &Programs) -> Outcome<Phone> {
-        let site = Site::here(&settings.dist, FOLDER)?;
+    pub(crate) async fn new(
+        settings: &Settings,
+        programs: &Programs,
+        shelf: &Shelf,
+    ) -> Outcome<Phone> {
+        let site = new_host(&settings.dist, FOLDER)?;
         site.hear_breaches()?;
-        let screen = match programs.engine {
-            Engine::WebKit => Some(Rc::new(Screen::start()?)),
-            Engine::Chromium | Engine::Firefox => None,
-        };
-        let (settings, programs) = (settings.clone(), programs.clone());
-        Phone::visiting(Rc::new(site), settings, programs, screen, &Value::Null).await
+        let opened = shelf.take(programs, None, &Value::Null).await?;
+        Phone::visiting(Rc::new(site), settings, programs, shelf, opened).await
     }
 
     /// Another person's phone, that visits the same host.
@@ -122,9 +121,10 @@ impl Phone {
 
     /// Another person's phone, its browser's settings changed.
     pub(crate) async fn stranger_with(&mut self, preferences: Value) -> Outcome<Rc<Phone>> {
-        let (settings, programs) = (self.settings.clone(), self.programs.clone());
-        let (site, screen) = (Rc::clone(&self.site), self.screen.clone());
-        let other = Phone::visiting(site, settings, programs, screen, &preferences).await?;
+        let opened =
+            self.shelf.take(&self.programs, self.opened.screen.as_ref(), &preferences).await?;
+        let (site, settings) = (Rc::clone(&self.site), &self.settings);
+        let other = Phone::visiting(site, settings, &self.programs, &self.shelf, opened).await?;
         let other = Rc::new(other);
         self.strangers.push(Rc::clone(&other));
         Ok(other)
@@ -132,24 +132,23 @@ impl Phone {
 
     async fn visiting(
         site: Rc<Site>,
-        settings: Settings,
-        programs: Programs,
-        screen: Option<Rc<Screen>>,
-        preferences: &Value,
+        settings: &Settings,
+        programs: &Programs,
+        shelf: &Shelf,
+        opened: Opened,
     ) -> Outcome<Phone> {
-        let driver = Driver::start(&programs, screen.as_deref())?;
-        let browser = WebDriver::new(&driver.url, programs.wanted(preferences)?).await?;
+        let browser = opened.browser.clone();
         browser.set_script_timeout(4 * PATIENCE).await?;
         let phone = Phone {
             site,
-            settings,
+            settings: settings.clone(),
             browser,
             strangers: Vec::new(),
             expected: Vec::new(),
-            programs,
-            screen,
+            programs: programs.clone(),
+            opened,
+            shelf: shelf.clone(),
             altered: RefCell::default(),
-            _driver: driver,
         };
         if phone.engine() != Engine::Chromium {
             phone.resize(390, 844).await?;
@@ -180,11 +179,13 @@ impl Phone {
     }
 
     /// Puts it away, and every other that was taken out for the journey.
-    pub(crate) async fn close(self) -> Outcome {
-        for other in &self.strangers {
-            other.browser.clone().quit().await?;
+    pub(crate) async fn close(self, well: bool) -> Outcome {
+        let others = self.strangers.into_iter().filter_map(Rc::into_inner);
+        let all: Vec<Opened> = others.map(|other| other.opened).chain([self.opened]).collect();
+        for opened in all {
+            self.shelf.put(opened, well).await?;
         }
-        Ok(self.browser.quit().await?)
+        Ok(())
     }
 
     /// Goes to a place in the page: "" for its start, "#…" for a place in it.

@@ -1,7 +1,7 @@
 //! Every check, in the order in which a fault is cheapest to find.
 
 use crate::command::{self, Outcome, Run, cargo, program};
-use crate::{browsers, fuzz, page, tools, weigh};
+use crate::{browsers, fuzz, lighthouse, page, tools, weigh};
 use std::time::Instant;
 
 /// A check: its name, whether it is among the quick ones, and what it does.
@@ -11,7 +11,7 @@ struct Check {
     run: fn() -> Outcome<u32>,
 }
 
-const CHECKS: [Check; 11] = [
+const CHECKS: [Check; 12] = [
     Check { name: "format", quick: true, run: format },
     Check { name: "clippy", quick: true, run: clippy },
     Check { name: "clippy, in the browser's build", quick: true, run: clippy_wasm },
@@ -23,6 +23,7 @@ const CHECKS: [Check; 11] = [
     Check { name: "the page", quick: false, run: built },
     Check { name: "journeys through the page", quick: false, run: journeys },
     Check { name: "the page's weight", quick: false, run: weighed },
+    Check { name: "the page's first load on a slow phone", quick: false, run: first_load },
 ];
 
 /// Runs the checks, stops at the first that fails, and closes as `cargo test` does.
@@ -152,6 +153,10 @@ fn built() -> Outcome<u32> {
 
 fn weighed() -> Outcome<u32> {
     weigh::table(&command::root().join("dist")).map(|()| 1)
+}
+
+fn first_load() -> Outcome<u32> {
+    lighthouse::table(&command::root().join("dist")).map(|()| 1)
 }
 
 fn journeys() -> Outcome<u32> {

@@ -52,7 +52,7 @@ fn is_of(name: &str, version: &str) -> bool {
 pub(crate) fn for_the_page() -> Outcome {
     target("wasm32-unknown-unknown")?;
     wasm_bindgen()?;
-    installed("trunk", &["trunk"], TRUNK, &["--no-default-features"], &QUICK)?;
+    installed("trunk", &["trunk"], TRUNK, &["--no-default-features"])?;
     find("node").ok_or("Node isn't on PATH: install Node 20 or later, with its npm")?;
     let major = BINARYEN.split('.').next().unwrap_or(BINARYEN);
     if is_of("wasm-opt", major) && is_of("esbuild", ESBUILD) {
@@ -64,12 +64,12 @@ pub(crate) fn for_the_page() -> Outcome {
 /// Makes sure of what the bindings are made with, and the app's own tests run by.
 pub(crate) fn wasm_bindgen() -> Outcome {
     let programs = ["wasm-bindgen", "wasm-bindgen-test-runner"];
-    installed("wasm-bindgen-cli", &programs, WASM_BINDGEN, &[], &[])
+    installed("wasm-bindgen-cli", &programs, WASM_BINDGEN, &[])
 }
 
 /// What drives Firefox, built once.
 pub(crate) fn geckodriver() -> Outcome<PathBuf> {
-    installed("geckodriver", &["geckodriver"], GECKODRIVER, &[], &QUICK)?;
+    installed("geckodriver", &["geckodriver"], GECKODRIVER, &[])?;
     Ok(folder().join("bin/geckodriver"))
 }
 
@@ -114,7 +114,7 @@ pub(crate) fn cpp() -> Outcome {
 
 /// Makes sure of what looks over the crates and their licences.
 pub(crate) fn deny() -> Outcome {
-    installed("cargo-deny", &["cargo-deny"], DENY, &["--no-default-features"], &QUICK)
+    installed("cargo-deny", &["cargo-deny"], DENY, &["--no-default-features"])
 }
 
 /// Makes sure that Rust can build for this target.
@@ -129,13 +129,7 @@ pub(crate) fn target(name: &str) -> Outcome {
 }
 
 /// A crate's programs, built once into our folder.
-fn installed(
-    krate: &str,
-    programs: &[&str],
-    version: &str,
-    words: &[&str],
-    settings: &[(&str, &str)],
-) -> Outcome {
+fn installed(krate: &str, programs: &[&str], version: &str, words: &[&str]) -> Outcome {
     if programs.iter().all(|name| is_of(name, version)) {
         return Ok(());
     }
@@ -150,7 +144,7 @@ fn installed(
     for word in words {
         run = run.arg(word);
     }
-    for (name, value) in settings {
+    for (name, value) in QUICK {
         run = run.env(name, value);
     }
     run.run()?;
