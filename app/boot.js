@@ -66,12 +66,18 @@ function ended() {
   trouble("Something went wrong in its own works.");
 }
 
+// The shell has been seen; nobody waits for a tab that is behind another.
+const seen = () => new Promise((done) => {
+  requestAnimationFrame(() => setTimeout(done));
+  setTimeout(done, 100);
+});
+
 async function start() {
   const link = document.querySelector("link[rel=modulepreload][data-wasm]");
   // One fetch of the wasm, begun at once and handed on: a loader left to itself fetches it again.
   const wasm = fetch(link.dataset.wasm);
   wasm.catch(() => {});
-  const { default: load } = await import(link.href);
+  const [{ default: load }] = await Promise.all([import(link.href), seen()]);
   await load({
     module_or_path: wasm.then((response) => {
       if (!response.ok) throw new Error(`the answer was ${response.status}`);

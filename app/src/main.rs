@@ -24,14 +24,17 @@ use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, sl
 
 fn main() {
     std::panic::set_hook(Box::new(|_| platform::tell_trouble()));
-    mount_to_body(Page);
-    platform::ready();
+    let notices = Notices(RwSignal::default());
+    let library = Library::open(notices);
+    // What is kept has been read: drawing it is another piece of work.
+    platform::then(move || {
+        mount_to_body(move || view! { <Page library notices /> });
+        platform::ready();
+    });
 }
 
 #[component]
-fn Page() -> impl IntoView {
-    let notices = Notices(RwSignal::default());
-    let library = Library::open(notices);
+fn Page(library: Library, notices: Notices) -> impl IntoView {
     let desk = Desk::new();
     let here = Here(RwSignal::new(start(library)));
     let said = Said::new();

@@ -130,6 +130,14 @@ pub(crate) fn soon(what: impl FnOnce() + 'static) {
     }
 }
 
+/// Does something in another go: the browser may draw, or hear a touch, before it.
+pub(crate) fn then(what: impl FnOnce() + 'static) {
+    if let Some(window) = web_sys::window() {
+        let what = Closure::once_into_js(what);
+        window.set_timeout_with_callback(what.unchecked_ref()).ok();
+    }
+}
+
 /// Brings an element into view.
 pub(crate) fn scroll_to(id: &str) {
     if let Some(element) = element(id) {

@@ -11,7 +11,7 @@ use crate::download::Download;
 use crate::journeys::Journey;
 use crate::phone::Phone;
 use crate::{Outcome, ensure};
-use album::{Album, HIGH, HIGHEST, In, Pane};
+use album::{Album, HIGH, HIGHEST, In, PANES, Pane};
 use latheside_core::operation;
 use serde_json::{Value, json};
 use std::fs;
