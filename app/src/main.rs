@@ -72,7 +72,7 @@ fn Page(library: Library, notices: Notices) -> impl IntoView {
     });
     let block = drawn(move || title_block(library, &here.0.get()));
     let sheet = move || match here.0.get() {
-        Place::Shop => shop_room(library, desk, said).into_any(),
+        Place::Shop => shop_room(library, desk, said, folds).into_any(),
         Place::Setups => setups_room(library, said, folds).into_any(),
         Place::Setup(id) => view! { <SetupRoom id /> }.into_any(),
         Place::Bench(id) => view! { <BenchRoom id /> }.into_any(),
@@ -209,7 +209,7 @@ fn room(place: &Place) -> &'static str {
     }
 }
 
-fn shop_room(library: Library, desk: Desk, said: Said) -> impl IntoView {
+fn shop_room(library: Library, desk: Desk, said: Said, folds: Folds) -> impl IntoView {
     // The name is typed in the head itself: drawing it again would take the caret away.
     let head = drawn(move || {
         library.cleared();
@@ -226,14 +226,17 @@ fn shop_room(library: Library, desk: Desk, said: Said) -> impl IntoView {
             label: theme.label(),
             chosen: theme == chosen,
         });
-        let (kept, can_install) = (said.kept.get(), said.can_install.get());
-        let keeping = said.works.get().then(|| platform::works::keeping(kept, can_install));
-        let keeping = keeping.flatten().unwrap_or_default();
-        let shop = sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string();
-        shared(said) + &keeping + &shop
+        sheets::shop(&shop, &drafts, editing.as_ref(), &grounds).into_string()
+    });
+    // On its own: what is being touched below it isn't drawn again for it.
+    let keeping = drawn(move || {
+        let keeping =
+            sheets::keeping(said.kept.get(), said.can_install.get(), folds.is_open("install"));
+        shared(said) + &keeping.into_string()
     });
     view! {
         <Live class="part" id="shop-head".to_owned() sheet=head />
+        <Live class="part" id="shop-keeping".to_owned() sheet=keeping />
         <Live class="part" id="shop".to_owned() sheet=body />
     }
 }

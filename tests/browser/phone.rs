@@ -202,10 +202,12 @@ impl Phone {
         Ok(())
     }
 
-    /// Goes there, and waits until the works run.
+    /// Goes there, and waits until the works are in: what they add is drawn, and a finger that is on
+    /// its way finds what it meant.
     pub(crate) async fn open(&self, place: &str) -> Outcome {
         self.visit(place).await?;
-        self.is_ready().await
+        self.is_ready().await?;
+        self.until("window.lathesideWorks").await
     }
 
     /// Loads the page anew and waits until it is another page than before, and runs.
@@ -213,11 +215,11 @@ impl Phone {
         // By the page itself: Firefox's driver loads past the worker, as nobody with a phone does.
         self.js("window.before = true; setTimeout(() => location.reload())").await?;
         // An error page answers too: what counts is what the page says of itself.
-        self.until("!window.before && document.body.hasAttribute('data-ready')").await?;
+        self.until("!window.before && window.lathesideWorks").await?;
         self.loaded().await
     }
 
-    /// The works run, and the page says so.
+    /// The page runs, and says so.
     pub(crate) async fn is_ready(&self) -> Outcome {
         self.until("document.body?.hasAttribute('data-ready')").await
     }

@@ -392,6 +392,7 @@ pub(crate) async fn where_it_is_kept_is_told_before_the_shop(phone: &mut Phone) 
         .js("window.lathesideInstall = { prompt() { window.installed = true } };
               dispatchEvent(new CustomEvent('latheside-install'))")
         .await?;
+    phone.unfold("install").await?;
     phone.tap("[data-do=install]").await?;
     ensure(phone.js("return window.installed").await? == true, "it wasn't installed")?;
     phone.tap("[data-do=persist]").await?;

@@ -93,7 +93,7 @@ pub(crate) async fn fault_14_sentences_stand_where_the_answers_do_not_arrive(
     let works = all.iter().find(|file| file.starts_with("works-") && file.ends_with(".wasm"));
     let works = works.ok_or("the page has no works")?;
     phone.site.fault(works, Some(Fault::Slow(Duration::from_secs(3))));
-    phone.open("").await?;
+    phone.visit("").await?;
     phone.says("#op-0 .sentence", "3/8 BSF").await?;
     phone.says("#op-0", "Working it out").await?;
     phone.enter("#blank-1-into", "36").await?;
@@ -102,7 +102,7 @@ pub(crate) async fn fault_14_sentences_stand_where_the_answers_do_not_arrive(
     let other = phone.stranger().await?;
     phone.expect("404");
     phone.site.fault(works, Some(Fault::Missing));
-    other.open("").await?;
+    other.visit("").await?;
     other.says("#trouble", "could not be loaded whole").await?;
     other.says("#op-0 .sentence", "3/8 BSF").await?;
     phone.site.fault(works, None);
@@ -114,7 +114,7 @@ pub(crate) async fn fault_14_sentences_stand_where_the_answers_do_not_arrive(
 pub(crate) async fn fault_14_a_death_offers_what_was_saved(phone: &mut Phone) -> Outcome {
     phone.expect("unreachable");
     let mortal = Altered::of(&phone.settings.dist, ".js", |boot| format!("{boot}{TRAP}"))?;
-    phone.site.serve(&mortal.folder);
+    phone.host_serves(mortal);
     phone.open("").await?;
     phone.js("localStorage.setItem('latheside.test', '40 drives 63')").await?;
     phone.js("localStorage.setItem('another page of this host', 'not ours')").await?;

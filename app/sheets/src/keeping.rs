@@ -1,12 +1,21 @@
 //! Where what is entered is kept, told before it is typed in.
 
-use super::key;
+use super::{fold, key};
 use crate::act::Act;
 use maud::{Markup, html};
 
 /// How safe what is entered is, and what makes it safer: whether the device has said that it keeps it,
-/// and whether the browser offers to install the page.
-pub fn keeping(kept: bool, can_install: bool) -> Markup {
+/// and whether the browser offers to install the page. The offer comes late, into a fold: what is
+/// below it stays where it is.
+pub fn keeping(kept: bool, can_install: bool, open: bool) -> Markup {
+    let how = html! {
+        @if can_install {
+            div class="foot-keys" { (key(&Act::Install, "key", "Install on this device")) }
+        }
+        p class="small" {
+            "On an iPhone or iPad: Share, then Add to Home Screen. An installed page keeps its own things: open it there first, and type in there."
+        }
+    };
     html! {
         div class="keeping" {
             p class="small" {
@@ -19,15 +28,8 @@ pub fn keeping(kept: bool, can_install: bool) -> Markup {
                 }
             }
             @if !kept {
-                div class="foot-keys" {
-                    (key(&Act::Persist, "key", "Ask the device to keep this"))
-                    @if can_install { (key(&Act::Install, "key", "Install on this device")) }
-                }
-                @if !can_install {
-                    p class="small" {
-                        "On an iPhone or iPad: Share, then Add to Home Screen. An installed page keeps its own things: open it there first, and type in there."
-                    }
-                }
+                div class="foot-keys" { (key(&Act::Persist, "key", "Ask the device to keep this")) }
+                (fold("install", open, "Put it among its programs", &how))
             }
         }
     }

@@ -90,11 +90,6 @@ pub(crate) fn beside(theirs: &str, mine: &str) -> Option<String> {
     said("beside", &[theirs.into(), mine.into()])
 }
 
-/// How safe what is entered is.
-pub(crate) fn keeping(kept: bool, can_install: bool) -> Option<String> {
-    said("keeping", &[kept.into(), can_install.into()])
-}
-
 /// The shop of a file in sentences.
 pub(crate) fn shop_told(file: &str) -> Option<String> {
     said("shop_told", &[file.into()])

@@ -123,13 +123,6 @@ pub fn restore(kept: &str, file: &str) -> String {
     }
 }
 
-/// How safe what is entered is, and what makes it safer.
-#[wasm_bindgen]
-#[must_use]
-pub fn keeping(kept: bool, can_install: bool) -> String {
-    sheets::keeping(kept, can_install).into_string()
-}
-
 /// A setup worked for the shop that it came with and for another: both answers side by side.
 #[wasm_bindgen]
 #[must_use]
