@@ -10,7 +10,7 @@ use std::fs;
 /// differ and share their processors: what is held against this is the quickest of several, and
 /// only so many times as long is a fault.
 const PAINTED: f64 = 50.0;
-const GROSS: f64 = 6.0;
+const GROSS: f64 = 3.0;
 
 /// Each kind with a blank of it, and what is typed there in turn.
 const TYPED: &[(&str, &str, [&str; 2])] = &[

@@ -8,9 +8,15 @@ use alloc::string::{String, ToString};
 /// `value` to so many places, a half away from nothing; trailing noughts stay.
 #[must_use]
 pub fn fixed(value: Ratio, places: u32) -> String {
-    let scale = 10_i64.saturating_pow(places.min(15));
-    let Ok(scaled) = value.mul(Ratio::whole(scale)) else { return value.to_string() };
-    let rounded = scaled.round();
+    let scale = scale(places);
+    let rounded = match whole_times(scale, value).and_then(|times| value.numer().checked_mul(times))
+    {
+        Some(exact) => exact,
+        None => match value.mul(Ratio::whole(scale)) {
+            Ok(scaled) => scaled.round(),
+            Err(_) => return value.to_string(),
+        },
+    };
     let sign = if rounded < 0 { "−" } else { "" };
     let size = rounded.unsigned_abs();
     let scale = scale.unsigned_abs().into();
@@ -21,6 +27,18 @@ pub fn fixed(value: Ratio, places: u32) -> String {
     }
     let width = usize::try_from(places.min(15)).unwrap_or(0);
     format!("{sign}{whole}.{rest:0width$}")
+}
+
+/// A one with so many noughts.
+fn scale(places: u32) -> i64 {
+    10_i64.saturating_pow(places.min(15))
+}
+
+/// How often the denominator goes into `scale`, where it goes without a rest: then all of the
+/// value's decimals are there, and nothing need be brought to lowest terms to see it.
+fn whole_times(scale: i64, value: Ratio) -> Option<i128> {
+    let (scale, below) = (i128::from(scale), value.denom());
+    if scale.checked_rem(below)? == 0 { scale.checked_div(below) } else { None }
 }
 
 /// The same without trailing noughts.
@@ -88,8 +106,7 @@ pub fn count(n: u64) -> String {
 /// Whether `value` comes out in at most `places` decimals, nothing left over.
 #[must_use]
 pub fn terminates(value: Ratio, places: u32) -> bool {
-    let scale = 10_i64.saturating_pow(places.min(15));
-    value.mul(Ratio::whole(scale)).is_ok_and(Ratio::is_whole)
+    whole_times(scale(places), value).is_some()
 }
 
 /// Millimetres to the sensible last place: all of them where they end within four decimals, else
