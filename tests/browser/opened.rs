@@ -16,7 +16,7 @@ use xtask::site::Site;
 pub(crate) struct Opened {
     pub(crate) browser: WebDriver,
     pub(crate) screen: Option<Rc<Screen>>,
-    programs: Programs,
+    pub(crate) programs: Programs,
     // Ends after its browser.
     _driver: Driver,
 }

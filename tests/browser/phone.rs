@@ -95,7 +95,6 @@ pub(crate) struct Phone {
     pub(crate) strangers: Vec<Rc<Phone>>,
     /// Complaints that this journey provokes, by a part of their words.
     pub(crate) expected: Vec<&'static str>,
-    programs: Programs,
     opened: Opened,
     shelf: Shelf,
     /// What the host serves in the page's place, for as long as the journey lasts.
@@ -111,7 +110,7 @@ impl Phone {
         let site = new_host(&settings.dist, FOLDER)?;
         site.hear_breaches()?;
         let opened = shelf.take(programs, None, &Value::Null).await?;
-        Phone::visiting(Rc::new(site), settings, programs, shelf, opened).await
+        Phone::visiting(Rc::new(site), settings, shelf, opened).await
     }
 
     /// Another person's phone, that visits the same host.
@@ -121,10 +120,12 @@ impl Phone {
 
     /// Another person's phone, its browser's settings changed.
     pub(crate) async fn stranger_with(&mut self, preferences: Value) -> Outcome<Rc<Phone>> {
-        let opened =
-            self.shelf.take(&self.programs, self.opened.screen.as_ref(), &preferences).await?;
+        let opened = self
+            .shelf
+            .take(&self.opened.programs, self.opened.screen.as_ref(), &preferences)
+            .await?;
         let (site, settings) = (Rc::clone(&self.site), &self.settings);
-        let other = Phone::visiting(site, settings, &self.programs, &self.shelf, opened).await?;
+        let other = Phone::visiting(site, settings, &self.shelf, opened).await?;
         let other = Rc::new(other);
         self.strangers.push(Rc::clone(&other));
         Ok(other)
@@ -133,7 +134,6 @@ impl Phone {
     async fn visiting(
         site: Rc<Site>,
         settings: &Settings,
-        programs: &Programs,
         shelf: &Shelf,
         opened: Opened,
     ) -> Outcome<Phone> {
@@ -145,7 +145,6 @@ impl Phone {
             browser,
             strangers: Vec::new(),
             expected: Vec::new(),
-            programs: programs.clone(),
             opened,
             shelf: shelf.clone(),
             altered: RefCell::default(),
@@ -158,7 +157,7 @@ impl Phone {
 
     /// The browser that this journey is made in.
     pub(crate) fn engine(&self) -> Engine {
-        self.programs.engine
+        self.opened.programs.engine
     }
 
     /// Makes the sheet so many pixels wide and high, or as near as the browser's window goes.
