@@ -22,7 +22,7 @@ pub(crate) async fn a_chart_is_read_and_kept_as_a_file(phone: &mut Phone) -> Out
     ensure(rows.len() > 60, format!("{} rows of metric threads", rows.len()))?;
     phone.shot("chart").await?;
     phone.is_accessible().await?;
-    phone.tap("[data-work^=csv]").await?;
+    phone.tap("[data-do=\"rows 0\"]").await?;
     let file = std::fs::read_to_string(downloads.arrived().await?)?;
     let lines: Vec<&str> = file.split("\r\n").filter(|line| !line.is_empty()).collect();
     ensure(lines.len() > 200, format!("{} lines in the file", lines.len()))?;

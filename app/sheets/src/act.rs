@@ -100,6 +100,8 @@ pub enum Act {
     Print,
     /// Saves an operation's scale at full size as a file.
     Strip(usize),
+    /// Saves an operation's rows as a file.
+    Rows(usize),
 }
 
 impl fmt::Display for Act {
@@ -120,6 +122,7 @@ impl fmt::Display for Act {
             Act::Ground(word) => write!(f, "ground {word}"),
             Act::Seen(at) => write!(f, "seen {at}"),
             Act::Strip(at) => write!(f, "strip {at}"),
+            Act::Rows(at) => write!(f, "rows {at}"),
             Act::Unsay(at) => write!(f, "unsay {at}"),
             plain => f.write_str(plain.word()),
         }
@@ -194,6 +197,7 @@ impl Act {
             "ground" => Act::Ground(rest.to_owned()),
             "seen" => Act::Seen(number()?),
             "strip" => Act::Strip(number()?),
+            "rows" => Act::Rows(number()?),
             "unsay" => Act::Unsay(number()?),
             _ => return None,
         })
@@ -226,6 +230,7 @@ mod tests {
             Act::Ground("sun".into()),
             Act::Seen(0),
             Act::Strip(2),
+            Act::Rows(0),
             Act::Unsay(12),
         ]);
         for act in acts {

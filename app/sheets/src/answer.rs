@@ -2,7 +2,7 @@
 
 use super::picture::{drawn, prints};
 use super::sentence::{Beside, FormView, blank};
-use super::table::folded;
+use super::table::every_row;
 use super::{fold, key};
 use crate::act::Act;
 use latheside_core::operation::{Answer, Card, Fact, Line, Other, Span, Tone};
@@ -61,26 +61,47 @@ pub(super) fn is_small(figure: &str, word: &str) -> bool {
 /// A name longer than this doesn't stand on a phone's line as large as a figure.
 const LONG_NAME: usize = 12;
 
+/// The folds of an answer.
+#[derive(Clone, Copy)]
+pub struct Folds<'a> {
+    /// What their names end in.
+    pub of: &'a str,
+    /// Which of them are open, by their names.
+    pub open: &'a dyn Fn(&str) -> bool,
+    /// Whether rows come only into a fold that is open: [`rows_in`](super::rows_in) gives the others' later.
+    pub later: bool,
+}
+
+impl Folds<'_> {
+    pub(super) fn named(&self, name: &str, title: &str, body: &Markup) -> Markup {
+        let id = format!("{name}-{}", self.of);
+        fold(&id, (self.open)(&id), title, body)
+    }
+
+    /// One for rows, which may come later.
+    pub(super) fn rows(&self, name: &str, title: &str, body: impl FnOnce() -> Markup) -> Markup {
+        let now = !self.later || (self.open)(&format!("{name}-{}", self.of));
+        self.named(
+            name,
+            title,
+            &if now {
+                body()
+            } else {
+                html! {}
+            },
+        )
+    }
+}
+
 /// The answer as it stands under the sentence.
 ///
-/// `stale` is what it was for, where what is typed now isn't understood; `id` names its folds, and
-/// `open` says which of them are open.
-pub fn answer(
-    answer: &Answer,
-    stale: Option<&str>,
-    shop: &Record,
-    id: &str,
-    open: &dyn Fn(&str) -> bool,
-) -> Markup {
+/// `stale` is what it was for, where what is typed now isn't understood.
+pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<'_>) -> Markup {
     let card = answer.found.as_ref().map(|found| found.card());
     // What was and is no more isn't kept.
     let strip =
         stale.is_none() && card.as_ref().and_then(|card| card.picture.as_ref()).is_some_and(prints);
     let class = if stale.is_some() { "answer stale" } else { "answer" };
-    let fold = |name: &str, title: &str, body: &Markup| {
-        let id = format!("{name}-{id}");
-        fold(&id, open(&id), title, body)
-    };
     html! {
         div class=(class) {
             @if let Some(words) = stale {
@@ -93,25 +114,22 @@ pub fn answer(
                 @if let Some(card) = &card {
                     @let more = card.in_sight().1;
                     @if !more.is_empty() {
-                        (fold("figures", &format!("more figures ({})", more.len()), &facts(&more)))
+                        (folds.named("figures", &format!("more figures ({})", more.len()), &facts(&more)))
                     }
                 }
-                @if let (true, Ok(at)) = (strip, id.parse()) {
+                @if let (true, Ok(at)) = (strip, folds.of.parse()) {
                     (key(&Act::Strip(at), "key", "Keep the strip, full size"))
                 }
                 @if let Some(card) = &card {
                     @if let Some(rows) = card.table.as_ref().filter(|rows| !rows.rows.is_empty()) {
-                        (fold("rows", &format!("every row ({})", rows.rows.len()), &html! {
-                            (folded(rows, id, open))
-                            button type="button" class="key" data-work={ "csv " (id) } { "Keep these rows as a file" }
-                        }))
+                        (every_row(rows, folds))
                     }
                     @if !card.others.is_empty() {
-                        (fold("others", &others_title(card), &others(card, id, open)))
+                        (folds.named("others", &others_title(card), &others(card, folds)))
                     }
                 }
                 @if !answer.why.is_empty() {
-                    (fold("why", "why", &html! {
+                    (folds.named("why", "why", &html! {
                         @for why in &answer.why {
                             div class="why" {
                                 p class="formula" { (why.formula) }
@@ -171,7 +189,7 @@ fn others_title(card: &Card) -> String {
     format!("{} ({usable})", card.others_title)
 }
 
-fn others(card: &Card, id: &str, open: &dyn Fn(&str) -> bool) -> Markup {
+fn others(card: &Card, folds: Folds<'_>) -> Markup {
     let rows = |usable: bool| {
         let rows: Vec<&Other> = card.others.iter().filter(|other| other.usable == usable).collect();
         html! {
@@ -184,8 +202,7 @@ fn others(card: &Card, id: &str, open: &dyn Fn(&str) -> bool) -> Markup {
     html! {
         (rows(true))
         @if hidden > 0 {
-            @let name = format!("not-{id}");
-            (fold(&name, open(&name), &format!("can't be set up here ({hidden})"), &rows(false)))
+            (folds.named("not", &format!("can't be set up here ({hidden})"), &rows(false)))
         }
     }
 }

@@ -22,7 +22,7 @@ mod shop;
 mod table;
 mod title_block;
 
-pub use answer::answer;
+pub use answer::{Folds, answer};
 pub use bench::{Bench, nothing_on};
 pub use beside::{Both, beside};
 pub use keeping::keeping;
@@ -38,7 +38,7 @@ pub use sentence::{FormView, element, form};
 pub use setup::{Balloon, Shared, balloon, kinds, setup_foot, setup_head, whose};
 pub use setups::{SetupLine, setups, setups_head};
 pub use shop::{Ground, shop, shop_head, told as shop_told};
-pub use table::{how_far, under_way};
+pub use table::{how_far, rows_in, under_way};
 pub use title_block::{Standing, name_of, title_block};
 
 use crate::act::Act;

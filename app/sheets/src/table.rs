@@ -1,21 +1,46 @@
 //! An answer's rows, and how far a long one has come.
 
-use super::answer::mark;
-use super::fold;
-use latheside_core::operation::{Table, TableRow};
+use super::act::Act;
+use super::answer::{Folds, mark};
+use super::key;
+use latheside_core::operation::{Answer, Table, TableRow};
 use maud::{Markup, html};
 
-/// Every row, those that belong together in a fold of their own.
-pub(super) fn folded(table: &Table, id: &str, open: &dyn Fn(&str) -> bool) -> Markup {
-    if table.groups.len() < 2 {
-        return rows(table, None, &table.rows);
-    }
+/// The name of the fold that holds every row; that of a group has its place before what it ends in.
+const NAME: &str = "rows";
+
+/// Every row, in a fold.
+pub(super) fn every_row(table: &Table, folds: Folds<'_>) -> Markup {
+    let title = format!("every row ({})", table.rows.len());
+    folds.rows(NAME, &title, || folded(table, folds))
+}
+
+/// Those that belong together in a fold of their own; and the key that keeps them all.
+fn folded(table: &Table, folds: Folds<'_>) -> Markup {
     html! {
-        @for (at, (title, of)) in groups(table).enumerate() {
-            @let id = format!("rows-{at}-{id}");
-            (fold(&id, open(&id), &format!("{title} ({})", of.len()), &rows(table, Some(title), of)))
+        @if table.groups.len() < 2 { (rows(table, None, &table.rows)) }
+        @else {
+            @for (at, (title, of)) in groups(table).enumerate() {
+                (folds.rows(&format!("{NAME}-{at}"), &format!("{title} ({})", of.len()), || {
+                    rows(table, Some(title), of)
+                }))
+            }
         }
+        @if let Ok(at) = folds.of.parse() { (key(&Act::Rows(at), "key", "Keep these rows as a file")) }
     }
+}
+
+/// What comes into a fold of rows that was drawn without them; none where it isn't one of this answer's.
+#[must_use]
+pub fn rows_in(fold: &str, answer: &Answer, folds: Folds<'_>) -> Option<Markup> {
+    let table = answer.found.as_ref()?.card().table?;
+    let name = fold.strip_suffix(folds.of)?.strip_suffix('-')?.strip_prefix(NAME)?;
+    if name.is_empty() {
+        return Some(folded(&table, folds));
+    }
+    let at = name.strip_prefix('-')?.parse().ok()?;
+    let (title, of) = groups(&table).nth(at)?;
+    Some(rows(&table, Some(title), of))
 }
 
 /// Every row, or the same in short, as it will be printed.

@@ -153,6 +153,11 @@ pub(crate) fn strip(file: &str, at: usize) -> Option<String> {
     said("strip", &[file.into(), (at as f64).into()])
 }
 
+/// An operation's rows, as a file.
+pub(crate) fn rows(file: &str, at: usize) -> Option<String> {
+    said("rows", &[file.into(), (at as f64).into()])
+}
+
 /// An address as a square that another phone reads.
 pub(crate) fn square(url: &str) -> Option<String> {
     said("square", &[url.into()])

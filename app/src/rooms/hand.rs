@@ -159,7 +159,8 @@ impl Hand {
             }
             Act::PutAway => self.said.shared.set(None),
             Act::Print => platform::print(),
-            Act::Strip(at) => self.strip(at),
+            Act::Strip(at) => self.keep(platform::works::strip, at, "svg"),
+            Act::Rows(at) => self.keep(platform::works::rows, at, "csv"),
         }
     }
 

@@ -69,10 +69,11 @@ impl Hand {
         platform::save_file(&name, &setup::write_file(&setup));
     }
 
-    pub(super) fn strip(self, at: usize) {
+    /// Saves as a file what the works make of one operation of what is in view.
+    pub(super) fn keep(self, made: fn(&str, usize) -> Option<String>, at: usize, ending: &str) {
         let Some(setup) = self.in_view() else { return };
-        if let Some(svg) = platform::works::strip(&setup::write_file(&setup), at) {
-            platform::save_file(&format!("{}-{}.svg", file_name(&setup.name), at + 1), &svg);
+        if let Some(text) = made(&setup::write_file(&setup), at) {
+            platform::save_file(&format!("{}-{}.{ending}", file_name(&setup.name), at + 1), &text);
         }
     }
 

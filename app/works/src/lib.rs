@@ -34,10 +34,11 @@ thread_local! {
 /// As many last good answers are remembered.
 const REMEMBERED: usize = 32;
 
-/// Hears the taps on what is drawn here, from the start.
+/// Hears the taps on what is drawn here, and the folds that open in it, from the start.
 #[wasm_bindgen(start)]
 fn start() {
     watch::listen(tapped);
+    watch::listen_to_folds(under_way::opened);
 }
 
 /// A tap on something that says in `data-work` what is to be done.
@@ -67,11 +68,12 @@ pub fn answer(file: &str, name: &str, at: &str, open: &str, unread: bool) -> Str
     }
     let answer = operation.answer(&Shop::new(setup.shop.clone()));
     let words = operation.sentence().plain();
+    let folds = sheets::Folds { of: at, open: &is_open, later: false };
     if unread {
         // What is typed isn't understood: the last good answer stays, plainly out of force.
-        return sheets::answer(&answer, Some(&words), &setup.shop, at, &is_open).into_string();
+        return sheets::answer(&answer, Some(&words), &setup.shop, folds).into_string();
     }
-    let mut html = sheets::answer(&answer, None, &setup.shop, at, &is_open).into_string();
+    let mut html = sheets::answer(&answer, None, &setup.shop, folds).into_string();
     LAST.with_borrow_mut(|last| {
         let known = last.iter().position(|(other, ..)| other == name);
         if answer.refused.is_none() {
@@ -83,7 +85,8 @@ pub fn answer(file: &str, name: &str, at: &str, open: &str, unread: bool) -> Str
             last.push((name.to_owned(), words, answer));
         } else if let Some((_, words, before)) = known.and_then(|known| last.get(known)) {
             let at = format!("{at}-last");
-            let before = sheets::answer(before, Some(words), &setup.shop, &at, &is_open);
+            let folds = sheets::Folds { of: &at, ..folds };
+            let before = sheets::answer(before, Some(words), &setup.shop, folds);
             html.push_str(&before.into_string());
         }
     });
@@ -213,6 +216,18 @@ pub fn strip(file: &str, at: usize) -> String {
     picture.as_ref().map(sheets::strip).unwrap_or_default()
 }
 
+/// The rows of one of a setup's operations, as far as they are known soon, as a file of comma-separated
+/// values; empty where it has none.
+#[wasm_bindgen]
+#[must_use]
+pub fn rows(file: &str, at: usize) -> String {
+    let Ok(setup) = setup::read_file(file) else { return String::new() };
+    let Some(operation) = setup.operations.get(at) else { return String::new() };
+    let long = under_way::within(operation, &setup.shop, bench::PATIENCE);
+    let answer = long.unwrap_or_else(|| operation.answer(&Shop::new(setup.shop.clone())));
+    answer.found.and_then(|found| found.csv()).unwrap_or_default()
+}
+
 /// An address as a square that another phone reads; empty where it is too long for one.
 #[wasm_bindgen]
 #[must_use]
@@ -269,6 +284,29 @@ mod tests {
     }
 
     #[test]
+    fn rows_are_kept_from_whatever_has_them() {
+        for (operation, heads, row) in [
+            // 25.4 mm in two: by hand.
+            (
+                r#"{"kind": "space", "places": 3, "pitch": "12.7 mm"}"#,
+                "place,from the first (mm),dial,left over",
+                ",12.7,",
+            ),
+            // ISO 261: the coarse pitch of M10 is 1.5 mm.
+            (r#"{"kind": "chart", "of": "threads"}"#, "", "\r\nM10,1.5,"),
+        ] {
+            let text =
+                EXAMPLE.replace(r#""operations": ["#, &format!(r#""operations": [{operation},"#));
+            let mut setup = setup::read_file(&text).unwrap();
+            let rows = rows(&setup::write_file(&setup), 0);
+            assert!(rows.starts_with(heads) && rows.contains(row), "{rows}");
+            setup.operations.truncate(1);
+            let html = answer(&setup::write_file(&setup), "a 7", "7", "rows-7", false);
+            assert!(html.contains("data-do=\"rows 7\""), "{html}");
+        }
+    }
+
+    #[test]
     fn a_setup_from_elsewhere_stands_beside_itself() {
         let theirs = setup::read_file(EXAMPLE).unwrap();
         let mut mine = theirs.clone();
@@ -295,6 +333,9 @@ mod tests {
         assert_eq!(strip("", 0), "");
         assert_eq!(strip(EXAMPLE, 0), "");
         assert_eq!(strip(EXAMPLE, 9), "");
+        assert_eq!(rows("", 0), "");
+        assert_eq!(rows(EXAMPLE, 0), "");
+        assert_eq!(rows(EXAMPLE, 9), "");
         assert!(suggest(&setup::write_file(&one(0)), "designation", "M10").contains("M10"));
     }
 }

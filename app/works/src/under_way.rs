@@ -1,7 +1,7 @@
 //! Answers that take long: worked between two frames, drawn as far as they have come, stopped at a tap.
 
 use crate::watch;
-use latheside_core::operation::{Answer, Found, Long, Operation, Progress};
+use latheside_core::operation::{Answer, Long, Operation, Progress};
 use latheside_core::record::Record;
 use latheside_core::setup::Setup;
 use latheside_core::shop::Shop;
@@ -78,7 +78,12 @@ impl Work {
     }
 
     fn so_far(&self, stale: Option<&str>, is_open: &dyn Fn(&str) -> bool) -> String {
-        sheets::answer(&self.answer, stale, &self.shop, &self.at, is_open).into_string()
+        sheets::answer(&self.answer, stale, &self.shop, self.folds(is_open)).into_string()
+    }
+
+    /// A chart has hundreds of rows: those that nobody looks at would take half of a keystroke's time.
+    fn folds<'a>(&'a self, open: &'a dyn Fn(&str) -> bool) -> sheets::Folds<'a> {
+        sheets::Folds { of: &self.at, open, later: true }
     }
 }
 
@@ -200,23 +205,25 @@ fn draw_so_far(work: &Work) {
     }
 }
 
+/// A fold was opened: its rows come into it.
+pub(crate) fn opened(fold: &str) {
+    ALL.with_borrow(|all| {
+        let rows = |work: &Work| sheets::rows_in(fold, &work.answer, work.folds(&|_| false));
+        if let Some(rows) = all.iter().filter(|work| !work.at.is_empty()).find_map(rows) {
+            watch::fill(fold, &rows.into_string());
+        }
+    });
+}
+
 /// A tap on what the works have drawn.
 pub(crate) fn carry_out(what: &str) {
     let Some((what, at)) = what.split_once(' ') else { return };
     ALL.with_borrow_mut(|all| {
         let Some(work) = all.iter_mut().find(|work| work.at == at) else { return };
-        match what {
-            "stop" | "go-on" => {
-                work.stopped = what == "stop";
-                work.look();
-                draw(work);
-            }
-            "csv" => {
-                if let Some(text) = work.answer.found.as_ref().and_then(Found::csv) {
-                    watch::save("chart.csv", &text);
-                }
-            }
-            _ => {}
+        if matches!(what, "stop" | "go-on") {
+            work.stopped = what == "stop";
+            work.look();
+            draw(work);
         }
     });
     watch::later(tick);
@@ -239,10 +246,28 @@ mod tests {
     #[test]
     fn a_chart_is_drawn_with_its_rows_and_one_at_once_is_left_alone() {
         let chart = setup("{\"kind\":\"chart\"}");
-        let html = answer(&chart, "0", false, &|fold| fold == "rows-0").unwrap();
+        let open = |fold: &str| ["rows-0", "rows-0-0"].contains(&fold);
+        let html = answer(&chart, "0", false, &open).unwrap();
         assert!(html.starts_with("<div id=\"work-0\">"), "{html}");
-        for part in ["every row (", "M10", "driver/driven", "data-work=\"csv 0\"", "d-leads"] {
+        for part in ["every row (", "M10", "driver/driven", "data-do=\"rows 0\"", "d-leads"] {
             assert!(html.contains(part), "{part}");
+        }
+        // What is shut holds nothing until it is opened: then the same that stood there open.
+        let shut = answer(&chart, "0", false, &|_| false).unwrap();
+        assert!(shut.contains("every row (") && !shut.contains("<tr>"), "{shut}");
+        let filled = |fold: &str| {
+            let work = |work: &mut Work| {
+                let rows = sheets::rows_in(fold, &work.answer, work.folds(&open));
+                rows.map(sheets::Markup::into_string)
+            };
+            with(&chart.operations[0], &chart.shop, work).unwrap()
+        };
+        for fold in ["rows-0", "rows-0-0"] {
+            let rows = filled(fold).unwrap();
+            assert!(rows.contains("M10") && html.contains(&rows), "{fold}");
+        }
+        for other in ["rows-1", "rows-0-99", "rows-0-1-0", "figures-0", "rows--0", ""] {
+            assert_eq!(filled(other), None, "{other}");
         }
         assert!(answer(&setup("{\"kind\":\"hold\"}"), "0", false, &|_| false).is_none());
     }

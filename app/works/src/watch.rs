@@ -10,11 +10,10 @@ mod page {
     use std::cell::Cell;
     use wasm_bindgen::JsCast;
     use wasm_bindgen::closure::Closure;
-    use web_sys::{Blob, Document, Element, HtmlAnchorElement, Url};
+    use web_sys::{Document, Element};
 
     thread_local! {
         static WAITING: Cell<bool> = const { Cell::new(false) };
-        static LISTENING: Cell<bool> = const { Cell::new(false) };
     }
 
     fn document() -> Option<Document> {
@@ -52,11 +51,8 @@ mod page {
         }
     }
 
-    /// Hears every tap on something that has `data-work`, from the first call on.
+    /// Hears every tap on something that has `data-work`.
     pub(crate) fn listen(what: fn(&str)) {
-        if LISTENING.replace(true) {
-            return;
-        }
         let tap = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
             let on = event.target().and_then(|target| target.dyn_into::<Element>().ok());
             let on = on.and_then(|on| on.closest("[data-work]").ok().flatten());
@@ -69,6 +65,35 @@ mod page {
                 document.add_event_listener_with_callback("click", tap.as_ref().unchecked_ref());
         }
         tap.forget();
+    }
+
+    /// Hears the name of every fold that is opened.
+    pub(crate) fn listen_to_folds(what: fn(&str)) {
+        let toggled = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
+            let fold = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+            let fold = fold.filter(|fold| fold.has_attribute("open"));
+            if let Some(name) = fold.and_then(|fold| fold.get_attribute("data-fold")) {
+                what(&name);
+            }
+        });
+        if let Some(document) = document() {
+            // It doesn't rise from where it happened: it is heard on the way down.
+            let _ = document.add_event_listener_with_callback_and_bool(
+                "toggle",
+                toggled.as_ref().unchecked_ref(),
+                true,
+            );
+        }
+        toggled.forget();
+    }
+
+    /// Draws in a fold what belongs behind its title, where there is nothing yet.
+    pub(crate) fn fill(fold: &str, html: &str) {
+        let all =
+            document().and_then(|on| on.query_selector(&format!("[data-fold=\"{fold}\"]")).ok());
+        if let Some(fold) = all.flatten().filter(|fold| fold.child_element_count() == 1) {
+            let _ = fold.insert_adjacent_html("beforeend", html);
+        }
     }
 
     /// Whether an element of that name stands on the page.
@@ -96,35 +121,25 @@ mod page {
         }
     }
 
-    /// Draws in it; the focus stays on the key that it was on.
+    /// Draws in it; the focus stays on the key or the fold that it was on.
     pub(crate) fn put(id: &str, html: &str) {
         let Some(on) = element(id) else { return };
         let focused = document().and_then(|document| document.active_element());
-        let key = focused.filter(|key| on.contains(Some(key)));
-        let key = key.and_then(|key| key.get_attribute("data-work"));
-        on.set_inner_html(html);
-        // Stopped or going on, it is the same key.
-        let again = key.and_then(|key| {
-            let name = if key.starts_with("csv") { "csv" } else { "" };
-            on.query_selector(&format!("[data-work^=\"{name}\"]")).ok().flatten()
+        let same = focused.filter(|focused| on.contains(Some(focused))).and_then(|focused| {
+            // Stopped or going on, it is the same key.
+            if focused.has_attribute("data-work") {
+                return Some("[data-work]".to_owned());
+            }
+            let act = focused.get_attribute("data-do");
+            let fold = || focused.parent_element()?.get_attribute("data-fold");
+            act.map(|act| format!("[data-do=\"{act}\"]"))
+                .or_else(|| fold().map(|fold| format!("[data-fold=\"{fold}\"] > summary")))
         });
-        if let Some(again) = again.and_then(|again| again.dyn_into::<web_sys::HtmlElement>().ok()) {
-            let _ = again.focus();
+        on.set_inner_html(html);
+        let same = same.and_then(|same| on.query_selector(&same).ok().flatten());
+        if let Some(same) = same.and_then(|same| same.dyn_into::<web_sys::HtmlElement>().ok()) {
+            let _ = same.focus();
         }
-    }
-
-    /// Offers a text as a file.
-    pub(crate) fn save(name: &str, text: &str) {
-        let _ = (|| {
-            let parts = js_sys::Array::of1(&text.into());
-            let blob = Blob::new_with_str_sequence(&parts).ok()?;
-            let anchor = document()?.create_element("a").ok()?;
-            let anchor: HtmlAnchorElement = anchor.dyn_into().ok()?;
-            anchor.set_href(&Url::create_object_url_with_blob(&blob).ok()?);
-            anchor.set_download(name);
-            anchor.click();
-            Some(())
-        })();
     }
 }
 
@@ -139,6 +154,10 @@ mod elsewhere {
 
     pub(crate) fn listen(_: fn(&str)) {}
 
+    pub(crate) fn listen_to_folds(_: fn(&str)) {}
+
+    pub(crate) fn fill(_: &str, _: &str) {}
+
     pub(crate) fn stands(_: &str) -> bool {
         false
     }
@@ -150,6 +169,4 @@ mod elsewhere {
     pub(crate) fn tell_progress(_: &str, _: &str, _: u64) {}
 
     pub(crate) fn put(_: &str, _: &str) {}
-
-    pub(crate) fn save(_: &str, _: &str) {}
 }

@@ -6,6 +6,7 @@ use super::class::Class;
 use super::lead::{Inches, Lead, Plain};
 use super::series::Series;
 use crate::exact::{Ratio, RatioError};
+use crate::quantity::show;
 
 /// Which way a thread winds.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -184,7 +185,7 @@ impl fmt::Display for Designation {
                 // A bare lead is named by its lead, whatever its starts.
                 let lead = self.lead().map_err(|_| fmt::Error)?;
                 match super::lead::INCH.div(lead.factor()) {
-                    Ok(tpi) if lead.is_exact() && tpi.is_whole() && tpi > Ratio::ONE => {
+                    Ok(tpi) if lead.is_exact() && tpi > Ratio::ONE && by_the_inch(tpi, lead) => {
                         write!(f, "{} tpi", Plain(tpi))?;
                     }
                     _ => write!(f, "{lead}")?,
@@ -212,4 +213,10 @@ impl fmt::Display for Designation {
         }
         Ok(())
     }
+}
+
+/// Whether a bare lead is better said by the inch: so many threads, or 11 1/2 where the lead is no decimal
+/// of a millimetre.
+fn by_the_inch(tpi: Ratio, lead: Lead) -> bool {
+    tpi.is_whole() || (matches!(tpi.denom(), 2 | 4 | 8) && !show::terminates(lead.factor(), 6))
 }

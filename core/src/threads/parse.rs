@@ -10,7 +10,7 @@ use super::refusal::DesignationError;
 use super::series::{
     Series, ba, coarse, dp_worm, inch_thread, metric_thread, module_worm, of_size, pipe, standard,
 };
-use super::tokens::{Reader, Token, tokens, word_is};
+use super::tokens::{Reader, Token, number, tokens, word_is};
 use crate::exact::Ratio;
 use crate::quantity::{Measure, Quantity};
 
@@ -482,7 +482,7 @@ fn checked(thread: Designation) -> Result<Designation, DesignationError> {
     if !pitch.is_positive() {
         return Err(bad_lead(thread.pitch));
     }
-    if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) {
+    if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) || !can_be_written(&thread) {
         return Err(bad_lead(thread.pitch));
     }
     if let Some(diameter) = thread.diameter {
@@ -521,6 +521,16 @@ fn checked(thread: Designation) -> Result<Designation, DesignationError> {
     Ok(thread)
 }
 
+/// Whether what its name says of the pitch has few enough figures to be read again.
+fn can_be_written(thread: &Designation) -> bool {
+    let fits = |n: Ratio| number(&Plain(n).to_string()).is_some();
+    match thread.series {
+        Series::Metric | Series::Trapezoidal => fits(thread.pitch.factor()),
+        Series::Plain => thread.to_string().split(' ').next().and_then(number).is_some(),
+        _ => fits(thread.pitch.factor()) || thread.tpi().is_some_and(fits),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -532,6 +542,26 @@ mod tests {
         for name in ["lunchtime".repeat(100), format!("M6-{}", "6h".repeat(300))] {
             let said = parse(&name).unwrap_err().to_string();
             assert!(said.contains('…') && said.chars().count() < 250, "{said}");
+        }
+    }
+
+    #[test]
+    fn a_pitch_that_could_not_be_written_down_is_refused() {
+        for name in ["999999.9999 tpi", "123456789/123456788 tpi", "1234.567891 tpi LH"] {
+            let said = parse(name).unwrap_err().to_string();
+            assert!(said.ends_with("can't be a size or a pitch"), "{said}");
+        }
+        // What can, is read from its own words as the same.
+        for (name, said) in [
+            ("11.5 tpi", "11.5 tpi"),
+            ("11 1/2 tpi", "11.5 tpi"),
+            ("2.5 tpi", "10.16 mm"),
+            ("76.2 tpi", "1/3 mm"),
+            ("1/3 mm", "1/3 mm"),
+        ] {
+            let read = parse(name).unwrap();
+            assert_eq!(read.to_string(), said);
+            assert_eq!(parse(said), Ok(read));
         }
     }
 
