@@ -18,6 +18,8 @@ pub(crate) async fn a_chart_is_read_and_kept_as_a_file(phone: &mut Phone) -> Out
     phone.find("#op-0 .d-leads").await?;
     phone.unfold("rows-0").await?;
     phone.unfold("rows-0-0").await?;
+    // The rows come when it is open.
+    phone.find("#op-0 [data-fold=rows-0-0] tbody tr").await?;
     let rows = phone.texts("#op-0 [data-fold=rows-0-0] tr").await?;
     ensure(rows.len() > 60, format!("{} rows of metric threads", rows.len()))?;
     phone.shot("chart").await?;
@@ -39,6 +41,7 @@ pub(crate) async fn which_gears_are_never_needed(phone: &mut Phone) -> Outcome {
     phone.says("#op-0 .setting", "never needed").await?;
     phone.until("!document.querySelector('#op-0 .under-way')").await?;
     phone.unfold("rows-0").await?;
+    phone.find("#op-0 .rows tbody tr").await?;
     let rows = phone.texts("#op-0 .rows tbody tr").await?;
     ensure(rows.len() > 5, format!("{rows:?}"))?;
     ensure(!rows.iter().any(|row| row.contains("not tried")), format!("{rows:?}"))

@@ -16,11 +16,13 @@ pub(crate) enum Engine {
 }
 
 /// A browser and what drives it.
-#[derive(Clone)]
+#[derive(Clone, PartialEq, Eq)]
 pub(crate) struct Programs {
     pub(crate) engine: Engine,
     pub(crate) driver: PathBuf,
     browser: Option<PathBuf>,
+    /// The same engine without windows and menus, where there is one.
+    shell: Option<PathBuf>,
 }
 
 /// No sandbox for root, and nothing of the browser's own on the network.
@@ -57,14 +59,21 @@ impl Engine {
             Engine::Firefox => (set("GECKODRIVER")?, Some(set("FIREFOX")?)),
             Engine::WebKit => (set("WEBKITDRIVER")?, Some(set("MINIBROWSER")?)),
         };
-        Some(Programs { engine: self, driver, browser })
+        let shell = set("CHROME_SHELL").filter(|_| self == Engine::Chromium);
+        Some(Programs { engine: self, driver, browser, shell })
     }
 }
 
 impl Programs {
+    /// The same with its windows and menus.
+    pub(crate) fn whole(&self) -> Programs {
+        Programs { shell: None, ..self.clone() }
+    }
+
     /// What a new browser is asked for: 390 by 844 where it can be had, and no motion.
     pub(crate) fn wanted(&self, preferences: &Value) -> Outcome<Capabilities> {
-        let browser = self.browser.as_ref().map(|file| file.to_string_lossy());
+        let browser = self.shell.as_ref().or(self.browser.as_ref());
+        let browser = browser.map(|file| file.to_string_lossy());
         let mut wanted = Capabilities::new();
         match self.engine {
             Engine::Chromium => {

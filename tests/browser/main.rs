@@ -33,7 +33,7 @@ mod survive;
 mod trees;
 
 use engine::{Engine, Programs};
-use journeys::{ALONE, CHROMIUM, EVERYWHERE, Journey};
+use journeys::{ALONE, CHROMIUM, EVERYWHERE, Journey, WHOLE};
 use opened::Shelf;
 use phone::{Phone, Settings};
 use std::process::ExitCode;
@@ -91,19 +91,20 @@ fn all() -> Vec<Made> {
             Engine::Firefox | Engine::WebKit if pictures => Vec::new(),
             Engine::Firefox | Engine::WebKit => EVERYWHERE.iter().collect(),
         };
+        let among = |list: &[(&str, Journey)], name| list.iter().any(|(other, _)| *other == name);
         all.extend(here.into_iter().map(|(name, journey)| Made {
             name: format!("{}::{name}", programs.engine.name()),
             journey: *journey,
-            programs: programs.clone(),
-            by_itself: ALONE.iter().any(|(alone, _)| alone == name),
+            programs: if among(WHOLE, *name) { programs.whole() } else { programs.clone() },
+            by_itself: among(ALONE, *name),
         }));
     }
     all.sort_by_key(|made| made.by_itself);
     all
 }
 
-/// Makes every journey that is asked for, each with a browser of its own, as many at once as there
-/// are processors; whether all went well.
+/// Makes every journey that is asked for, each on a phone that knows nothing yet, some at once; whether
+/// all went well.
 fn make(settings: &Settings) -> Outcome<bool> {
     let start = Instant::now();
     let asked: Vec<String> =
@@ -114,7 +115,9 @@ fn make(settings: &Settings) -> Outcome<bool> {
     let next = AtomicUsize::new(0);
     let failures = Mutex::new(Vec::new());
     let turn = RwLock::new(());
-    let hands = std::thread::available_parallelism().map_or(1, usize::from).min(journeys.len());
+    // One more than there are processors: a journey waits for its browser half of the time.
+    let hands = std::thread::available_parallelism().map_or(1, usize::from).saturating_add(1);
+    let hands = hands.min(journeys.len());
     let begin = |_| tokio::runtime::Builder::new_current_thread().enable_all().build();
     let runtimes: Vec<_> = (0..hands).map(begin).collect::<Result<_, _>>()?;
     std::thread::scope(|scope| {

@@ -3,7 +3,7 @@
 use crate::Outcome;
 use crate::driver::{Driver, Screen};
 use crate::engine::{Engine, Programs};
-use serde_json::Value;
+use serde_json::{Value, json};
 use std::cell::RefCell;
 use std::collections::HashSet;
 use std::path::Path;
@@ -17,12 +17,14 @@ pub(crate) struct Opened {
     pub(crate) browser: WebDriver,
     pub(crate) screen: Option<Rc<Screen>>,
     pub(crate) programs: Programs,
+    /// Begun with no preferences of its own.
+    plain: bool,
     // Ends after its browser.
     _driver: Driver,
 }
 
-/// Firefox takes longer to begin than most journeys take. One that is through with a journey waits
-/// here for the next: each has a host of its own, and what a browser keeps, it keeps host by host.
+/// A browser takes as long to begin as a journey takes. One that is through with a journey waits here
+/// for the next: each has a host of its own, and what a browser keeps, it keeps host by host.
 #[derive(Clone, Default)]
 pub(crate) struct Shelf(Rc<RefCell<Vec<Opened>>>);
 
@@ -34,7 +36,8 @@ impl Shelf {
         screen: Option<&Rc<Screen>>,
         preferences: &Value,
     ) -> Outcome<Opened> {
-        let waits = |one: &Opened| one.programs.engine == programs.engine && preferences.is_null();
+        let plain = preferences.is_null();
+        let waits = |one: &Opened| plain && one.programs == *programs;
         let at = self.0.borrow().iter().position(waits);
         if let Some(at) = at {
             return Ok(self.0.borrow_mut().remove(at));
@@ -46,12 +49,13 @@ impl Shelf {
         };
         let driver = Driver::start(programs, screen.as_deref())?;
         let browser = WebDriver::new(&driver.url, programs.wanted(preferences)?).await?;
-        Ok(Opened { browser, screen, programs: programs.clone(), _driver: driver })
+        Ok(Opened { browser, screen, programs: programs.clone(), plain, _driver: driver })
     }
 
     /// Puts one away: for the next journey where that saves time and this one went well.
     pub(crate) async fn put(&self, opened: Opened, well: bool) -> Outcome {
-        let again = well && opened.programs.engine == Engine::Firefox;
+        // WebKit's driver gives no other window than the first: what was done to that stays done.
+        let again = well && opened.plain && opened.programs.engine != Engine::WebKit;
         if again && opened.emptied().await.is_ok() {
             self.0.borrow_mut().push(opened);
             return Ok(());
@@ -70,16 +74,22 @@ impl Shelf {
 }
 
 impl Opened {
-    /// One window, with nothing in it.
+    /// One window, a new one: what a journey asked of the others goes with them.
     async fn emptied(&self) -> Outcome {
-        let windows = self.browser.windows().await?;
-        let [first, others @ ..] = windows.as_slice() else { return Err("no window".into()) };
+        let others = self.browser.windows().await?;
+        let new = self.browser.new_tab().await?;
         for other in others {
-            self.browser.switch_to_window(other.clone()).await?;
+            self.browser.switch_to_window(other).await?;
             self.browser.close_window().await?;
         }
-        self.browser.switch_to_window(first.clone()).await?;
-        Ok(self.browser.goto("about:blank").await?)
+        self.browser.switch_to_window(new).await?;
+        if self.programs.engine == Engine::Chromium {
+            let how = json!({ "behavior": "default" });
+            self.browser.cdp().send_raw("Browser.setDownloadBehavior", how).await?;
+            self.browser.browser_log().await?;
+            self.browser.get_log("performance").await?;
+        }
+        Ok(())
     }
 }
 

@@ -120,10 +120,10 @@ impl Phone {
 
     /// Another person's phone, its browser's settings changed.
     pub(crate) async fn stranger_with(&mut self, preferences: Value) -> Outcome<Rc<Phone>> {
-        let opened = self
-            .shelf
-            .take(&self.opened.programs, self.opened.screen.as_ref(), &preferences)
-            .await?;
+        let programs = &self.opened.programs;
+        // Without its menus a browser has no settings.
+        let programs = if preferences.is_null() { programs.clone() } else { programs.whole() };
+        let opened = self.shelf.take(&programs, self.opened.screen.as_ref(), &preferences).await?;
         let (site, settings) = (Rc::clone(&self.site), &self.settings);
         let other = Phone::visiting(site, settings, &self.shelf, opened).await?;
         let other = Rc::new(other);
