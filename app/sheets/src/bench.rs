@@ -92,10 +92,12 @@ impl Bench<'_> {
                 @if let (Some(key), Some((at, operation))) = (step.measures, self.of) {
                     (measuring(at, operation, key))
                 }
-                ol class="bench-say" {
-                    @for say in &step.say { li { (lines(&[line(say)])) } }
+                div class="bench-then" {
+                    ol class="bench-say" {
+                        @for say in &step.say { li { (lines(&[line(say)])) } }
+                    }
+                    @if let Some(caution) = step.caution { p class="bench-caution" { (caution) } }
                 }
-                @if let Some(caution) = step.caution { p class="bench-caution" { (caution) } }
               }
                 @if let Some(picture) = &step.picture {
                     div class="drawing bench-drawing" { (PreEscaped(drawn(picture))) }

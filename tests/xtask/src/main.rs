@@ -7,6 +7,7 @@ mod command;
 mod crates;
 mod fuzz;
 mod lighthouse;
+mod notices;
 mod page;
 mod serve;
 mod shots;

@@ -1,7 +1,7 @@
 //! The page as a folder of files, ready for any host.
 
 use crate::command::{self, Outcome, cargo, program, read, write};
-use crate::tools;
+use crate::{notices, tools};
 use std::fs;
 use std::path::{Path, PathBuf};
 use xtask::folder::{digest, files};
@@ -33,6 +33,7 @@ pub(crate) fn build() -> Outcome<PathBuf> {
     join_sheets(&made)?;
     shrink_words(&made)?;
     worker::fill(&made)?;
+    notices::write_beside(&made)?;
     let dist = command::root().join("dist");
     if dist.exists() {
         fs::remove_dir_all(&dist)

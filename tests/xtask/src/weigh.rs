@@ -112,8 +112,8 @@ fn first_load(page: &str, all: &[String]) -> Vec<String> {
     let mut files = vec!["index.html".to_owned()];
     let tags = page.split('<').filter_map(|tag| tag.split('>').next());
     for tag in tags.filter(|tag| tag.starts_with("link ") || tag.starts_with("script ")) {
-        // Asked for only when the page is put on a home screen.
-        if page::attribute(tag, "rel") == Some("apple-touch-icon") {
+        // Asked for only when the page is put on a home screen, or its licences are read.
+        if matches!(page::attribute(tag, "rel"), Some("apple-touch-icon" | "license")) {
             continue;
         }
         let named = ["href", "src", "data-wasm"].map(|name| page::attribute(tag, name));
@@ -140,6 +140,7 @@ mod tests {
     #[test]
     fn the_first_load_is_what_the_page_and_its_scripts_name() {
         let page = "<link rel=\"icon\" href=\"i.svg\"><link rel=\"apple-touch-icon\" href=\"a.png\">\
+            <link rel=\"license\" href=\"l.txt\">\
             <script type=\"module\" src=\"./boot.js\"></script>\
             <link rel=\"modulepreload\" href=\"./app.js\" data-wasm=\"./app.wasm\"/>";
         let all = ["app.js", "boot.js", "snippets/lock.js", "sw.js", "a.png", "works-1.js"]

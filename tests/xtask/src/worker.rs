@@ -1,4 +1,4 @@
-//! What the worker keeps: every file of the finished page, each with its digest.
+//! What the worker keeps: every file that the finished page uses, each with its digest.
 
 use crate::folder::{digest, files};
 use data_encoding::BASE64;
@@ -11,6 +11,9 @@ use std::path::Path;
 const VERSION: (&str, &str) = ("const VERSION = \"", "\";");
 const FILES: (&str, &str) = ("const FILES = [", "];");
 
+/// The licences of what the page is built from: they lie beside it, and nobody waits for them.
+pub const LICENCES: &str = "licences.txt";
+
 /// Writes the list and the version into the worker of a page, over any that stand there.
 ///
 /// # Errors
@@ -20,7 +23,7 @@ pub fn fill(page: &Path) -> Result<(), String> {
     let place = page.join("sw.js");
     let worker = fs::read_to_string(&place).map_err(|why| format!("can't read sw.js: {why}"))?;
     let mut all = Vec::new();
-    for name in files(page)?.into_iter().filter(|name| name != "sw.js") {
+    for name in files(page)?.into_iter().filter(|name| name != "sw.js" && name != LICENCES) {
         let content =
             fs::read(page.join(&name)).map_err(|why| format!("can't read {name}: {why}"))?;
         all.push((name, content));
