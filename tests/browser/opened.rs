@@ -9,8 +9,12 @@ use std::collections::HashSet;
 use std::path::Path;
 use std::rc::Rc;
 use std::sync::{LazyLock, Mutex, PoisonError};
+use std::time::Duration;
 use thirtyfour::WebDriver;
 use xtask::site::Site;
+
+/// How long a browser may take to begin.
+const PATIENCE: Duration = Duration::from_secs(30);
 
 /// A browser, and what runs beside it.
 pub(crate) struct Opened {
@@ -47,9 +51,24 @@ impl Shelf {
             None if programs.engine == Engine::WebKit => Some(Rc::new(Screen::start()?)),
             None => None,
         };
-        let driver = Driver::start(programs, screen.as_deref())?;
-        let browser = WebDriver::new(&driver.url, programs.wanted(preferences)?).await?;
-        Ok(Opened { browser, screen, programs: programs.clone(), plain, _driver: driver })
+        let mut tries = 1;
+        loop {
+            let driver = Driver::start(programs, screen.as_deref())?;
+            let begun = WebDriver::new(&driver.url, programs.wanted(preferences)?);
+            let why = match tokio::time::timeout(PATIENCE, begun).await {
+                Ok(Ok(browser)) => {
+                    let programs = programs.clone();
+                    return Ok(Opened { browser, screen, programs, plain, _driver: driver });
+                }
+                Ok(Err(why)) => why.to_string(),
+                Err(_) => format!("no answer after {} s", PATIENCE.as_secs()),
+            };
+            // No journey has begun yet: what a machine does to a browser that begins isn't the page's fault.
+            if tries == 3 {
+                return Err(format!("{} can't be begun: {why}", programs.engine.name()).into());
+            }
+            tries += 1;
+        }
     }
 
     /// Puts one away: for the next journey where that saves time and this one went well.

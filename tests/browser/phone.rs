@@ -268,9 +268,17 @@ impl Phone {
 
     /// The one element of this selector, once it is to be seen.
     pub(crate) async fn find(&self, css: &str) -> Outcome<WebElement> {
-        let quoted = Value::from(css);
-        self.until(&format!("document.querySelector({quoted})?.checkVisibility()")).await?;
-        Ok(self.browser.find(By::Css(css.to_owned())).await?)
+        let seen = format!("document.querySelector({})?.checkVisibility()", Value::from(css));
+        let from = Instant::now();
+        loop {
+            self.until(&seen).await?;
+            // Drawn again between the two looks, it is another.
+            match self.browser.find(By::Css(css.to_owned())).await {
+                Ok(element) => return Ok(element),
+                Err(why) if from.elapsed() > PATIENCE => return Err(why.into()),
+                Err(_) => tokio::time::sleep(GLANCE).await,
+            }
+        }
     }
 
     /// Touches an element as a person would: where it stands, if nothing covers it; one that is

@@ -81,15 +81,8 @@ impl Folds<'_> {
     /// One for rows, which may come later.
     pub(super) fn rows(&self, name: &str, title: &str, body: impl FnOnce() -> Markup) -> Markup {
         let now = !self.later || (self.open)(&format!("{name}-{}", self.of));
-        self.named(
-            name,
-            title,
-            &if now {
-                body()
-            } else {
-                html! {}
-            },
-        )
+        let body = if now { body() } else { Markup::default() };
+        self.named(name, title, &body)
     }
 }
 

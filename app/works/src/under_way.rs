@@ -143,8 +143,11 @@ pub(crate) fn answer(
 /// a word that there is more.
 pub(crate) fn within(operation: &Operation, shop: &Record, ms: f64) -> Option<Answer> {
     with(operation, shop, |work| {
-        work.go_on(ms);
-        work.look();
+        // What was stopped stays as it is seen.
+        if !work.stopped {
+            work.go_on(ms);
+            work.look();
+        }
         let mut answer = work.answer.clone();
         if !work.progress.finished() {
             let Progress { done, of } = work.progress;
