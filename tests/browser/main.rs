@@ -130,15 +130,15 @@ fn make(settings: &Settings) -> Outcome<bool> {
                     let from = Instant::now();
                     let name = &made.name;
                     let mut outcome = runtime.block_on(made.made(settings, &shelf));
-                    // A busy machine may stop a browser anywhere: what fails is made once more, and
-                    // said to have been.
-                    if let Err(why) = &outcome {
-                        println!("---- {name}, made once more, for: {why}");
+                    // A browser that ended by itself leaves no word on the page: the journey is made
+                    // once more, and said to have been.
+                    if let Err(Failure { why, ended: true }) = &outcome {
+                        println!("---- {name}, made once more, for its browser ended: {why}");
                         outcome = runtime.block_on(made.made(settings, &shelf));
                     }
                     let word = if outcome.is_ok() { "ok" } else { "FAILED" };
                     println!("test {name} ... {word} ({:.1} s)", from.elapsed().as_secs_f64());
-                    if let Err(why) = outcome {
+                    if let Err(Failure { why, .. }) = outcome {
                         println!("---- {name}: {why}");
                         failures.lock().unwrap_or_else(PoisonError::into_inner).push(name);
                     }
@@ -164,9 +164,18 @@ fn make(settings: &Settings) -> Outcome<bool> {
     Ok(failures.is_empty())
 }
 
+/// Why a journey failed, and whether its browser had ended by then.
+struct Failure {
+    why: String,
+    ended: bool,
+}
+
 impl Made {
-    async fn made(&self, settings: &Settings, shelf: &Shelf) -> Outcome {
-        let mut phone = Phone::new(settings, &self.programs, shelf).await?;
+    async fn made(&self, settings: &Settings, shelf: &Shelf) -> Result<(), Failure> {
+        let mut phone = match Phone::new(settings, &self.programs, shelf).await {
+            Ok(phone) => phone,
+            Err(why) => return Err(Failure { why: why.to_string(), ended: true }),
+        };
         let mut outcome = match tokio::time::timeout(LONGEST, (self.journey)(&mut phone)).await {
             Ok(outcome) => outcome,
             Err(_) => Err(format!("not over after {} s", LONGEST.as_secs()).into()),
@@ -181,7 +190,8 @@ impl Made {
                 outcome = Err(format!("{why}\n{said}").into());
             }
         }
-        phone.close(outcome.is_ok()).await?;
-        outcome
+        let ended = outcome.is_ok() || phone.have_ended().await;
+        let closed = phone.close(outcome.is_ok()).await;
+        outcome.and(closed).map_err(|why| Failure { why: why.to_string(), ended })
     }
 }

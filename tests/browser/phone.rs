@@ -177,6 +177,16 @@ impl Phone {
         Ok(self.browser.set_window_rect(0, 0, wide, high).await?)
     }
 
+    /// Whether its browser, or another's that was taken out for the journey, is there no more.
+    pub(crate) async fn have_ended(&self) -> bool {
+        for phone in self.strangers.iter().map(Rc::as_ref).chain([self]) {
+            if phone.browser.windows().await.is_err() {
+                return true;
+            }
+        }
+        false
+    }
+
     /// Puts it away, and every other that was taken out for the journey.
     pub(crate) async fn close(self, well: bool) -> Outcome {
         let others = self.strangers.into_iter().filter_map(Rc::into_inner);
