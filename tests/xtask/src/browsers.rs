@@ -1,9 +1,9 @@
 //! The browsers that the page is tried in, and what drives each: from Debian's packages where we
 //! may install them, else a sentence that says what to install.
 
-use crate::command::Outcome;
+use crate::command::{Outcome, program};
 use crate::tools::{self, find, from_debian};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// One that is at hand: the variables that tell the journeys of it.
 pub(crate) type Variables = Vec<(&'static str, PathBuf)>;
@@ -77,7 +77,11 @@ pub(crate) fn chromium() -> Outcome<Variables> {
 /// All three; one that can't be had is owned up to, and missed only where every check is made.
 pub(crate) fn all() -> Outcome<Variables> {
     let mut all = chromium()?;
-    all.extend(SHELL.found().unwrap_or_default());
+    let shell = SHELL.found().unwrap_or_default();
+    // The driver refuses a browser of another version than its own.
+    if shell.iter().all(|(_, shell)| is_of(shell, &all)) {
+        all.extend(shell);
+    }
     for browser in [FIREFOX, WEBKIT] {
         match browser.found() {
             Ok(variables) => all.extend(variables),
@@ -91,6 +95,19 @@ pub(crate) fn all() -> Outcome<Variables> {
     Ok(all)
 }
 
+/// Whether a shell says that it is of the driver's version.
+fn is_of(shell: &Path, all: &Variables) -> bool {
+    let major = |file: &Path| {
+        let said = program(file, ["--version"]).said().ok()?;
+        let version =
+            said.split_whitespace().find(|word| word.starts_with(|c: char| c.is_ascii_digit()))?;
+        version.split('.').next().map(str::to_owned)
+    };
+    let driver = all.iter().find(|(name, _)| *name == "CHROMEDRIVER");
+    let driver = driver.and_then(|(_, driver)| major(driver));
+    driver.is_some() && major(shell) == driver
+}
+
 impl Browser {
     fn found(&self) -> Outcome<Variables> {
         if let Some(found) = (self.at_hand)() {
@@ -102,5 +119,20 @@ impl Browser {
         };
         from_debian(self.name, self.packages)?;
         (self.at_hand)().ok_or_else(missing)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_of;
+    use std::path::Path;
+
+    #[test]
+    fn a_shell_is_of_the_drivers_version_or_not() {
+        let rustc = || vec![("CHROMEDRIVER", "rustc".into())];
+        assert!(is_of(Path::new("rustc"), &rustc()), "a program is of its own version");
+        assert!(!is_of(Path::new("git"), &rustc()), "2 is not 1");
+        assert!(!is_of(Path::new("there-is-no-such-program"), &rustc()));
+        assert!(!is_of(Path::new("rustc"), &Vec::new()), "no driver, no version");
     }
 }
