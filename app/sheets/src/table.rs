@@ -33,8 +33,8 @@ fn folded(table: &Table, folds: Folds<'_>) -> Markup {
 /// What comes into a fold of rows that was drawn without them; none where it isn't one of this answer's.
 #[must_use]
 pub fn rows_in(fold: &str, answer: &Answer, folds: Folds<'_>) -> Option<Markup> {
-    let table = answer.found.as_ref()?.card().table?;
     let name = fold.strip_suffix(folds.of)?.strip_suffix('-')?.strip_prefix(NAME)?;
+    let table = answer.found.as_ref()?.card().table?;
     if name.is_empty() {
         return Some(folded(&table, folds));
     }

@@ -1,7 +1,7 @@
 //! The browsers that the page is tried in, and what drives each: from Debian's packages where we
 //! may install them, else a sentence that says what to install.
 
-use crate::command::{Outcome, program};
+use crate::command::Outcome;
 use crate::tools::{self, find, from_debian};
 use std::path::{Path, PathBuf};
 
@@ -97,12 +97,7 @@ pub(crate) fn all() -> Outcome<Variables> {
 
 /// Whether a shell says that it is of the driver's version.
 fn is_of(shell: &Path, all: &Variables) -> bool {
-    let major = |file: &Path| {
-        let said = program(file, ["--version"]).said().ok()?;
-        let version =
-            said.split_whitespace().find(|word| word.starts_with(|c: char| c.is_ascii_digit()))?;
-        version.split('.').next().map(str::to_owned)
-    };
+    let major = |file: &Path| Some(tools::version(file)?.split('.').next()?.to_owned());
     let driver = all.iter().find(|(name, _)| *name == "CHROMEDRIVER");
     let driver = driver.and_then(|(_, driver)| major(driver));
     driver.is_some() && major(shell) == driver

@@ -14,9 +14,8 @@ const ROOTS: [&str; 2] = ["latheside-app", "latheside-works"];
 pub(crate) fn write_beside(page: &Path) -> Outcome {
     let own = read(&command::root().join("LICENSE"))?;
     let mut texts: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-    for (name, text) in
-        linked()?.iter().map(|krate| notice(krate, &own)).collect::<Outcome<Vec<_>>>()?
-    {
+    for krate in linked()? {
+        let (name, text) = notice(&krate, &own)?;
         texts.entry(text).or_default().insert(name);
     }
     let rust = program("rustc", ["--version"]).said()?;

@@ -41,11 +41,16 @@ pub(crate) fn find(name: &str) -> Option<PathBuf> {
     std::env::split_paths(&path()).map(|folder| folder.join(name)).find(|file| file.is_file())
 }
 
+/// The version that a program says it is of: the first of its words that begins with a figure.
+pub(crate) fn version(file: &Path) -> Option<String> {
+    let said = program(file, ["--version"]).said().ok()?;
+    let begins = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
+    said.split_whitespace().find(begins).map(str::to_owned)
+}
+
 /// Whether the program at hand says that it is of this version.
-fn is_of(name: &str, version: &str) -> bool {
-    let Some(file) = find(name) else { return false };
-    let said = program(file, ["--version"]).said().unwrap_or_default();
-    said.split_whitespace().any(|word| word == version)
+fn is_of(name: &str, wanted: &str) -> bool {
+    find(name).and_then(|file| version(&file)).is_some_and(|version| version == wanted)
 }
 
 /// Makes sure of what the page is built with.
