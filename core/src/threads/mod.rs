@@ -1,5 +1,6 @@
 //! Screw threads: what a designation means, what it measures, and how it is cut and gauged.
 
+mod beside;
 mod class;
 mod designation;
 mod form;

@@ -1,129 +1,17 @@
 //! A thread's name as people write it, read into what it says.
 
-use alloc::string::{String, ToString};
-use alloc::vec::Vec;
+use alloc::string::ToString;
 
-use super::class::Class;
-use super::designation::{Designation, Hand, is_number, numbered};
+use super::beside::{Extras, constant_pitch, extras, named};
+use super::designation::{Designation, is_number, numbered};
 use super::lead::{Inches, Lead, Plain};
-use super::refusal::DesignationError;
+use super::refusal::{DesignationError, bad, bad_lead, checked, no_such, not_understood};
 use super::series::{
-    Series, ba, coarse, dp_worm, inch_thread, metric_thread, module_worm, of_size, pipe, standard,
+    Series, ba, coarse, dp_worm, inch_thread, metric_thread, module_worm, of_size, pipe,
 };
-use super::tokens::{Reader, Token, number, tokens, word_is};
+use super::tokens::{Reader, Token, tokens, word_is};
 use crate::exact::Ratio;
 use crate::quantity::{Measure, Quantity};
-
-/// What stands beside the size and pitch in any thread's name.
-struct Extras {
-    hand: Hand,
-    starts: Option<u16>,
-}
-
-#[inline(never)]
-fn not_understood(what: &str) -> DesignationError {
-    DesignationError::NotUnderstood(what.trim().to_string())
-}
-
-#[inline(never)]
-fn bad(number: Ratio) -> DesignationError {
-    DesignationError::BadNumber(Plain(number).to_string())
-}
-
-#[inline(never)]
-fn bad_lead(lead: Lead) -> DesignationError {
-    DesignationError::BadNumber(lead.to_string())
-}
-
-/// Takes hand and starts out of the name.
-fn extras(tokens: &mut Vec<Token>) -> Result<Extras, DesignationError> {
-    let mut extras = Extras { hand: Hand::Right, starts: None };
-    let mut kept: Vec<Token> = Vec::with_capacity(tokens.len());
-    for token in core::mem::take(tokens) {
-        if word_is(Some(&token), &["lh", "left", "l"]) {
-            extras.hand = Hand::Left;
-        } else if word_is(Some(&token), &["start", "starts"]) {
-            // The count stands just before, perhaps with a dash between.
-            while matches!(kept.last(), Some(Token::Mark('-'))) {
-                kept.pop();
-            }
-            let count = match kept.pop() {
-                Some(Token::Number(n, false)) if n.is_whole() => u16::try_from(n.numer()).ok(),
-                Some(Token::Word(word)) => ["single", "two", "three", "four", "five", "six"]
-                    .iter()
-                    .zip(1u16..)
-                    .find(|(name, _)| word.eq_ignore_ascii_case(name))
-                    .map(|(_, n)| n)
-                    .or_else(|| match word.to_ascii_lowercase().as_str() {
-                        "double" | "twin" => Some(2),
-                        "triple" | "treble" => Some(3),
-                        "quadruple" => Some(4),
-                        _ => None,
-                    }),
-                _ => None,
-            };
-            let count = count.filter(|n| (1..=99).contains(n));
-            extras.starts = Some(count.ok_or_else(|| not_understood("starts"))?);
-        } else if !word_is(Some(&token), &["rh", "right", "hand", "handed", "thread"]) {
-            kept.push(token);
-        }
-    }
-    while matches!(kept.last(), Some(Token::Mark('-' | ',' | '.'))) {
-        kept.pop();
-    }
-    *tokens = kept;
-    Ok(extras)
-}
-
-/// The words that name a series, each with what it names.
-const NAMES: &[(&str, Series)] = &[
-    ("unc", Series::Unc),
-    ("unf", Series::Unf),
-    ("unef", Series::Unef),
-    ("uns", Series::Uns),
-    ("un", Series::Uns),
-    ("unr", Series::Uns),
-    ("nc", Series::Unc),
-    ("nf", Series::Unf),
-    ("bsw", Series::Bsw),
-    ("whit", Series::Whitworth),
-    ("whitworth", Series::Whitworth),
-    ("w", Series::Whitworth),
-    ("bsf", Series::Bsf),
-    ("g", Series::Pipe),
-    ("bsp", Series::Pipe),
-    ("bspp", Series::Pipe),
-    ("bspf", Series::Pipe),
-    ("ba", Series::Ba),
-    ("tr", Series::Trapezoidal),
-    ("acme", Series::Acme),
-    ("module", Series::Module),
-    ("mod", Series::Module),
-    ("dp", Series::DiametralPitch),
-    ("m", Series::Metric),
-];
-
-/// The series named, with its word taken out; the words before it must not be eaten as classes.
-fn named(tokens: &mut Vec<Token>) -> Option<Series> {
-    // "0.5 mm" and "8 tpi" have words too, but "m" stands only before a number.
-    for (name, series) in NAMES {
-        let Some(place) = tokens.iter().position(|t| word_is(Some(t), &[name])) else { continue };
-        if *name == "m" && place != 0 {
-            continue;
-        }
-        // A class letter after a digit at the very end is no series: "6g", "6G".
-        if *name == "g" && place != 0 {
-            continue;
-        }
-        tokens.remove(place);
-        if let Some(stub) = tokens.iter().position(|t| word_is(Some(t), &["stub"])) {
-            tokens.remove(stub);
-            return Some(Series::StubAcme);
-        }
-        return Some(*series);
-    }
-    None
-}
 
 /// A thread from its name.
 ///
@@ -183,59 +71,10 @@ pub fn parse(text: &str) -> Result<Designation, DesignationError> {
     checked(thread)
 }
 
-/// "8-UN", "12 UN", "16UN" after a size, where the number is the series and the pitch.
-fn constant_pitch(tokens: &mut Vec<Token>) -> Option<Series> {
-    let un = tokens.iter().position(|t| word_is(Some(t), &["un", "unr"]))?;
-    let mut count = un.checked_sub(1)?;
-    if matches!(tokens.get(count), Some(Token::Mark('-'))) {
-        count = count.checked_sub(1)?;
-    }
-    let Some(Token::Number(tpi, false)) = tokens.get(count) else { return None };
-    let series = [(8, Series::Un8), (12, Series::Un12), (16, Series::Un16)]
-        .into_iter()
-        .find(|(n, _)| *tpi == Ratio::whole(*n))?
-        .1;
-    // The size must stand before it, or "16 UN" would be a size.
-    if count == 0 {
-        return None;
-    }
-    // "1-8 8-UN" names its pitch twice; the name's own number goes, the pitch stays if given.
-    let pitch_given =
-        tokens.iter().take(count).filter(|t| matches!(t, Token::Number(..))).count() > 1;
-    if pitch_given {
-        tokens.drain(count..=un);
-    } else {
-        tokens.remove(un);
-    }
-    Some(series)
-}
-
 fn wanted(reader: &mut Reader<'_>, text: &str) -> Result<Ratio, DesignationError> {
     reader.mark(&['-', '#', ':', '=']);
     reader.word(&["no"]);
     reader.number().ok_or_else(|| not_understood(text))
-}
-
-fn no_such(series: Series, size: Ratio) -> DesignationError {
-    // The nearest size below and the nearest above.
-    let (mut below, mut above): (Option<Designation>, Option<Designation>) = (None, None);
-    for thread in standard().into_iter().filter(|d| d.series == series) {
-        if thread.size <= size {
-            if below.is_none_or(|b| b.size < thread.size) {
-                below = Some(thread);
-            }
-        } else if above.is_none_or(|a| thread.size < a.size) {
-            above = Some(thread);
-        }
-    }
-    let mut near = String::new();
-    for thread in [below, above].into_iter().flatten() {
-        if !near.is_empty() {
-            near.push_str(" and ");
-        }
-        near.push_str(&thread.to_string());
-    }
-    DesignationError::NoSuchSize { size: Inches(size).to_string(), series: series.name(), near }
 }
 
 /// What follows M or Tr: a diameter, perhaps a pitch or a lead and a pitch.
@@ -476,94 +315,10 @@ fn unnamed(reader: &mut Reader<'_>, text: &str) -> Result<Designation, Designati
     inch(Series::Uns, &mut Reader { tokens: &again, at: 0 }, text)
 }
 
-/// Refuses what no lathe could cut.
-fn checked(thread: Designation) -> Result<Designation, DesignationError> {
-    let pitch = thread.pitch.factor();
-    if !pitch.is_positive() {
-        return Err(bad_lead(thread.pitch));
-    }
-    if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) || !can_be_written(&thread) {
-        return Err(bad_lead(thread.pitch));
-    }
-    if let Some(diameter) = thread.diameter {
-        if !diameter.is_positive() {
-            return Err(bad(thread.size));
-        }
-        // 60° at 0.65 P to the pitch line: at two thirds of the diameter there is no core left.
-        if pitch.mul(Ratio::of(3, 2)).map_or(true, |p| p >= diameter) {
-            return Err(DesignationError::PitchTooLarge(thread.pitch.to_string()));
-        }
-    }
-    if let Some(class) = thread.class {
-        let (fits, would) = match thread.series {
-            Series::Metric => (matches!(class, Class::Iso { .. }), "like 6g or 6H"),
-            Series::Unc
-            | Series::Unf
-            | Series::Unef
-            | Series::Uns
-            | Series::Un8
-            | Series::Un12
-            | Series::Un16 => (matches!(class, Class::Unified(..)), "1A to 3A or 1B to 3B"),
-            Series::Bsw | Series::Bsf | Series::Whitworth => (
-                matches!(class, Class::Close | Class::Medium | Class::Free | Class::Normal),
-                "close, medium, free or normal",
-            ),
-            Series::Ba => (matches!(class, Class::Close | Class::Normal), "close or normal"),
-            Series::Pipe => (matches!(class, Class::Pipe(_)), "A or B"),
-            Series::Acme => (matches!(class, Class::Acme(_)), "2G"),
-            Series::Trapezoidal => (matches!(class, Class::Iso { .. }), "like 7e or 7H"),
-            _ => (false, "left out"),
-        };
-        if !fits {
-            return Err(DesignationError::ClassOfAnother { class: class.to_string(), would });
-        }
-    }
-    Ok(thread)
-}
-
-/// Whether what its name says of the pitch has few enough figures to be read again.
-fn can_be_written(thread: &Designation) -> bool {
-    let fits = |n: Ratio| number(&Plain(n).to_string()).is_some();
-    match thread.series {
-        Series::Metric | Series::Trapezoidal => fits(thread.pitch.factor()),
-        Series::Plain => thread.to_string().split(' ').next().and_then(number).is_some(),
-        _ => fits(thread.pitch.factor()) || thread.tpi().is_some_and(fits),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use alloc::format;
     use proptest::prelude::*;
-
-    #[test]
-    fn a_refusal_says_little_of_a_long_name_again() {
-        for name in ["lunchtime".repeat(100), format!("M6-{}", "6h".repeat(300))] {
-            let said = parse(&name).unwrap_err().to_string();
-            assert!(said.contains('…') && said.chars().count() < 250, "{said}");
-        }
-    }
-
-    #[test]
-    fn a_pitch_that_could_not_be_written_down_is_refused() {
-        for name in ["999999.9999 tpi", "123456789/123456788 tpi", "1234.567891 tpi LH"] {
-            let said = parse(name).unwrap_err().to_string();
-            assert!(said.ends_with("can't be a size or a pitch"), "{said}");
-        }
-        // What can, is read from its own words as the same.
-        for (name, said) in [
-            ("11.5 tpi", "11.5 tpi"),
-            ("11 1/2 tpi", "11.5 tpi"),
-            ("2.5 tpi", "10.16 mm"),
-            ("76.2 tpi", "1/3 mm"),
-            ("1/3 mm", "1/3 mm"),
-        ] {
-            let read = parse(name).unwrap();
-            assert_eq!(read.to_string(), said);
-            assert_eq!(parse(said), Ok(read));
-        }
-    }
 
     proptest! {
         #[test]

@@ -1,7 +1,13 @@
 //! Why a thread's name can't be taken, and what could be.
 
+use super::class::Class;
+use super::designation::Designation;
+use super::lead::{Inches, Lead, Plain};
+use super::series::{Series, standard};
+use super::tokens::number;
+use crate::exact::Ratio;
 use crate::quantity::show;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 use core::fmt;
 
 /// Why a thread's name can't be taken.
@@ -90,3 +96,130 @@ impl fmt::Display for DesignationError {
 }
 
 impl core::error::Error for DesignationError {}
+
+#[inline(never)]
+pub(super) fn not_understood(what: &str) -> DesignationError {
+    DesignationError::NotUnderstood(what.trim().to_string())
+}
+
+#[inline(never)]
+pub(super) fn bad(number: Ratio) -> DesignationError {
+    DesignationError::BadNumber(Plain(number).to_string())
+}
+
+#[inline(never)]
+pub(super) fn bad_lead(lead: Lead) -> DesignationError {
+    DesignationError::BadNumber(lead.to_string())
+}
+
+pub(super) fn no_such(series: Series, size: Ratio) -> DesignationError {
+    // The nearest size below and the nearest above.
+    let (mut below, mut above): (Option<Designation>, Option<Designation>) = (None, None);
+    for thread in standard().into_iter().filter(|d| d.series == series) {
+        if thread.size <= size {
+            if below.is_none_or(|b| b.size < thread.size) {
+                below = Some(thread);
+            }
+        } else if above.is_none_or(|a| thread.size < a.size) {
+            above = Some(thread);
+        }
+    }
+    let mut near = String::new();
+    for thread in [below, above].into_iter().flatten() {
+        if !near.is_empty() {
+            near.push_str(" and ");
+        }
+        near.push_str(&thread.to_string());
+    }
+    DesignationError::NoSuchSize { size: Inches(size).to_string(), series: series.name(), near }
+}
+
+/// Refuses what no lathe could cut.
+pub(super) fn checked(thread: Designation) -> Result<Designation, DesignationError> {
+    let pitch = thread.pitch.factor();
+    if !pitch.is_positive() {
+        return Err(bad_lead(thread.pitch));
+    }
+    if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) || !can_be_written(&thread) {
+        return Err(bad_lead(thread.pitch));
+    }
+    if let Some(diameter) = thread.diameter {
+        if !diameter.is_positive() {
+            return Err(bad(thread.size));
+        }
+        // 60° at 0.65 P to the pitch line: at two thirds of the diameter there is no core left.
+        if pitch.mul(Ratio::of(3, 2)).map_or(true, |p| p >= diameter) {
+            return Err(DesignationError::PitchTooLarge(thread.pitch.to_string()));
+        }
+    }
+    if let Some(class) = thread.class {
+        let (fits, would) = match thread.series {
+            Series::Metric => (matches!(class, Class::Iso { .. }), "like 6g or 6H"),
+            Series::Unc
+            | Series::Unf
+            | Series::Unef
+            | Series::Uns
+            | Series::Un8
+            | Series::Un12
+            | Series::Un16 => (matches!(class, Class::Unified(..)), "1A to 3A or 1B to 3B"),
+            Series::Bsw | Series::Bsf | Series::Whitworth => (
+                matches!(class, Class::Close | Class::Medium | Class::Free | Class::Normal),
+                "close, medium, free or normal",
+            ),
+            Series::Ba => (matches!(class, Class::Close | Class::Normal), "close or normal"),
+            Series::Pipe => (matches!(class, Class::Pipe(_)), "A or B"),
+            Series::Acme => (matches!(class, Class::Acme(_)), "2G"),
+            Series::Trapezoidal => (matches!(class, Class::Iso { .. }), "like 7e or 7H"),
+            _ => (false, "left out"),
+        };
+        if !fits {
+            return Err(DesignationError::ClassOfAnother { class: class.to_string(), would });
+        }
+    }
+    Ok(thread)
+}
+
+/// Whether what its name says of the pitch has few enough figures to be read again.
+fn can_be_written(thread: &Designation) -> bool {
+    let fits = |n: Ratio| number(&Plain(n).to_string()).is_some();
+    match thread.series {
+        Series::Metric | Series::Trapezoidal => fits(thread.pitch.factor()),
+        Series::Plain => thread.to_string().split(' ').next().and_then(number).is_some(),
+        _ => fits(thread.pitch.factor()) || thread.tpi().is_some_and(fits),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::threads::parse;
+    use alloc::format;
+    use alloc::string::ToString;
+
+    #[test]
+    fn a_refusal_says_little_of_a_long_name_again() {
+        for name in ["lunchtime".repeat(100), format!("M6-{}", "6h".repeat(300))] {
+            let said = parse(&name).unwrap_err().to_string();
+            assert!(said.contains('…') && said.chars().count() < 250, "{said}");
+        }
+    }
+
+    #[test]
+    fn a_pitch_that_could_not_be_written_down_is_refused() {
+        for name in ["999999.9999 tpi", "123456789/123456788 tpi", "1234.567891 tpi LH"] {
+            let said = parse(name).unwrap_err().to_string();
+            assert!(said.ends_with("can't be a size or a pitch"), "{said}");
+        }
+        // What can, is read from its own words as the same.
+        for (name, said) in [
+            ("11.5 tpi", "11.5 tpi"),
+            ("11 1/2 tpi", "11.5 tpi"),
+            ("2.5 tpi", "10.16 mm"),
+            ("76.2 tpi", "1/3 mm"),
+            ("1/3 mm", "1/3 mm"),
+        ] {
+            let read = parse(name).unwrap();
+            assert_eq!(read.to_string(), said);
+            assert_eq!(parse(said), Ok(read));
+        }
+    }
+}
