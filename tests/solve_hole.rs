@@ -49,6 +49,34 @@ fn under_a_tap() {
 }
 
 #[test]
+fn other_drills_say_what_they_would_make_of_it() {
+    let others = |of: &str| -> Vec<(String, String)> {
+        let card = card(KIT, &entry(of));
+        card.others.into_iter().map(|other| (other.line, other.note)).collect()
+    };
+    // 6.6 mm is nearer to 5 mm than most, but leaves M6 nothing; (6 − 4.2) / 1.299038 = 139 %.
+    let under_m6 = others(r#""purpose": "tap", "designation": "M6""#);
+    assert!(!under_m6.is_empty());
+    for (drill, note) in &under_m6 {
+        assert!(drill.trim_end_matches(" mm").parse::<f64>().unwrap() < 6.0, "{drill}");
+        assert!(note.contains("% of thread: "), "{drill}: {note}");
+    }
+    let tight = under_m6.iter().find(|(drill, _)| drill == "4.2 mm");
+    assert_eq!(tight.unwrap().1, "139 % of thread: tight, a tap may break");
+    // ISO 273: 6.6 mm clears M6, from 6.4 to 7.
+    let over_m6 = others(r#""purpose": "clear", "designation": "M6""#);
+    let said = |drill: &str| over_m6.iter().find(|(other, _)| other == drill).unwrap().1.clone();
+    assert_eq!([said("7 mm"), said("5 mm")], ["will do", "too small"]);
+    // With nothing but drills as large as the thread there is none for it.
+    let bare = answer(
+        r#"{"name": "large", "drills": ["6 mm", "10 mm"]}"#,
+        &entry(r#""purpose": "tap", "designation": "M6""#),
+    );
+    assert!(bare.get("drill").is_none());
+    assert_eq!(needs(&bare, "drill"), "shop.drills");
+}
+
+#[test]
 fn how_deep_under_a_tap() {
     let found = hole(
         r#""purpose": "tap", "designation": "M8", "depth": "12 mm", "thickness": "25 mm", "diameter": "20 mm", "stock": "mild-steel""#,

@@ -2,10 +2,11 @@
 
 use super::super::{Card, Fact, Other, Picture, Step, Tone, Worked, line};
 use super::depth::reading;
-use super::pick::Purpose;
+use super::pick::{Drill, Purpose};
 use super::work::Hole;
 use crate::quantity::show;
 use crate::record::Node;
+use crate::threads::Percent;
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
@@ -70,6 +71,25 @@ impl Hole {
             _ if under => (Tone::Mind, "no drill here is large enough: bore it out".to_owned()),
             _ => (Tone::Note, "looser than a free fit".to_owned()),
         })
+    }
+
+    /// What another drill would make of it.
+    fn would(&self, drill: &Drill, percent: Option<Percent>) -> String {
+        let small = self.wanted.range.is_some_and(|(smallest, _)| drill.mm < smallest);
+        let thread = percent
+            .map(|percent| format!("{} % of thread", show::float(percent.of_chart, 0)))
+            .unwrap_or_default();
+        let words = match (drill.within, self.purpose) {
+            (None, _) => "",
+            (Some(true), Purpose::Tap) => "within the nut's limits",
+            (Some(true), _) => "will do",
+            (Some(false), Purpose::Tap) if small => "tight, a tap may break",
+            (Some(false), Purpose::Tap) => "weak",
+            (Some(false), _) if small => "too small",
+            (Some(false), _) => "too large",
+        };
+        let parts = [thread.as_str(), words];
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(": ")
     }
 
     fn facts(&self) -> Vec<Fact> {
@@ -170,11 +190,9 @@ impl Worked for Hole {
         let others = self
             .near
             .iter()
-            .map(|(text, percent)| Other {
-                line: text.clone(),
-                note: percent.map_or_else(String::new, |percent| {
-                    format!("{} % of thread", show::float(percent.of_chart, 0))
-                }),
+            .map(|(drill, percent)| Other {
+                line: drill.text.clone(),
+                note: self.would(drill, *percent),
                 usable: true,
             })
             .collect();

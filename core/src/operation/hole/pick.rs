@@ -200,6 +200,18 @@ pub(super) fn before_a_reamer(
     })
 }
 
+impl Wanted {
+    /// Whether a hole of this size will do; known where a range is.
+    fn within(&self, size: Ratio) -> Option<bool> {
+        self.range.map(|(from, to)| from <= size && size <= to)
+    }
+
+    fn by(&self, drill: &Quantity) -> Drill {
+        let mm = drill.value();
+        Drill { text: drill.text().to_owned(), mm, within: self.within(mm) }
+    }
+}
+
 /// A drill of the shop.
 #[derive(Clone, Debug)]
 pub(super) struct Drill {
@@ -211,25 +223,33 @@ pub(super) struct Drill {
     pub(super) within: Option<bool>,
 }
 
-/// The drills owned, as sizes and as entered.
-fn owned(shop: &Shop) -> (Vec<&Quantity>, Vec<Ratio>) {
-    let drills: Vec<&Quantity> = shop.drills().collect();
+/// The drills owned that could make such a hole at all, with their sizes: under a tap, those that are
+/// smaller than the thread.
+fn owned<'a>(screw: &Screw, purpose: Purpose, shop: &'a Shop) -> (Vec<&'a Quantity>, Vec<Ratio>) {
+    let drills: Vec<&Quantity> = shop
+        .drills()
+        .filter(|drill| purpose != Purpose::Tap || drill.value() < screw.diameter)
+        .collect();
     let sizes = drills.iter().map(|drill| drill.value()).collect();
     (drills, sizes)
 }
 
 /// The drill of the shop for the hole: for a tap the nearest; else the nearest of those that will do,
 /// or, where none will, the next that errs on the side that can be mended.
-pub(super) fn choose(wanted: &Wanted, purpose: Purpose, shop: &Shop) -> Option<Drill> {
-    let (drills, sizes) = owned(shop);
-    let within = |size: Ratio| wanted.range.map(|(from, to)| from <= size && size <= to);
+pub(super) fn choose(
+    wanted: &Wanted,
+    screw: &Screw,
+    purpose: Purpose,
+    shop: &Shop,
+) -> Option<Drill> {
+    let (drills, sizes) = owned(screw, purpose, shop);
     let at = if purpose == Purpose::Tap {
         nearest(wanted.hole, &sizes)
     } else {
         // A size that won't do is put out of the running, not out of the list.
         let fit: Vec<Ratio> = sizes
             .iter()
-            .map(|size| if within(*size) == Some(true) { *size } else { Ratio::ZERO })
+            .map(|size| if wanted.within(*size) == Some(true) { *size } else { Ratio::ZERO })
             .collect();
         nearest(wanted.hole, &fit).or_else(|| {
             let (from, to) = wanted.range?;
@@ -240,24 +260,24 @@ pub(super) fn choose(wanted: &Wanted, purpose: Purpose, shop: &Shop) -> Option<D
             }
         })
     }?;
-    let drill = drills.get(at)?;
-    Some(Drill { text: drill.text().to_owned(), mm: drill.value(), within: within(drill.value()) })
+    drills.get(at).map(|drill| wanted.by(drill))
 }
 
 /// The drills of the shop near the hole, nearest first.
-pub(super) fn near(wanted: Ratio, shop: &Shop, most: usize) -> Vec<(String, Ratio)> {
-    let (drills, sizes) = owned(shop);
-    let mut ranked: Vec<(Ratio, usize)> = sizes
-        .iter()
-        .enumerate()
-        .filter_map(|(at, size)| Some((size.sub(wanted).ok()?.abs(), at)))
-        .collect();
-    ranked.sort();
-    ranked
+pub(super) fn near(
+    wanted: &Wanted,
+    screw: &Screw,
+    purpose: Purpose,
+    shop: &Shop,
+    most: usize,
+) -> Vec<Drill> {
+    let (drills, _) = owned(screw, purpose, shop);
+    let mut ranked: Vec<(Ratio, &Quantity)> = drills
         .into_iter()
-        .filter_map(|(_, at)| drills.get(at).map(|drill| (drill.text().to_owned(), drill.value())))
-        .take(most)
-        .collect()
+        .filter_map(|drill| Some((drill.value().sub(wanted.hole).ok()?.abs(), drill)))
+        .collect();
+    ranked.sort_by_key(|(away, _)| *away);
+    ranked.into_iter().map(|(_, drill)| wanted.by(drill)).take(most).collect()
 }
 
 /// The drill of the common series that is nearest to a size, in the screw's own system first.
@@ -272,7 +292,8 @@ pub(super) fn bought(wanted: Ratio, inch: bool) -> Option<DrillName> {
 /// The drills before the last, smallest first: each about a third of the next, for what is over
 /// 8 mm. Common practice, no source.
 pub(super) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
-    let (drills, sizes) = owned(shop);
+    let drills: Vec<&Quantity> = shop.drills().collect();
+    let sizes: Vec<Ratio> = drills.iter().map(|drill| drill.value()).collect();
     let before = |size: Ratio| {
         let third = size.div(Ratio::whole(3)).ok()?;
         let drill = drills.get(nearest(third, &sizes)?)?;

@@ -31,7 +31,7 @@ pub struct Hole {
     pub(super) bought: Option<String>,
     pub(super) percent: Option<Percent>,
     /// Other drills of the shop near it, with the thread that each leaves.
-    pub(super) near: Vec<(String, Option<Percent>)>,
+    pub(super) near: Vec<(Drill, Option<Percent>)>,
     /// The drills before the last, smallest first, each with its own speed.
     pub(super) pilots: Vec<(Drill, Option<Spindle>)>,
     /// For the drill under the tap, of a sunk head.
@@ -79,7 +79,7 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
     let mut lacking = Vec::new();
     let mut why =
         vec![Why::new(wanted.formula, wanted_values(&screw, &wanted), wanted.source.clone())];
-    let drill = choose(&wanted, purpose, shop);
+    let drill = choose(&wanted, &screw, purpose, shop);
     if drill.is_none() {
         lacking.push(Lacking { key: "drill", needs: "shop.drills" });
     }
@@ -144,7 +144,7 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         lacking.push(Lacking { key: "spindle_rpm", needs: "operation.stock" });
     }
     let tapped = under_a_tap(&screw).ok().filter(|_| purpose.sunk()).map(|under| {
-        let drill = choose(&under, Purpose::Tap, shop);
+        let drill = choose(&under, &screw, Purpose::Tap, shop);
         let hole = drill.as_ref().map_or(under.hole, |drill| drill.mm);
         (drill.map_or_else(|| show::mm(under.hole), |drill| drill.text), hole)
     });
@@ -157,11 +157,12 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         })
         .collect();
     let bought = bought(wanted.hole, screw.unit == Unit::Inch).map(|name| name.to_string());
-    let near = near(wanted.hole, shop, 6)
+    let near = near(&wanted, &screw, purpose, shop, 6)
         .into_iter()
-        .filter(|(text, _)| drill.as_ref().is_none_or(|drill| drill.text != *text))
-        .map(|(text, size)| {
-            (text, if purpose == Purpose::Tap { thread_left(&screw, size) } else { None })
+        .filter(|other| drill.as_ref().is_none_or(|drill| drill.text != other.text))
+        .map(|other| {
+            let percent = thread_left(&screw, other.mm).filter(|_| purpose == Purpose::Tap);
+            (other, percent)
         })
         .collect();
     let hole = Hole {

@@ -108,6 +108,8 @@ impl TapDrill {
             let size = |drill: &&&Quantity| drill.value();
             let under = owned.iter().filter(|other| other.value() < drill.value()).max_by_key(size);
             let over = owned.iter().filter(|other| other.value() > drill.value()).min_by_key(size);
+            // As large as the thread, it leaves none.
+            let over = over.filter(|over| over.value() < nominal);
             let beside = under.into_iter().chain(over);
             TapDrill {
                 drill: String::from(drill.text()),
