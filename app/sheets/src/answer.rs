@@ -16,7 +16,7 @@ pub(super) fn lines(lines: &[Line]) -> Markup {
             p class="setting" {
                 @for span in line {
                     @match span {
-                        Span::Figure(text) => b class=[is_long(text).then_some("long")] { (figure(text)) },
+                        Span::Figure(text) => b class=[kind(text)] { (figure(text)) },
                         Span::Word(text) => (text),
                     }
                 }
@@ -28,7 +28,7 @@ pub(super) fn lines(lines: &[Line]) -> Markup {
 /// A figure: its numbers large, the words beside them smaller; a long name is smaller altogether.
 pub(super) fn figure(text: &str) -> Markup {
     if !has_number(text) {
-        return html! { @if text.len() > LONG_NAME { small { (text) } } @else { (text) } };
+        return html! { @if is_name(text) { small { (text) } } @else { (text) } };
     }
     let mut runs: Vec<(bool, String)> = Vec::new();
     for word in text.split(' ') {
@@ -40,6 +40,16 @@ pub(super) fn figure(text: &str) -> Markup {
         }
     }
     html! { @for (small, run) in runs { @if small { small { (run) } } @else { (run) } } }
+}
+
+/// A figure too long for its place, or a name as long as a sentence's part.
+fn kind(text: &str) -> Option<&'static str> {
+    if is_long(text) { Some("long") } else { is_name(text).then_some("name") }
+}
+
+/// Whether it is words alone, and many.
+fn is_name(text: &str) -> bool {
+    !has_number(text) && text.len() > LONG_NAME
 }
 
 /// Whether a figure is too long for a phone's line at its full size.

@@ -79,7 +79,7 @@ impl Bench<'_> {
 
     fn doing(&self, step: &Step) -> Markup {
         html! {
-            div class="bench-step" {
+            div class={ "bench-step" @if self.crowded(step) { " crowded" } } {
               div class="bench-words" {
                 p class="bench-title" aria-live="polite" { (step.title) }
                 @if !self.changed.is_empty() { p class="bench-changed" role="status" { (self.changed) } }
@@ -104,6 +104,17 @@ impl Bench<'_> {
                 }
             }
         }
+    }
+
+    /// Whether there is more to read than stands above a phone's keys under a figure of full height.
+    fn crowded(&self, step: &Step) -> bool {
+        const LETTERS: usize = 28;
+        const LINES: usize = 6;
+        let lines = |words: &str| words.chars().count().div_ceil(LETTERS);
+        let said: usize = step.say.iter().map(|say| lines(say)).sum();
+        let again = lines(self.changed) + self.back.map_or(0, lines) + self.before.len();
+        let keys = if step.measures.is_some() { 3 } else { 0 } + step.beat.map_or(0, |_| 4);
+        said + step.caution.map_or(0, lines) + again + keys > LINES
     }
 
     fn more(&self) -> Markup {
