@@ -53,38 +53,36 @@ mod page {
 
     /// Hears every tap on something that has `data-work`.
     pub(crate) fn listen(what: fn(&str)) {
-        let tap = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
-            let on = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-            let on = on.and_then(|on| on.closest("[data-work]").ok().flatten());
+        hear("click", move |on| {
+            let on = on.closest("[data-work]").ok().flatten();
             if let Some(words) = on.and_then(|on| on.get_attribute("data-work")) {
                 what(&words);
             }
         });
-        if let Some(document) = document() {
-            let _ =
-                document.add_event_listener_with_callback("click", tap.as_ref().unchecked_ref());
-        }
-        tap.forget();
     }
 
     /// Hears the name of every fold that is opened.
     pub(crate) fn listen_to_folds(what: fn(&str)) {
-        let toggled = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
-            let fold = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-            let fold = fold.filter(|fold| fold.has_attribute("open"));
-            if let Some(name) = fold.and_then(|fold| fold.get_attribute("data-fold")) {
+        hear("toggle", move |fold| {
+            let name = fold.get_attribute("data-fold").filter(|_| fold.has_attribute("open"));
+            if let Some(name) = name {
                 what(&name);
             }
         });
+    }
+
+    /// Hears a kind of event on any element, on its way down: not all of them rise again.
+    fn hear(kind: &str, what: impl Fn(Element) + 'static) {
+        let heard = Closure::<dyn Fn(web_sys::Event)>::new(move |event: web_sys::Event| {
+            if let Some(on) = event.target().and_then(|on| on.dyn_into::<Element>().ok()) {
+                what(on);
+            }
+        });
         if let Some(document) = document() {
-            // It doesn't rise from where it happened: it is heard on the way down.
-            let _ = document.add_event_listener_with_callback_and_bool(
-                "toggle",
-                toggled.as_ref().unchecked_ref(),
-                true,
-            );
+            let heard = heard.as_ref().unchecked_ref();
+            let _ = document.add_event_listener_with_callback_and_bool(kind, heard, true);
         }
-        toggled.forget();
+        heard.forget();
     }
 
     /// Draws in a fold what belongs behind its title, where there is nothing yet.
