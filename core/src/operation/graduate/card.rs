@@ -5,7 +5,6 @@ use super::keys::run;
 use super::worth::Worth;
 use crate::exact::Ratio;
 use crate::graduation::{Reads, Turning, spacing};
-use crate::operation::circle::starred;
 use crate::operation::{Card, Fact, Line, Mark, Other, Picture, Tone, line};
 use crate::quantity::show;
 use alloc::borrow::ToOwned;
@@ -77,11 +76,10 @@ impl Graduate {
         };
         let (lines, value) = (show::count(scale.lines.into()), self.worth(scale.value));
         // One line of the card where it fits.
-        let wide = lines.len().saturating_add(value.rfind(' ').unwrap_or(0)) > 5;
-        let value = starred(&value);
+        let wide = lines.len().saturating_add(value.rfind(' ').unwrap_or(0)) > 4;
         let mut lines = match wide {
-            true => Vec::from([line(&format!("*{lines}* lines")), line(&format!("of {value}"))]),
-            false => Vec::from([line(&format!("*{lines}* lines of {value}"))]),
+            true => Vec::from([line(&format!("*{lines}* lines")), line(&format!("of *{value}*"))]),
+            false => Vec::from([line(&format!("*{lines}* lines of *{value}*"))]),
         };
         lines.extend(self.circle.as_ref().map_or_else(Vec::new, |circle| circle.lines()));
         lines
