@@ -61,8 +61,13 @@ fn other_drills_say_what_they_would_make_of_it() {
         assert!(drill.trim_end_matches(" mm").parse::<f64>().unwrap() < 6.0, "{drill}");
         assert!(note.contains("% of thread: "), "{drill}: {note}");
     }
-    let tight = under_m6.iter().find(|(drill, _)| drill == "4.2 mm");
-    assert_eq!(tight.unwrap().1, "139 % of thread: tight, a tap may break");
+    let small = under_m6.iter().find(|(drill, _)| drill == "4.2 mm");
+    // The core of M6 is 6 − 1.226869 mm, ISO 68-1 and its root's radius: 4.773 mm.
+    assert_eq!(small.unwrap().1, "139 % of thread: too small, the tap won't enter");
+    let larger = KIT.replace(r#""4.2 mm""#, r#""4.8 mm""#);
+    let card = card(&larger, &entry(r#""purpose": "tap", "designation": "M6""#));
+    let tight = card.others.iter().find(|other| other.line == "4.8 mm");
+    assert_eq!(tight.unwrap().note, "92 % of thread: tight, a tap may break");
     // ISO 273: 6.6 mm clears M6, from 6.4 to 7.
     let over_m6 = others(r#""purpose": "clear", "designation": "M6""#);
     let said = |drill: &str| over_m6.iter().find(|(other, _)| other == drill).unwrap().1.clone();

@@ -2,8 +2,9 @@
 
 use super::super::{Card, Fact, Other, Picture, Step, Tone, Worked, line};
 use super::depth::reading;
-use super::pick::{Drill, Purpose};
+use super::pick::{Drill, Purpose, enters};
 use super::work::Hole;
+use crate::exact::Ratio;
 use crate::quantity::show;
 use crate::record::Node;
 use crate::threads::Percent;
@@ -11,6 +12,10 @@ use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
+
+fn of_thread(percent: Percent) -> String {
+    format!("{} % of thread", show::float(percent.of_chart, 0))
+}
 
 impl Hole {
     fn lines(&self) -> Vec<String> {
@@ -44,19 +49,13 @@ impl Hole {
         let Some(drill) = &self.drill else {
             return Some((Tone::Note, format!("asks for {}", self.like(self.wanted.hole))));
         };
-        let thread =
-            self.percent.map(|percent| format!("{} % of thread", show::float(percent.of_chart, 0)));
-        let (smallest, _) = self.wanted.range.unzip();
-        let under = smallest.is_some_and(|smallest| drill.mm < smallest);
+        let thread = self.percent.map(of_thread);
         Some(match (self.purpose, drill.within, thread) {
             (Purpose::Tap, Some(true), Some(thread)) => {
                 (Tone::Good, format!("{thread}, within the nut's limits"))
             }
-            (Purpose::Tap, Some(false), Some(thread)) if under => {
-                (Tone::Mind, format!("{thread}: tight, a tap may break"))
-            }
             (Purpose::Tap, Some(false), Some(thread)) => {
-                (Tone::Mind, format!("{thread}: larger than the nut's limits, a weak thread"))
+                (Tone::Mind, format!("{thread}: {}", self.tapped_in(drill.mm)))
             }
             (Purpose::Tap, _, Some(thread)) => (Tone::Note, thread),
             (_, Some(true), _) => {
@@ -68,28 +67,43 @@ impl Hole {
             (Purpose::Ream | Purpose::Dowel, ..) => {
                 (Tone::Mind, "leaves the reamer too much: bore it out first".to_owned())
             }
-            _ if under => (Tone::Mind, "no drill here is large enough: bore it out".to_owned()),
+            _ if self.too_small(drill.mm) => {
+                (Tone::Mind, "no drill here is large enough: bore it out".to_owned())
+            }
             _ => (Tone::Note, "looser than a free fit".to_owned()),
         })
     }
 
+    fn too_small(&self, hole: Ratio) -> bool {
+        self.wanted.range.is_some_and(|(smallest, _)| hole < smallest)
+    }
+
+    /// What becomes of a tap in a hole outside the nut's limits.
+    fn tapped_in(&self, hole: Ratio) -> &'static str {
+        if !self.too_small(hole) {
+            "larger than the nut's limits, a weak thread"
+        } else if enters(&self.screw, hole) {
+            "tight, a tap may break"
+        } else {
+            "too small, the tap won't enter"
+        }
+    }
+
     /// What another drill would make of it.
     fn would(&self, drill: &Drill, percent: Option<Percent>) -> String {
-        let small = self.wanted.range.is_some_and(|(smallest, _)| drill.mm < smallest);
-        let thread = percent
-            .map(|percent| format!("{} % of thread", show::float(percent.of_chart, 0)))
-            .unwrap_or_default();
         let words = match (drill.within, self.purpose) {
             (None, _) => "",
             (Some(true), Purpose::Tap) => "within the nut's limits",
             (Some(true), _) => "will do",
-            (Some(false), Purpose::Tap) if small => "tight, a tap may break",
-            (Some(false), Purpose::Tap) => "weak",
-            (Some(false), _) if small => "too small",
+            (Some(false), Purpose::Tap) => self.tapped_in(drill.mm),
+            (Some(false), _) if self.too_small(drill.mm) => "too small",
             (Some(false), _) => "too large",
         };
-        let parts = [thread.as_str(), words];
-        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(": ")
+        match percent.map(of_thread) {
+            Some(thread) if words.is_empty() => thread,
+            Some(thread) => format!("{thread}: {words}"),
+            None => words.to_owned(),
+        }
     }
 
     fn facts(&self) -> Vec<Fact> {
@@ -168,7 +182,7 @@ impl Worked for Hole {
             put("floor_mm", Node::from(floor));
         }
         if let Some(limits) = self.wanted.limits {
-            put("limits_mm", Node::from(limits.map(crate::exact::Ratio::to_f64).to_vec()));
+            put("limits_mm", Node::from(limits.map(Ratio::to_f64).to_vec()));
         }
         if !self.pilots.is_empty() {
             let pilots = self.pilots.iter().map(|(drill, spindle)| {

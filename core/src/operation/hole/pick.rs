@@ -5,7 +5,7 @@ use crate::fits;
 use crate::holes::{self, DrillName, clearance, nearest, ream_allowance, series};
 use crate::quantity::{Measure, Quantity, Unit, show};
 use crate::shop::Shop;
-use crate::threads::{self, Designation, Percent, Profile, limits, percent, tap_hole};
+use crate::threads::{self, Designation, Percent, Profile, Side, limits, percent, tap_hole};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -306,6 +306,13 @@ pub(super) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
         core::iter::successors(before(hole), |drill| before(drill.mm)).take(4).collect();
     pilots.reverse();
     pilots
+}
+
+/// Whether a tap's own core goes into the hole: it is as thick as the screw's.
+pub(super) fn enters(screw: &Screw, hole: Ratio) -> bool {
+    let core =
+        || Profile::of(screw.thread.as_ref()?).ok()??.minor(Side::Outside, screw.diameter).ok();
+    core().is_none_or(|core| hole >= core)
 }
 
 /// How much thread a hole leaves.
