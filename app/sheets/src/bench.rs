@@ -245,3 +245,53 @@ pub fn nothing_on(name: &str, why: &str, to: &str, words: &str) -> Markup {
         a class="key brass" href=(to) { (words) }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn drawn(say: &[&str], changed: &str) -> String {
+        let step = Step {
+            title: "Touch on".to_owned(),
+            label: "cross slide".to_owned(),
+            figure: "0".to_owned(),
+            say: say.iter().map(|&say| say.to_owned()).collect(),
+            done: "Done",
+            ..Step::default()
+        };
+        let bench = Bench {
+            name: "a knob",
+            operation: "",
+            setup: "#setup/a",
+            done: [(0, 2), (0, 2)],
+            step: Some(&step),
+            back: None,
+            of: None,
+            ago: None,
+            changed,
+            before: &[],
+            said: &[],
+            draft: "",
+            open: false,
+            lit: "",
+        };
+        bench.html().into_string()
+    }
+
+    #[test]
+    fn a_figure_makes_room_where_there_is_much_to_read() {
+        let long = "Wind in until the tool just touches the outside of Ø 12 mm.";
+        assert!(drawn(&[long], "").contains("class=\"bench-step\""));
+        assert!(drawn(&[long, long, long], "").contains("class=\"bench-step crowded\""));
+        // What comes between the figure and the words needs its room too.
+        assert!(drawn(&[long, long], "").contains("class=\"bench-step\""));
+        assert!(drawn(&[long, long], long).contains("class=\"bench-step crowded\""));
+    }
+
+    #[test]
+    fn a_name_of_many_words_is_told_from_a_figure() {
+        let html = drawn(&["Set *fast belt, second motor pulley*: *900* rpm."], "");
+        assert!(html.contains("<b class=\"name\"><small>fast belt"), "{html}");
+        assert!(html.contains("<b>900</b>"), "{html}");
+    }
+}
