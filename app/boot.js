@@ -1,7 +1,7 @@
 // Starts the page, keeps it for working offline, and says so when it can't go on.
 //
 // What the app may count on:
-// - "latheside-trouble" on window: shows the panel of last resort.
+// - "latheside-trouble" on window: shows the panel of last resort, with the event's why.
 // - "latheside-update" on window: a newer page is kept and waits. Send
 //   "latheside-update-now" after a tap: the newer page takes over and this tab
 //   reloads. Nothing else ever reloads a page. While one waits, <html> carries
@@ -58,12 +58,13 @@ async function copySaved() {
 // A panic in the works is the end of them: whatever is on the screen no longer answers.
 function died(reason) {
   if (!(reason instanceof WebAssembly.RuntimeError)) return false;
-  ended();
+  ended(reason.message);
   return true;
 }
 
-function ended() {
-  trouble("Something went wrong in its own works.");
+// What it was is said too, so that whoever hears of it knows where to look.
+function ended(why) {
+  trouble(why ? `Something went wrong in its own works: ${why}` : "Something went wrong in its own works.");
 }
 
 // The shell has been seen; nobody waits for a tab that is behind another.
@@ -144,7 +145,7 @@ byId("trouble-copy").addEventListener("click", meant(copySaved));
 byId("trouble-reload").addEventListener("click", meant(renew));
 window.lathesideKept = saved;
 addEventListener("latheside-update-now", renew);
-addEventListener("latheside-trouble", ended);
+addEventListener("latheside-trouble", (event) => ended(event.why));
 addEventListener("error", (event) => died(event.error));
 addEventListener("unhandledrejection", (event) => died(event.reason));
 

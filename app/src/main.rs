@@ -23,7 +23,7 @@ use sheets::act::Act;
 use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
 fn main() {
-    std::panic::set_hook(Box::new(|_| platform::tell_trouble()));
+    std::panic::set_hook(Box::new(|why| platform::tell_trouble(&why.to_string())));
     let notices = Notices(RwSignal::default());
     let library = Library::open(notices);
     // What is kept has been read: drawing it is another piece of work.

@@ -80,6 +80,8 @@ async fn dies_and_comes_back(phone: &Phone, room: &str, touched: &str) -> Outcom
         phone.js(&format!("location.hash = '{place}'")).await?;
     }
     is_over(phone).await?;
+    // Whoever hears of it is told what it was, in the engine's own words.
+    phone.says("#trouble-what", "in its own works: ").await?;
     phone.tap("#trouble-copy").await?;
     let data = phone.js("return document.getElementById('trouble-data').value").await?;
     let data = data.as_str().unwrap_or_default();

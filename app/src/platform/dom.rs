@@ -72,11 +72,12 @@ pub(crate) fn ready() {
     }
 }
 
-/// Shows the panel of last resort.
-pub(crate) fn tell_trouble() {
+/// Shows the panel of last resort, and says why.
+pub(crate) fn tell_trouble(why: &str) {
     if let Some(window) = web_sys::window()
         && let Ok(event) = web_sys::Event::new("latheside-trouble")
     {
+        js_sys::Reflect::set(&event, &"why".into(), &why.into()).ok();
         window.dispatch_event(&event).ok();
     }
 }

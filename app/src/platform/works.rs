@@ -25,8 +25,9 @@ fn call(name: &str, arguments: &[JsValue]) -> Option<JsValue> {
         list.push(argument);
     }
     let said = function.apply(&works, &list);
-    if said.is_err() {
-        super::tell_trouble();
+    if let Err(why) = &said {
+        let why = why.dyn_ref::<js_sys::Error>().map(|why| String::from(why.message()));
+        super::tell_trouble(&format!("{name}: {}", why.unwrap_or_default()));
     }
     said.ok()
 }
