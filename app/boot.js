@@ -64,7 +64,7 @@ function died(reason) {
 
 // What it was is said too, so that whoever hears of it knows where to look.
 function ended(why) {
-  trouble(why ? `Something went wrong in its own works: ${why}` : "Something went wrong in its own works.");
+  trouble(`Something went wrong in its own works: ${why}`);
 }
 
 // The shell has been seen; nobody waits for a tab that is behind another.

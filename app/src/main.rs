@@ -23,7 +23,14 @@ use sheets::act::Act;
 use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
 
 fn main() {
-    std::panic::set_hook(Box::new(|why| platform::tell_trouble(&why.to_string())));
+    // Where it was, without the folders of whoever built the page.
+    std::panic::set_hook(Box::new(|why| {
+        let place = why.location().map_or_else(String::new, |at| {
+            let file = at.file().rsplit(['/', '\\']).next().unwrap_or_default();
+            format!("{file}, line {}: ", at.line())
+        });
+        platform::tell_trouble(&format!("{place}{}", why.payload_as_str().unwrap_or_default()));
+    }));
     let notices = Notices(RwSignal::default());
     let library = Library::open(notices);
     // What is kept has been read: drawing it is another piece of work.

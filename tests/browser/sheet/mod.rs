@@ -293,8 +293,7 @@ async fn amiss(phone: &mut Phone) -> Outcome {
     phone.find(".notice").await?;
     album.screen("a-newer-page", In::Two).await?;
     phone
-        .js("document.getElementById('trouble-what').textContent = 'Something went wrong in its own works.';
-             document.getElementById('trouble').hidden = false")
+        .js("dispatchEvent(Object.assign(new Event('latheside-trouble'), { why: 'answer: unreachable' }))")
         .await?;
     album.screen("stopped", In::Two).await
 }
