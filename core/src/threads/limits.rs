@@ -105,16 +105,7 @@ pub const fn usual_class(series: Series, side: Side) -> Option<Class> {
         (Series::Ba, _) => Class::Normal,
         (Series::Pipe, _) => Class::Pipe('A'),
         (Series::Acme, _) => Class::Acme(2),
-        (
-            Series::Unc
-            | Series::Unf
-            | Series::Unef
-            | Series::Un8
-            | Series::Un12
-            | Series::Un16
-            | Series::Uns,
-            side,
-        ) => Class::Unified(2, side),
+        (series, side) if series.is_unified() => Class::Unified(2, side),
         _ => return None,
     })
 }
@@ -161,13 +152,7 @@ pub fn limits(thread: &Designation, side: Side) -> Result<Limits, LimitsError> {
     match thread.series {
         Series::Metric => metric(&basic, diameter, profile.pitch),
         Series::Trapezoidal => trapezoidal(&basic, diameter, profile.pitch),
-        Series::Unc
-        | Series::Unf
-        | Series::Unef
-        | Series::Un8
-        | Series::Un12
-        | Series::Un16
-        | Series::Uns => unified(&basic, thread.series),
+        series if series.is_unified() => unified(&basic, series),
         Series::Bsw | Series::Bsf | Series::Whitworth => whitworth(&basic),
         Series::Ba => ba(&basic, thread.size),
         Series::Pipe => pipe(&basic),

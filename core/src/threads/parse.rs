@@ -196,16 +196,7 @@ fn inch(
         tpi = None;
     }
     reader.word(&["tpi"]);
-    let unified = matches!(
-        series,
-        Series::Unc
-            | Series::Unf
-            | Series::Unef
-            | Series::Uns
-            | Series::Un8
-            | Series::Un12
-            | Series::Un16
-    );
+    let unified = series.is_unified();
     if let Some(n) = number
         && unified
     {

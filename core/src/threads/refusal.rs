@@ -155,13 +155,9 @@ pub(super) fn checked(thread: Designation) -> Result<Designation, DesignationErr
     if let Some(class) = thread.class {
         let (fits, would) = match thread.series {
             Series::Metric => (matches!(class, Class::Iso { .. }), "like 6g or 6H"),
-            Series::Unc
-            | Series::Unf
-            | Series::Unef
-            | Series::Uns
-            | Series::Un8
-            | Series::Un12
-            | Series::Un16 => (matches!(class, Class::Unified(..)), "1A to 3A or 1B to 3B"),
+            series if series.is_unified() => {
+                (matches!(class, Class::Unified(..)), "1A to 3A or 1B to 3B")
+            }
             Series::Bsw | Series::Bsf | Series::Whitworth => (
                 matches!(class, Class::Close | Class::Medium | Class::Free | Class::Normal),
                 "close, medium, free or normal",

@@ -55,6 +55,11 @@ use Series::{
 
 /// The trade's name of a series, as it stands in a designation.
 impl Series {
+    /// Whether it is one of the unified, ASME B1.1.
+    pub(crate) const fn is_unified(self) -> bool {
+        matches!(self, Unc | Unf | Unef | Un8 | Un12 | Un16 | Series::Uns)
+    }
+
     /// `"UNC"`, `"BSF"`, `"Tr"`; empty for a bare lead.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -223,15 +223,15 @@ pub(super) struct Drill {
     pub(super) within: Option<bool>,
 }
 
-/// The drills owned that could make such a hole at all, with their sizes: under a tap, those that are
-/// smaller than the thread.
-fn owned<'a>(screw: &Screw, purpose: Purpose, shop: &'a Shop) -> (Vec<&'a Quantity>, Vec<Ratio>) {
-    let drills: Vec<&Quantity> = shop
-        .drills()
-        .filter(|drill| purpose != Purpose::Tap || drill.value() < screw.diameter)
-        .collect();
-    let sizes = drills.iter().map(|drill| drill.value()).collect();
-    (drills, sizes)
+/// The drills owned that could make such a hole at all: under a tap, those that are smaller than the
+/// thread.
+fn owned<'a>(screw: &Screw, purpose: Purpose, shop: &'a Shop) -> Vec<&'a Quantity> {
+    let could = |drill: &&Quantity| purpose != Purpose::Tap || drill.value() < screw.diameter;
+    shop.drills().filter(could).collect()
+}
+
+fn sizes(drills: &[&Quantity]) -> Vec<Ratio> {
+    drills.iter().map(|drill| drill.value()).collect()
 }
 
 /// The drill of the shop for the hole: for a tap the nearest; else the nearest of those that will do,
@@ -242,7 +242,8 @@ pub(super) fn choose(
     purpose: Purpose,
     shop: &Shop,
 ) -> Option<Drill> {
-    let (drills, sizes) = owned(screw, purpose, shop);
+    let drills = owned(screw, purpose, shop);
+    let sizes = sizes(&drills);
     let at = if purpose == Purpose::Tap {
         nearest(wanted.hole, &sizes)
     } else {
@@ -271,8 +272,7 @@ pub(super) fn near(
     shop: &Shop,
     most: usize,
 ) -> Vec<Drill> {
-    let (drills, _) = owned(screw, purpose, shop);
-    let mut ranked: Vec<(Ratio, &Quantity)> = drills
+    let mut ranked: Vec<(Ratio, &Quantity)> = owned(screw, purpose, shop)
         .into_iter()
         .filter_map(|drill| Some((drill.value().sub(wanted.hole).ok()?.abs(), drill)))
         .collect();
@@ -293,7 +293,7 @@ pub(super) fn bought(wanted: Ratio, inch: bool) -> Option<DrillName> {
 /// 8 mm. Common practice, no source.
 pub(super) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
     let drills: Vec<&Quantity> = shop.drills().collect();
-    let sizes: Vec<Ratio> = drills.iter().map(|drill| drill.value()).collect();
+    let sizes = sizes(&drills);
     let before = |size: Ratio| {
         let third = size.div(Ratio::whole(3)).ok()?;
         let drill = drills.get(nearest(third, &sizes)?)?;
