@@ -34,10 +34,7 @@ fn main() {
     let notices = Notices(RwSignal::default());
     let library = Library::open(notices);
     // What is kept has been read: drawing it is another piece of work.
-    platform::then(move || {
-        mount_to_body(move || view! { <Page library notices /> });
-        platform::ready();
-    });
+    platform::then(move || mount_to_body(move || view! { <Page library notices /> }));
 }
 
 #[component]
@@ -78,7 +75,13 @@ fn Page(library: Library, notices: Notices) -> impl IntoView {
         sheets::notices(&up).into_string()
     });
     let block = drawn(move || title_block(library, &here.0.get()));
-    let sheet = move || match here.0.get() {
+    // And so is the room, once its frame stands.
+    let framed = RwSignal::new(false);
+    platform::then(move || {
+        framed.set(true);
+        platform::ready();
+    });
+    let standing = move || match here.0.get() {
         Place::Shop => shop_room(library, desk, said, folds).into_any(),
         Place::Setups => setups_room(library, said, folds).into_any(),
         Place::Setup(id) => view! { <SetupRoom id /> }.into_any(),
@@ -86,6 +89,7 @@ fn Page(library: Library, notices: Notices) -> impl IntoView {
         Place::Paper(id) => paper_room(library, said, id).into_any(),
         Place::Link(link) => view! { <LinkRoom link /> }.into_any(),
     };
+    let sheet = move || framed.get().then(standing);
     let typing = move || desk.editing.read().is_some();
     view! {
         <Live class="notices" id="notices".to_owned() sheet=notice_bar />

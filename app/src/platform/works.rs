@@ -54,11 +54,29 @@ pub(crate) fn suggest(file: &str, key: &str, text: &str) -> Vec<String> {
     words.lines().map(str::to_owned).collect()
 }
 
-/// Puts a setup on the bench: how many steps each of its operations has.
+fn counts(name: &str, arguments: &[JsValue]) -> Option<Vec<usize>> {
+    let counts: js_sys::Uint32Array = call(name, arguments)?.dyn_into().ok()?;
+    Some(counts.to_vec().into_iter().map(|count| count as usize).collect())
+}
+
+/// Lays a setup out on the bench, to be worked an operation at a time.
+pub(crate) fn lay_out(file: &str) {
+    call("lay_out", &[file.into()]);
+}
+
+/// Works the next operation on the bench; whether there are more.
+pub(crate) fn answer_next() -> bool {
+    call("answer_next", &[]).is_some_and(|more| more.is_truthy())
+}
+
+/// How many steps each operation on the bench has.
+pub(crate) fn lens() -> Option<Vec<usize>> {
+    counts("lens", &[])
+}
+
+/// Puts a setup on the bench in one go: how many steps each of its operations has.
 pub(crate) fn put_on_bench(file: &str) -> Option<Vec<usize>> {
-    let lens = call("put_on_bench", &[file.into()])?;
-    let lens: js_sys::Uint32Array = lens.dyn_into().ok()?;
-    Some(lens.to_vec().into_iter().map(|len| len as usize).collect())
+    counts("put_on_bench", &[file.into()])
 }
 
 /// What a step is called.

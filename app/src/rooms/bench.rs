@@ -40,7 +40,7 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     let worked = id.clone();
     follow(move || {
         if said.works.get() {
-            untrack(|| rework(library, said, &worked));
+            untrack(|| lay_out(library, said, &worked));
         }
     });
     let lit = RwSignal::new("");
@@ -85,11 +85,38 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
     view! { <Live class="part" id="bench".to_owned() sheet /> }
 }
 
-/// Works the setup on the bench out again; the place stays with the step that it was, wherever
-/// that is now.
+/// Works the setup out an operation at a time, and then draws it: the page hears a touch between.
+fn lay_out(library: Library, said: Said, id: &str) {
+    let Some(setup) = library.whole(id) else { return };
+    platform::works::lay_out(&setup::write_file(&setup));
+    go_on(library, said, id.to_owned(), true);
+}
+
+fn go_on(library: Library, said: Said, id: String, more: bool) {
+    platform::then(move || {
+        // Whoever has gone elsewhere has other things on the bench, or none.
+        if Place::parse(&platform::fragment()) != Place::Bench(id.clone()) {
+            return;
+        }
+        if more {
+            let more = platform::works::answer_next();
+            go_on(library, said, id, more);
+        } else if let Some(lens) = platform::works::lens() {
+            settle(library, said, &id, lens);
+        }
+    });
+}
+
+/// Works the setup on the bench out again.
 pub(super) fn rework(library: Library, said: Said, id: &str) {
     let Some(setup) = library.whole(id) else { return };
-    let Some(lens) = platform::works::put_on_bench(&setup::write_file(&setup)) else { return };
+    if let Some(lens) = platform::works::put_on_bench(&setup::write_file(&setup)) {
+        settle(library, said, id, lens);
+    }
+}
+
+/// The place stays with the step that it was, wherever that is now.
+fn settle(library: Library, said: Said, id: &str, lens: Vec<usize>) {
     if let Some(run) = library.run(id).filter(|run| !run.finished) {
         let place = platform::works::find(run.operation, run.step, &run.title);
         let left = |lens: &[usize], step: usize| {

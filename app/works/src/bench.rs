@@ -10,7 +10,7 @@ use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 thread_local! {
-    static WORK: RefCell<Work> = const { RefCell::new(Work::NONE) };
+    static WORK: RefCell<Work> = RefCell::new(Work::laid_out(Setup::default()));
 }
 
 /// How long paper and bench wait for an answer that takes long, ms.
@@ -29,22 +29,35 @@ fn at_step(operation: usize, step: usize) {
 
 /// What is on the bench.
 pub(crate) struct Work {
+    shop: Shop,
     operations: Vec<Operation>,
     made: Vec<Record>,
+    /// Of the first so many operations.
     pub(crate) answers: Vec<(String, Answer)>,
 }
 
 impl Work {
-    const NONE: Work = Work { operations: Vec::new(), made: Vec::new(), answers: Vec::new() };
-
+    /// The whole of it, worked in one go.
     pub(crate) fn of(setup: Setup) -> Work {
-        let shop = Shop::new(setup.shop.clone());
-        let answers = setup.operations.iter().map(|op| {
-            let long = under_way::within(op, &setup.shop, PATIENCE);
-            (op.sentence().plain(), long.unwrap_or_else(|| op.answer(&shop)))
-        });
-        let answers = answers.collect();
-        Work { operations: setup.operations, made: setup.made, answers }
+        let mut work = Work::laid_out(setup);
+        while work.answer_next() {}
+        work
+    }
+
+    /// None of it worked yet.
+    fn laid_out(setup: Setup) -> Work {
+        let Setup { shop, operations, made, .. } = setup;
+        Work { shop: Shop::new(shop), operations, made, answers: Vec::new() }
+    }
+
+    /// Works the next operation; whether there are more.
+    fn answer_next(&mut self) -> bool {
+        if let Some(next) = self.operations.get(self.answers.len()) {
+            let long = under_way::within(next, self.shop.record(), PATIENCE);
+            let answer = long.unwrap_or_else(|| next.answer(&self.shop));
+            self.answers.push((next.sentence().plain(), answer));
+        }
+        self.answers.len() < self.operations.len()
     }
 
     fn lens(&self) -> Vec<u32> {
@@ -104,14 +117,33 @@ fn meaning(title: &str) -> String {
     words.join(" ")
 }
 
-/// Puts a setup on the bench and says how many steps each of its operations has.
+/// Lays a setup out on the bench, to be worked an operation at a time: the page is free between.
+#[wasm_bindgen]
+pub fn lay_out(file: &str) {
+    WORK.set(Work::laid_out(setup::read_file(file).unwrap_or_default()));
+}
+
+/// Works the next operation on the bench; whether there are more.
+#[wasm_bindgen]
+#[must_use]
+pub fn answer_next() -> bool {
+    WORK.with_borrow_mut(Work::answer_next)
+}
+
+/// How many steps each operation that is worked has.
+#[wasm_bindgen]
+#[must_use]
+pub fn lens() -> Vec<u32> {
+    WORK.with_borrow(Work::lens)
+}
+
+/// Puts a setup on the bench in one go and says how many steps each of its operations has.
 #[wasm_bindgen]
 #[must_use]
 pub fn put_on_bench(file: &str) -> Vec<u32> {
-    let work = setup::read_file(file).map_or(Work::NONE, Work::of);
-    let lens = work.lens();
-    WORK.set(work);
-    lens
+    lay_out(file);
+    while answer_next() {}
+    lens()
 }
 
 /// What a step is called.
@@ -221,6 +253,19 @@ mod tests {
     use super::*;
 
     const EXAMPLE: &str = include_str!("../../demo/example.json");
+
+    #[test]
+    fn an_operation_at_a_time_comes_to_the_same() {
+        let whole = put_on_bench(EXAMPLE);
+        lay_out(EXAMPLE);
+        assert_eq!(lens(), []);
+        assert!(answer_next());
+        assert_eq!(lens(), whole[..1]);
+        assert!(answer_next());
+        // The last is worked, and none is left.
+        assert!(!answer_next() && !answer_next());
+        assert_eq!(lens(), whole);
+    }
 
     #[test]
     fn the_bench_goes_through_every_step() {

@@ -15,7 +15,7 @@ mod sound;
 mod under_way;
 mod watch;
 
-pub use bench::{bench, find, put_on_bench, title};
+pub use bench::{answer_next, bench, find, lay_out, lens, put_on_bench, title};
 
 use latheside_core::operation::{Answer, Operation};
 use latheside_core::setup;
