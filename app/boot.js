@@ -6,7 +6,10 @@
 //   "latheside-update-now" after a tap: the newer page takes over and this tab
 //   reloads. Nothing else ever reloads a page. While one waits, <html> carries
 //   the attribute data-update, for an app that starts later than the event.
-// - "latheside-works" on window: window.lathesideWorks has the answers' functions.
+// - "latheside-works" on window: window.lathesideWorks has the answers' functions, or has them
+//   no longer; window.lathesideLife is aborted when others take their place.
+// - "latheside-works-over" on window: a call of them was their end, with the event's why. They are
+//   started afresh; where that doesn't help, it is the panel of last resort.
 // - "latheside-install" on window: window.lathesideInstall is the browser's offer to install.
 // - every saved key begins with "latheside": those are what the panel copies, and what
 //   window.lathesideKept() gives as JSON.
@@ -55,10 +58,12 @@ async function copySaved() {
   }
 }
 
-// A panic in the works is the end of them: whatever is on the screen no longer answers.
+// A module that has panicked, or come upon a fault of the engine's, is at its end. It is the answers'
+// own, by the calls that led there, or the page's: then whatever is on the screen no longer answers.
 function died(reason) {
   if (!(reason instanceof WebAssembly.RuntimeError)) return false;
-  ended(reason.message);
+  if (reason.stack?.includes(worksFiles()[0].split("/").pop())) worksOver(reason.message);
+  else ended(reason.message);
   return true;
 }
 
@@ -87,13 +92,40 @@ async function start() {
   });
 }
 
-// The answers' own module, once the page stands: its sentences can be read meanwhile.
+// The answers' script and wasm.
+const worksFiles = () => document.querySelector("meta[name=latheside-works]").content.split(" ");
+
+// The answers' own module, once the page stands: its sentences can be read meanwhile. An address's
+// fragment makes each start one with a memory of its own; no host is asked for it.
+let starts = 0;
+let life;
 async function works() {
-  const [script, wasm] = document.querySelector("meta[name=latheside-works]").content.split(" ");
-  const module = await import(new URL(script, location.href).href);
+  life = new AbortController();
+  window.lathesideLife = life.signal;
+  const [script, wasm] = worksFiles();
+  const module = await import(new URL(`${script}#${starts++}`, location.href).href);
   await module.default({ module_or_path: fetch(wasm) });
+  tellWorks(module);
+}
+
+function tellWorks(module) {
   window.lathesideWorks = module;
   dispatchEvent(new CustomEvent("latheside-works"));
+}
+
+// Engines have been seen to trip over sound code, once in some hundred visits: what the page holds
+// is untouched, and the answers can be worked again. What ends them twice within a minute is ours.
+let renewed = -Infinity;
+async function worksOver(why) {
+  if (performance.now() - renewed < 60_000) return ended(why);
+  renewed = performance.now();
+  console.error(`The answers are started afresh: ${why}`);
+  life.abort();
+  window.lathesideWorks = undefined;
+  // Not within the call that found them so.
+  await null;
+  tellWorks();
+  await works().catch(() => ended(why));
 }
 
 // Only ever after a tap. The newer page takes over first, if one waits; this tab alone reloads.
@@ -146,6 +178,7 @@ byId("trouble-reload").addEventListener("click", meant(renew));
 window.lathesideKept = saved;
 addEventListener("latheside-update-now", renew);
 addEventListener("latheside-trouble", (event) => ended(event.why));
+addEventListener("latheside-works-over", (event) => worksOver(event.why));
 addEventListener("error", (event) => died(event.error));
 addEventListener("unhandledrejection", (event) => died(event.reason));
 

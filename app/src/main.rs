@@ -29,12 +29,16 @@ fn main() {
             let file = at.file().rsplit(['/', '\\']).next().unwrap_or_default();
             format!("{file}, line {}: ", at.line())
         });
-        platform::tell_trouble(&format!("{place}{}", why.payload_as_str().unwrap_or_default()));
+        let what = why.payload_as_str().unwrap_or_default();
+        platform::tell("latheside-trouble", &format!("{place}{what}"));
     }));
-    let notices = Notices(RwSignal::default());
-    let library = Library::open(notices);
-    // What is kept has been read: drawing it is another piece of work.
-    platform::then(move || mount_to_body(move || view! { <Page library notices /> }));
+    // Each a piece of work of its own, so that a touch is heard between: the module has been made
+    // ready, what is kept is read, and the page is drawn.
+    platform::then(|| {
+        let notices = Notices(RwSignal::default());
+        let library = Library::open(notices);
+        platform::then(move || mount_to_body(move || view! { <Page library notices /> }));
+    });
 }
 
 #[component]
@@ -107,7 +111,7 @@ fn listen(hand: Hand) {
         said.shared.set(None);
         here.0.set(Place::parse(&platform::fragment()));
     });
-    platform::listen("latheside-works", move |_| said.works.set(true));
+    platform::listen("latheside-works", move |_| said.works.set(platform::works::works_are_in()));
     said.works.set(platform::works::works_are_in());
     platform::listen("latheside-update", move |_| notices.put_up(Notice::Update));
     if platform::root_has("data-update") {

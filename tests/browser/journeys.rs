@@ -61,6 +61,7 @@ pub(crate) const EVERYWHERE: &[(&str, Journey)] = journeys![
     sharing::a_setup_is_found_among_several,
     sharing::where_it_is_kept_is_told_before_the_shop,
     survive::fault_14_a_death_in_any_room_is_owned_up_to,
+    survive::fault_14_answers_that_die_at_the_bench_are_worked_afresh,
     survive::fault_15_a_turned_phone_keeps_its_place,
     survive::fault_15_commas_and_minus_signs_are_numbers,
     survive::fault_15_half_an_hour_in_the_background,

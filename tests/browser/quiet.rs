@@ -5,12 +5,14 @@ use crate::engine::Engine;
 use crate::phone::Phone;
 use serde_json::Value;
 
-/// Collects what nobody caught, for browsers whose console can't be read from outside.
+/// Collects what nobody caught, and what the page made up for, in browsers whose console can't be
+/// read from outside.
 pub(crate) const HEAR: &str = "
   if (!window.amiss) {
     window.amiss = [];
     addEventListener('error', (event) => window.amiss.push(String(event.error ?? event.message)));
     addEventListener('unhandledrejection', (event) => window.amiss.push(String(event.reason)));
+    addEventListener('latheside-works-over', (event) => window.amiss.push(`started afresh: ${event.why}`));
   }
 ";
 

@@ -8,7 +8,8 @@ use serde_json::json;
 /// answers: the next thing that it does is its last.
 const SPOILER: &str = "
   const spoil = async (module) => {
-    const works = await (await module).default();
+    window.spoilt = await module;
+    const works = await window.spoilt.default();
     new Uint8Array(works.memory.buffer).fill(0xA5);
     document.documentElement.dataset.spoilt = '';
   };
@@ -18,12 +19,17 @@ const SPOILER: &str = "
 ";
 
 async fn spoil(phone: &Phone, what: &str) -> Outcome {
-    phone.js(&format!("dispatchEvent(new Event('spoil-{what}'))")).await?;
+    let told = format!(
+        "delete document.documentElement.dataset.spoilt; dispatchEvent(new Event('spoil-{what}'))"
+    );
+    phone.js(&told).await?;
     phone.until("'spoilt' in document.documentElement.dataset").await
 }
 
 pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phone) -> Outcome {
-    for complaint in ["RuntimeError", "unreachable", "out of bounds", "the page has ended"] {
+    for complaint in
+        ["RuntimeError", "unreachable", "out of bounds", "started afresh", "the page has ended"]
+    {
         phone.expect(complaint);
     }
     phone.before_load(SPOILER).await?;
@@ -47,16 +53,55 @@ pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phon
     let table = include_str!("../links/golden.tsv");
     let link = table.lines().next().and_then(|row| row.split('\t').nth(1)).ok_or("no link")?;
     dies_and_comes_back(phone, &format!("#{link}"), "[data-do=save-link]").await?;
-    // The answers' own module dies while one types: what was typed is kept.
+    // The answers' own module dies while one types: what was typed is answered by a fresh one.
     phone.to(&rooms[2].0).await?;
     phone.find("#op-1 .setting").await?;
     phone.open_blank("#blank-1-into").await?;
     spoil(phone, "answers").await?;
     phone.paste("18").await?;
+    phone.until("document.querySelector('#op-1 .setting b')?.innerText === '4'").await?;
+    // Under the same shell, in a memory of its own.
+    is_whole(phone).await?;
+    // Dead again so soon, it would die for ever: what was typed is kept.
+    spoil(phone, "answers").await?;
+    phone.paste("24").await?;
     is_over(phone).await?;
     phone.tap("#trouble-reload").await?;
     phone.is_ready().await?;
-    phone.until("document.querySelector('#op-1 .setting b')?.innerText === '4'").await
+    phone.until("document.querySelector('#op-1 .setting b')?.innerText === '3'").await
+}
+
+/// On the bench, the step under one's hand comes back as it was, and so does the work after it; with
+/// no network either.
+pub(crate) async fn fault_14_answers_that_die_at_the_bench_are_worked_afresh(
+    phone: &mut Phone,
+) -> Outcome {
+    for complaint in ["RuntimeError", "unreachable", "out of bounds", "started afresh"] {
+        phone.expect(complaint);
+    }
+    phone.before_load(SPOILER).await?;
+    phone.open("#bench/example").await?;
+    phone.is_kept().await?;
+    phone.site.stop();
+    phone.tap("[data-do=forward]").await?;
+    phone.says(".bench-lit span", "1 of ").await?;
+    let step = phone.text(".bench-title").await?;
+    phone.rest().await;
+    spoil(phone, "answers").await?;
+    phone.tap("[data-do=forward]").await?;
+    is_whole(phone).await?;
+    phone.says(".bench-lit span", "2 of ").await?;
+    phone.rest().await;
+    phone.tap("[data-do=back]").await?;
+    phone.says(".bench-lit span", "1 of ").await?;
+    ensure(phone.text(".bench-title").await? == step, "the step is another")
+}
+
+/// Nothing is amiss, and the answers stand in a memory that nobody has spoilt.
+async fn is_whole(phone: &Phone) -> Outcome {
+    phone.until("![undefined, window.spoilt].includes(window.lathesideWorks)").await?;
+    phone.until("document.getElementById('trouble').hidden").await?;
+    phone.until("!document.querySelector('main .working, main .complaint')").await
 }
 
 async fn dies_and_comes_back(phone: &Phone, room: &str, touched: &str) -> Outcome {

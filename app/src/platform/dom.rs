@@ -72,10 +72,10 @@ pub(crate) fn ready() {
     }
 }
 
-/// Shows the panel of last resort, and says why.
-pub(crate) fn tell_trouble(why: &str) {
+/// Tells `boot.js` of an end, and why it came.
+pub(crate) fn tell(event: &str, why: &str) {
     if let Some(window) = web_sys::window()
-        && let Ok(event) = web_sys::Event::new("latheside-trouble")
+        && let Ok(event) = web_sys::Event::new(event)
     {
         js_sys::Reflect::set(&event, &"why".into(), &why.into()).ok();
         window.dispatch_event(&event).ok();

@@ -14,7 +14,7 @@ pub(crate) use clock::{now, wall};
 pub(crate) use dom::{
     address, draw, focus, focus_field, fragment, go, listen, on_stored, on_visible, print, ready,
     replace_fragment, root_has, scroll_to, set_field, set_invalid, set_root, set_title, show, soon,
-    tell_trouble, then, to_top, update_now,
+    tell, then, to_top, update_now,
 };
 pub(crate) use events::{on_file, on_key, on_tap, on_typed};
 pub(crate) use files::save_file;

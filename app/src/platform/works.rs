@@ -15,8 +15,8 @@ fn works() -> Option<JsValue> {
     (!works.is_undefined()).then_some(works)
 }
 
-/// Calls one of the works' functions; none where they are not there yet, or the call was their end,
-/// which the page owns up to.
+/// Calls one of the works' functions; none where they are not there yet, or the call was their end:
+/// then they are started afresh.
 fn call(name: &str, arguments: &[JsValue]) -> Option<JsValue> {
     let works = works()?;
     let function: Function = Reflect::get(&works, &name.into()).ok()?.dyn_into().ok()?;
@@ -27,7 +27,7 @@ fn call(name: &str, arguments: &[JsValue]) -> Option<JsValue> {
     let said = function.apply(&works, &list);
     if let Err(why) = &said {
         let why = why.dyn_ref::<js_sys::Error>().map(|why| String::from(why.message()));
-        super::tell_trouble(&format!("{name}: {}", why.unwrap_or_default()));
+        super::tell("latheside-works-over", &format!("{name}: {}", why.unwrap_or_default()));
     }
     said.ok()
 }

@@ -36,11 +36,18 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
             library.set_run(&id, Run::start(platform::now(), platform::wall()));
         }
     }
-    // Worked once for a visit, as soon as the works are there; after that when something is measured.
+    // Worked at once where the works are warm, else as soon as they are there; after that when
+    // something is measured.
     let worked = id.clone();
+    let warm = Cell::new(said.works.get_untracked());
     follow(move || {
-        if said.works.get() {
-            untrack(|| lay_out(library, said, &worked));
+        if !said.works.get() {
+            // Not there yet, or there no longer.
+            said.worked.set(false);
+        } else if warm.take() {
+            untrack(|| rework(library, said, &worked));
+        } else {
+            lay_out(library, said, worked.clone());
         }
     });
     let lit = RwSignal::new("");
@@ -86,23 +93,35 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
 }
 
 /// Works the setup out an operation at a time, and then draws it: the page hears a touch between.
-fn lay_out(library: Library, said: Said, id: &str) {
-    let Some(setup) = library.whole(id) else { return };
-    platform::works::lay_out(&setup::write_file(&setup));
-    go_on(library, said, id.to_owned(), true);
+fn lay_out(library: Library, said: Said, id: String) {
+    when_here(id, move |id| {
+        let Some(setup) = library.whole(&id) else { return };
+        platform::works::lay_out(&setup::write_file(&setup));
+        answer_next(library, said, id);
+    });
 }
 
-fn go_on(library: Library, said: Said, id: String, more: bool) {
-    platform::then(move || {
-        // Whoever has gone elsewhere has other things on the bench, or none.
-        if Place::parse(&platform::fragment()) != Place::Bench(id.clone()) {
-            return;
+fn answer_next(library: Library, said: Said, id: String) {
+    when_here(id, move |id| {
+        if platform::works::answer_next() {
+            return answer_next(library, said, id);
         }
-        if more {
-            let more = platform::works::answer_next();
-            go_on(library, said, id, more);
-        } else if let Some(lens) = platform::works::lens() {
+        when_here(id, move |id| {
+            let Some(lens) = platform::works::lens() else { return };
+            // Nothing has been measured: the steps are what they were.
+            said.lens.set_value(Vec::new());
             settle(library, said, &id, lens);
+            when_here(id, move |_| said.worked.set(true));
+        });
+    });
+}
+
+/// Does something in a task of its own, unless the person has gone elsewhere: then there are other
+/// things on the bench, or none.
+fn when_here(id: String, what: impl FnOnce(String) + 'static) {
+    platform::then(move || {
+        if Place::parse(&platform::fragment()) == Place::Bench(id.clone()) {
+            what(id);
         }
     });
 }
@@ -112,6 +131,7 @@ pub(super) fn rework(library: Library, said: Said, id: &str) {
     let Some(setup) = library.whole(id) else { return };
     if let Some(lens) = platform::works::put_on_bench(&setup::write_file(&setup)) {
         settle(library, said, id, lens);
+        said.worked.set(true);
     }
 }
 
@@ -136,7 +156,6 @@ fn settle(library: Library, said: Said, id: &str, lens: Vec<usize>) {
         }
     }
     said.lens.set_value(lens);
-    said.worked.set(true);
 }
 
 /// Keeps the screen on for as long as the room is there, and notices when the person has been away.

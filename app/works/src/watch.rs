@@ -10,10 +10,20 @@ mod page {
     use std::cell::Cell;
     use wasm_bindgen::JsCast;
     use wasm_bindgen::closure::Closure;
-    use web_sys::{Document, Element};
+    use web_sys::{AbortSignal, AddEventListenerOptions, Document, Element};
 
     thread_local! {
         static WAITING: Cell<bool> = const { Cell::new(false) };
+        /// What the page gives up when these works are over and others stand in their place.
+        static LIFE: Option<AbortSignal> =
+            web_sys::window().and_then(|on| on.get("lathesideLife")?.dyn_into().ok());
+    }
+
+    /// Does what was to be done, unless others do it by now.
+    fn alive(what: fn()) {
+        if !LIFE.with(|life| life.as_ref().is_some_and(AbortSignal::aborted)) {
+            what();
+        }
     }
 
     fn document() -> Option<Document> {
@@ -36,7 +46,7 @@ mod page {
         }
         let turn = Closure::once_into_js(move || {
             WAITING.set(false);
-            what();
+            alive(what);
         });
         if let Some(window) = web_sys::window() {
             let _ = window.set_timeout_with_callback(turn.unchecked_ref());
@@ -45,7 +55,7 @@ mod page {
 
     /// Does something at the next frame.
     pub(crate) fn soon(what: fn()) {
-        let frame = Closure::once_into_js(what);
+        let frame = Closure::once_into_js(move || alive(what));
         if let Some(window) = web_sys::window() {
             let _ = window.request_animation_frame(frame.unchecked_ref());
         }
@@ -80,7 +90,12 @@ mod page {
         });
         if let Some(document) = document() {
             let heard = heard.as_ref().unchecked_ref();
-            let _ = document.add_event_listener_with_callback_and_bool(kind, heard, true);
+            let options = AddEventListenerOptions::new();
+            options.set_capture(true);
+            LIFE.with(|life| life.iter().for_each(|life| options.set_signal(life)));
+            let _ = document.add_event_listener_with_callback_and_add_event_listener_options(
+                kind, heard, &options,
+            );
         }
         heard.forget();
     }

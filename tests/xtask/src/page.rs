@@ -21,15 +21,17 @@ const FEATURES: [&str; 6] = [
 pub(crate) fn build() -> Outcome<PathBuf> {
     tools::for_the_page()?;
     cargo(["fetch", "--locked", "--target", "wasm32-unknown-unknown"]).run()?;
+    let flags = without_folders();
     program("trunk", ["build", "--config", "Trunk.toml"])
         .env("PATH", tools::path())
+        .env(FLAGS, &flags)
         // Says what failed, and not what went well.
         .env("RUST_LOG", "warn")
         .env("NO_COLOR", "true")
         .run()?;
     let made = command::target().join("site");
     shrink_wasm(&made)?;
-    add_works(&made)?;
+    add_works(&made, &flags)?;
     join_sheets(&made)?;
     shrink_words(&made)?;
     worker::fill(&made)?;
@@ -41,6 +43,21 @@ pub(crate) fn build() -> Outcome<PathBuf> {
     }
     fs::rename(&made, &dist).map_err(|why| format!("can't put the page in place: {why}"))?;
     Ok(dist)
+}
+
+/// Where cargo looks for the compiler's flags; they stand apart by [`BETWEEN`].
+const FLAGS: &str = "CARGO_ENCODED_RUSTFLAGS";
+const BETWEEN: &str = "\u{1f}";
+
+/// Flags by which a panic's place is named from the crate's own folder: the page is the same, byte
+/// by byte, whoever builds it and wherever.
+fn without_folders() -> String {
+    let home = std::env::var_os("CARGO_HOME").map(PathBuf::from);
+    let home = home.or_else(|| Some(std::env::home_dir()?.join(".cargo"))).unwrap_or_default();
+    let registries = fs::read_dir(home.join("registry/src")).into_iter().flatten().flatten();
+    let folders = registries.map(|registry| registry.path()).chain([command::root()]);
+    let flag = |folder: PathBuf| format!("--remap-path-prefix={}/=", folder.display());
+    folders.map(flag).collect::<Vec<_>>().join(BETWEEN)
 }
 
 fn ending(made: &Path, ending: &str) -> Outcome<Vec<PathBuf>> {
@@ -72,9 +89,10 @@ const WORKS: &str = "content=\"works.js works_bg.wasm\"";
 
 /// Builds the works, the module with the answers, and names it in the page: loaded once the page
 /// stands.
-fn add_works(made: &Path) -> Outcome {
+fn add_works(made: &Path, flags: &str) -> Outcome {
     let target = "wasm32-unknown-unknown";
     cargo(["build", "--locked", "--profile", "page", "-p", "latheside-works", "--target", target])
+        .env(FLAGS, flags)
         .run()?;
     let folder = command::target().join("works");
     program(
