@@ -51,7 +51,6 @@ fn Page(library: Library, notices: Notices) -> impl IntoView {
     provide_context(desk);
     provide_context(said);
     provide_context(folds);
-    listen(Hand { library, desk, here, said, notices, folds });
 
     follow(move || {
         let theme = library.theme();
@@ -79,7 +78,8 @@ fn Page(library: Library, notices: Notices) -> impl IntoView {
         sheets::notices(&up).into_string()
     });
     let block = drawn(move || title_block(library, &here.0.get()));
-    // And so is the room, once its frame stands.
+    // And so are its ears, once the frame stands, and the room.
+    platform::then(move || listen(Hand { library, desk, here, said, notices, folds }));
     let framed = RwSignal::new(false);
     platform::then(move || {
         framed.set(true);

@@ -99,6 +99,9 @@ fn so_far(at: &str) -> String {
 
 /// The work on an operation, begun where it isn't yet: none where it is answered at once.
 fn with<R>(operation: &Operation, shop: &Record, what: impl FnOnce(&mut Work) -> R) -> Option<R> {
+    if !operation.takes_long() {
+        return None;
+    }
     ALL.with_borrow_mut(|all| {
         let same = |work: &Work| work.operation == *operation && work.shop == *shop;
         let work = match all.iter().position(same) {

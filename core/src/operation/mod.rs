@@ -184,6 +184,12 @@ impl Operation {
         }
     }
 
+    /// Whether it is worked out a little at a time.
+    #[must_use]
+    pub fn takes_long(&self) -> bool {
+        self.works().is_some_and(|works| matches!(works.way, Way::Long(_)))
+    }
+
     /// Begins working it out a little at a time; none where it is answered at once.
     ///
     /// # Errors
