@@ -78,7 +78,7 @@ fn Page(library: Library, notices: Notices) -> impl IntoView {
         sheets::notices(&up).into_string()
     });
     let block = drawn(move || title_block(library, &here.0.get()));
-    // And so are its ears, once the frame stands, and the room.
+    // Two more pieces of work, once the frame stands: what the page listens to, and the room.
     platform::then(move || listen(Hand { library, desk, here, said, notices, folds }));
     let framed = RwSignal::new(false);
     platform::then(move || {
@@ -106,11 +106,16 @@ fn Page(library: Library, notices: Notices) -> impl IntoView {
 /// One listener a kind of event, for as long as the page lives.
 fn listen(hand: Hand) {
     let Hand { library, desk, here, said, notices, folds } = hand;
+    let standing = || Place::parse(&platform::fragment());
     platform::listen("hashchange", move |_| {
         desk.editing.set(None);
         said.shared.set(None);
-        here.0.set(Place::parse(&platform::fragment()));
+        here.0.set(standing());
     });
+    // Where the person has gone while nobody listened yet.
+    if here.0.get_untracked() != standing() {
+        here.0.set(standing());
+    }
     platform::listen("latheside-works", move |_| said.works.set(platform::works::works_are_in()));
     said.works.set(platform::works::works_are_in());
     platform::listen("latheside-update", move |_| notices.put_up(Notice::Update));

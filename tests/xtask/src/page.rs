@@ -54,8 +54,8 @@ pub(crate) fn build() -> Outcome<PathBuf> {
 const FLAGS: &str = "CARGO_ENCODED_RUSTFLAGS";
 const BETWEEN: &str = "\u{1f}";
 
-/// Flags by which a panic's place is named from the crate's own folder: the page is the same, byte
-/// by byte, whoever builds it and wherever.
+/// Flags by which a panic's place is named from the crate's own folder: the page holds none of the
+/// folders of whoever builds it.
 fn without_folders() -> String {
     let home = std::env::var_os("CARGO_HOME").map(PathBuf::from);
     let home = home.or_else(|| Some(std::env::home_dir()?.join(".cargo"))).unwrap_or_default();
