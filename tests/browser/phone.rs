@@ -29,6 +29,9 @@ pub(crate) const PATIENCE: Duration = Duration::from_secs(15);
 /// What the phone is looked at again after, while something is waited for.
 pub(crate) const GLANCE: Duration = Duration::from_millis(40);
 
+/// Spaces are spaces here, whether a line may break there or not.
+const PLAINLY: &str = ".replaceAll('\\u00a0', ' ')";
+
 /// Not at the top of its host: the page must not mind.
 const FOLDER: &str = "/shared/lathe/";
 
@@ -317,7 +320,8 @@ impl Phone {
     /// Waits until an element says this, among other things.
     pub(crate) async fn says(&self, css: &str, words: &str) -> Outcome {
         let (css, words) = (Value::from(css), Value::from(words));
-        self.until(&format!("document.querySelector({css})?.innerText.includes({words})")).await
+        let said = format!("document.querySelector({css})?.innerText{PLAINLY}");
+        self.until(&format!("{said}.includes({words})")).await
     }
 
     /// Takes a picture of what is to be seen.
@@ -394,7 +398,8 @@ impl Phone {
 
     /// What an element says at present.
     pub(crate) async fn text(&self, css: &str) -> Outcome<String> {
-        let words = format!("return document.querySelector({})?.innerText", Value::from(css));
+        let words =
+            format!("return document.querySelector({})?.innerText{PLAINLY}", Value::from(css));
         Ok(self
             .js(&words)
             .await?
@@ -412,7 +417,7 @@ impl Phone {
     /// What each element of a selector says at present.
     pub(crate) async fn texts(&self, css: &str) -> Outcome<Vec<String>> {
         let words = format!(
-            "return [...document.querySelectorAll({})].filter((e) => e.checkVisibility()).map((e) => e.innerText.trim())",
+            "return [...document.querySelectorAll({})].filter((e) => e.checkVisibility()).map((e) => e.innerText{PLAINLY}.trim())",
             Value::from(css)
         );
         let texts = self.js(&words).await?;

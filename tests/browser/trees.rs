@@ -92,7 +92,8 @@ fn read(node: &Value, depth: usize, all: &HashMap<String, &Value>, lines: &mut S
                 told.contains(&name).then(|| format!(" {name}={value}").replace('"', ""))
             })
             .collect();
-        let name = if name.is_empty() { String::new() } else { format!(" \"{name}\"") };
+        let name = name.replace('\u{a0}', " ");
+        let name = if name.is_empty() { name } else { format!(" \"{name}\"") };
         lines.push_str(&format!("{}{role}{name}{states}\n", "  ".repeat(depth)));
     }
     // What is in an element that is read by its name alone needn't be read again.

@@ -1,5 +1,6 @@
 //! An answer: the setting large, how it stands, the drawing, the rest to open.
 
+use super::bound::bound;
 use super::picture::{drawn, prints};
 use super::sentence::{Beside, FormView, blank};
 use super::table::every_row;
@@ -17,7 +18,7 @@ pub(super) fn lines(lines: &[Line]) -> Markup {
                 @for span in line {
                     @match span {
                         Span::Figure(text) => b class=[kind(text)] { (figure(text)) },
-                        Span::Word(text) => (text),
+                        Span::Word(text) => (bound(text)),
                     }
                 }
             }
@@ -108,10 +109,10 @@ pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<
     html! {
         div class=(class) {
             @if let Some(words) = stale {
-                p class="stale-for" { "This was for: " (words) }
+                p class="stale-for" { "This was for: " (bound(words)) }
             }
             @if let Some(card) = &card { (setting(card)) }
-            @if let Some(why) = &answer.refused { p class="refused" { (why) } }
+            @if let Some(why) = &answer.refused { p class="refused" { (bound(why)) } }
             (asks(answer, shop))
             div class="folds" {
                 @if let Some(card) = &card {
@@ -145,7 +146,7 @@ pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<
             }
             @if !answer.cautions.is_empty() {
                 ul class="cautions" aria-label="Cautions" {
-                    @for caution in &answer.cautions { li { (caution) } }
+                    @for caution in &answer.cautions { li { (bound(caution)) } }
                 }
             }
         }
@@ -167,7 +168,7 @@ fn setting(card: &Card) -> Markup {
             (lines(&card.lines))
             @if let Some((tone, words)) = &card.verdict {
                 @let (class, mark) = mark(*tone);
-                p class={ "verdict " (class) } { span aria-hidden="true" { (mark) } (words) }
+                p class={ "verdict " (class) } { span aria-hidden="true" { (mark) } (bound(words)) }
             }
         }
         @if let Some(picture) = &card.picture {
@@ -181,7 +182,7 @@ fn facts(facts: &[&Fact]) -> Markup {
     html! {
         @if !facts.is_empty() {
             dl class="facts" {
-                @for fact in facts { div { dt { (fact.label) } dd { (fact.value) } } }
+                @for fact in facts { div { dt { (fact.label) } dd { (bound(&fact.value)) } } }
             }
         }
     }
@@ -197,7 +198,7 @@ fn others(card: &Card, folds: Folds<'_>) -> Markup {
         let rows: Vec<&Other> = card.others.iter().filter(|other| other.usable == usable).collect();
         html! {
             ol class="others" {
-                @for other in rows { li { b { (other.line) } " " span { (other.note) } } }
+                @for other in rows { li { b { (bound(&other.line)) } " " span { (bound(&other.note)) } } }
             }
         }
     };

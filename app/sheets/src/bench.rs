@@ -1,6 +1,7 @@
 //! One step, in figures that read from two metres.
 
 use super::answer::{figure as set, is_small, lines};
+use super::bound::bound;
 use super::made::said_line;
 use super::picture::drawn;
 use super::sentence::element;
@@ -60,7 +61,7 @@ impl Bench<'_> {
             header class="bench-head" {
                 h1 id="title" class="hidden" tabindex="-1" { "Bench: " (self.name) }
                 a class="bench-what" href=(self.setup) {
-                    @if self.operation.is_empty() { (self.name) } @else { (self.operation) }
+                    @if self.operation.is_empty() { (self.name) } @else { (bound(self.operation)) }
                 }
                 progress max=(all) value=(done) aria-label="steps done" {}
                 p class="bench-lit" {
@@ -96,7 +97,7 @@ impl Bench<'_> {
                     ol class="bench-say" {
                         @for say in &step.say { li { (lines(&[line(say)])) } }
                     }
-                    @if let Some(caution) = step.caution { p class="bench-caution" { (caution) } }
+                    @if let Some(caution) = step.caution { p class="bench-caution" { (bound(caution)) } }
                 }
               }
                 @if let Some(picture) = &step.picture {

@@ -5,6 +5,7 @@ mod answer;
 mod beat;
 mod bench;
 mod beside;
+mod bound;
 mod drawings;
 mod keeping;
 mod keypad;

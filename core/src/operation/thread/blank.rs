@@ -24,20 +24,20 @@ pub(super) fn blank(thread: &Thread) -> Option<Step> {
         None => wanted.length_text(basic),
     };
     let mut say = vec![if inside {
-        format!("The hole bored to Ø *{figure}*.")
+        format!("The hole bored to *Ø {figure}*.")
     } else {
-        format!("The blank turned to Ø *{figure}*.")
+        format!("The blank turned to *Ø {figure}*.")
     }];
     // What the tool's point reaches: the end is chamfered past it, and the groove goes past it.
     if let Some(root) = if inside { sizes.major } else { sizes.minor } {
         let root = wanted.length_text(root);
         let (end, past) = if inside { ("Mouth", "above") } else { ("End", "below") };
-        say.push(format!("{end} chamfered at 45° to {past} Ø *{root}*."));
+        say.push(format!("{end} chamfered at 45° to {past} *Ø {root}*."));
         let left = wanted.thread.hand == Hand::Left;
         if wanted.ending == Some("groove") || (left && !inside) {
             let wide = wanted.length_text(wanted.groove());
             let at = if left { "begins" } else { "ends" };
-            say.push(format!("A groove where the thread {at}: *{wide}* wide, {past} Ø *{root}*."));
+            say.push(format!("A groove where the thread {at}: *{wide}* wide, {past} *Ø {root}*."));
         }
     }
     Some(Step {
