@@ -1,10 +1,11 @@
 //! Lengths, leads, angles and ratios: read as people write them, kept as written, exact.
 
+mod error;
 mod parse;
 pub mod show;
 mod unit;
 
-pub use parse::QuantityError;
+pub use error::QuantityError;
 pub use unit::{MM_PER_INCH, Measure, Unit};
 
 use crate::exact::Ratio;
