@@ -4,6 +4,7 @@
 use crate::command::Outcome;
 use crate::tools::{self, find, from_debian};
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 /// One that is at hand: the variables that tell the journeys of it.
 pub(crate) type Variables = Vec<(&'static str, PathBuf)>;
@@ -74,8 +75,13 @@ pub(crate) fn chromium() -> Outcome<Variables> {
     CHROMIUM.found()
 }
 
-/// All three; one that can't be had is owned up to, and missed only where every check is made.
+/// All three; one that can't be had is owned up to, once, and missed only where every check is made.
 pub(crate) fn all() -> Outcome<Variables> {
+    static ALL: OnceLock<Outcome<Variables>> = OnceLock::new();
+    ALL.get_or_init(look).clone()
+}
+
+fn look() -> Outcome<Variables> {
     let mut all = chromium()?;
     let shell = SHELL.found().unwrap_or_default();
     // The driver refuses a browser of another version than its own.

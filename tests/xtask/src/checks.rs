@@ -2,6 +2,7 @@
 
 use crate::command::{self, Outcome, Run, cargo, program};
 use crate::{browsers, fuzz, lighthouse, page, tools, weigh};
+use std::thread::{self, JoinHandle};
 use std::time::Instant;
 
 /// A check: its name, whether it is among the quick ones, and what it does.
@@ -11,7 +12,7 @@ struct Check {
     run: fn() -> Outcome<u32>,
 }
 
-const CHECKS: [Check; 12] = [
+const CHECKS: [Check; 13] = [
     Check { name: "format", quick: true, run: format },
     Check { name: "clippy", quick: true, run: clippy },
     Check { name: "clippy, in the browser's build", quick: true, run: clippy_wasm },
@@ -19,6 +20,7 @@ const CHECKS: [Check; 12] = [
     Check { name: "tests on this machine", quick: true, run: host },
     Check { name: "core without an operating system", quick: true, run: bare },
     Check { name: "fuzzers, a short run of each", quick: false, run: fuzz::short },
+    Check { name: "tools and browsers, where still to come", quick: false, run: at_hand },
     Check { name: "the app's own tests in a browser", quick: false, run: in_browser },
     Check { name: "the page", quick: false, run: built },
     Check { name: "journeys through the page", quick: false, run: journeys },
@@ -29,6 +31,7 @@ const CHECKS: [Check; 12] = [
 /// Runs the checks, stops at the first that fails, and closes as `cargo test` does.
 pub(crate) fn all(quick: bool) -> Outcome {
     let start = Instant::now();
+    let ahead = if quick { Vec::new() } else { ahead() };
     let mut took = Vec::new();
     let mut passed = 0;
     let mut failure = None;
@@ -45,6 +48,8 @@ pub(crate) fn all(quick: bool) -> Outcome {
             }
         }
     }
+    tools::stop();
+    ahead.into_iter().for_each(|thread| _ = thread.join());
     println!();
     for (name, took) in took {
         println!("{:>7.1} s  {name}", took.as_secs_f64());
@@ -67,6 +72,20 @@ pub(crate) fn all(quick: bool) -> Outcome {
     );
     // The closing line is the last one: what failed has been said.
     failure.map_or(Ok(()), |_| Err(String::new()))
+}
+
+/// Begins to fetch and build what later checks need while the earlier ones are made: neither keeps
+/// two processors busy by itself. Whichever check needs it waits for it, and says why it can't be had.
+fn ahead() -> Vec<JoinHandle<()>> {
+    let tools = thread::spawn(|| _ = tools::for_the_checks());
+    let browsers = thread::spawn(|| _ = browsers::all());
+    Vec::from([tools, browsers])
+}
+
+/// Nothing is built any more while a browser is timed.
+fn at_hand() -> Outcome<u32> {
+    tools::for_the_checks()?;
+    browsers::all().map(|_| 0)
 }
 
 fn format() -> Outcome<u32> {

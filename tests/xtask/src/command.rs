@@ -3,7 +3,8 @@
 use std::ffi::OsStr;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
+use std::process::{Command, ExitStatus, Stdio};
+use std::time::Duration;
 
 /// A failure is a plain sentence.
 pub(crate) type Outcome<T = ()> = Result<T, String>;
@@ -70,12 +71,31 @@ impl Run {
         format!("`{}` could not be started: {why}", self.words())
     }
 
-    /// Runs it to its end, its words going straight to the screen.
-    pub(crate) fn run(mut self) -> Outcome {
-        match self.command.status() {
+    fn ended(&self, status: std::io::Result<ExitStatus>) -> Outcome {
+        match status {
             Ok(status) if status.success() => Ok(()),
             Ok(status) => Err(format!("`{}` failed ({status}): see above", self.words())),
             Err(why) => Err(self.missing(&why)),
+        }
+    }
+
+    /// Runs it to its end, its words going straight to the screen.
+    pub(crate) fn run(mut self) -> Outcome {
+        let status = self.command.status();
+        self.ended(status)
+    }
+
+    /// The same for as long as it is wanted: then it is stopped.
+    pub(crate) fn run_while(mut self, wanted: impl Fn() -> bool) -> Outcome {
+        let mut child = self.command.spawn().map_err(|why| self.missing(&why))?;
+        loop {
+            if let Some(status) = child.try_wait().transpose() {
+                return self.ended(status);
+            }
+            if !wanted() {
+                child.kill().ok();
+            }
+            std::thread::sleep(Duration::from_millis(100));
         }
     }
 
@@ -90,11 +110,7 @@ impl Run {
                 passed += counted(&line);
             }
         }
-        match child.wait() {
-            Ok(status) if status.success() => Ok(passed),
-            Ok(status) => Err(format!("`{}` failed ({status}): see above", self.words())),
-            Err(why) => Err(self.missing(&why)),
-        }
+        self.ended(child.wait()).map(|()| passed)
     }
 
     /// What it says aside, on the second of its outputs; where it fails, that is shown.
@@ -139,7 +155,14 @@ pub(crate) fn write(file: &Path, words: impl AsRef<[u8]>) -> Outcome {
 
 #[cfg(test)]
 mod tests {
-    use super::counted;
+    use super::{counted, program};
+
+    #[test]
+    fn what_is_no_longer_wanted_is_stopped() {
+        assert_eq!(program("rustc", ["--version"]).run_while(|| true), Ok(()));
+        let why = program("sleep", ["600"]).run_while(|| false).unwrap_err();
+        assert!(why.starts_with("`sleep 600` failed"), "{why}");
+    }
 
     #[test]
     fn the_tests_that_passed_are_counted_from_the_closing_line_alone() {

@@ -4,12 +4,15 @@ use crate::command::{self, Outcome, Run, program, read, write};
 use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, OnceLock, PoisonError};
 
 /// Of the same version as the `wasm-bindgen` that the app names.
-const WASM_BINDGEN: &str = "0.2.129";
-const TRUNK: &str = "0.21.14";
-const GECKODRIVER: &str = "0.37.1";
-const DENY: &str = "0.20.2";
+static WASM_BINDGEN: Tool =
+    Tool::new("wasm-bindgen-cli", "0.2.129", &["wasm-bindgen", "wasm-bindgen-test-runner"], &[]);
+static TRUNK: Tool = Tool::new("trunk", "0.21.14", &["trunk"], &["--no-default-features"]);
+static GECKODRIVER: Tool = Tool::new("geckodriver", "0.37.1", &["geckodriver"], &[]);
+static DENY: Tool = Tool::new("cargo-deny", "0.20.2", &["cargo-deny"], &["--no-default-features"]);
 const BINARYEN: &str = "132.0.0";
 const ESBUILD: &str = "0.25.12";
 const AXE: &str = "4.14.1";
@@ -57,7 +60,7 @@ fn is_of(name: &str, wanted: &str) -> bool {
 pub(crate) fn for_the_page() -> Outcome {
     target("wasm32-unknown-unknown")?;
     wasm_bindgen()?;
-    installed("trunk", &["trunk"], TRUNK, &["--no-default-features"])?;
+    TRUNK.installed()?;
     find("node").ok_or("Node isn't on PATH: install Node 20 or later, with its npm")?;
     let major = BINARYEN.split('.').next().unwrap_or(BINARYEN);
     if is_of("wasm-opt", major) && is_of("esbuild", ESBUILD) {
@@ -68,14 +71,20 @@ pub(crate) fn for_the_page() -> Outcome {
 
 /// Makes sure of what the bindings are made with, and the app's own tests run by.
 pub(crate) fn wasm_bindgen() -> Outcome {
-    let programs = ["wasm-bindgen", "wasm-bindgen-test-runner"];
-    installed("wasm-bindgen-cli", &programs, WASM_BINDGEN, &[])
+    WASM_BINDGEN.installed()
 }
 
 /// What drives Firefox, built once.
 pub(crate) fn geckodriver() -> Outcome<PathBuf> {
-    installed("geckodriver", &["geckodriver"], GECKODRIVER, &[])?;
+    GECKODRIVER.installed()?;
     Ok(folder().join("bin/geckodriver"))
+}
+
+/// Makes sure of all that the checks are made with, but for the browsers.
+pub(crate) fn for_the_checks() -> Outcome {
+    deny()?;
+    for_the_page()?;
+    packages()
 }
 
 /// The accessibility rules, as a script to run in the page.
@@ -96,14 +105,17 @@ pub(crate) fn from_debian(what: &str, packages: &[&str]) -> Outcome {
     if !root || find("apt-get").is_none() {
         return Ok(());
     }
-    println!("installing {what}");
-    let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
-    quiet(program("apt-get", ["update"]))?;
-    let mut install = program("apt-get", ["install", "-y", "--no-install-recommends"]);
-    for package in packages {
-        install = install.arg(package);
-    }
-    quiet(install).map(|_| ())
+    static APT: Mutex<()> = Mutex::new(());
+    alone(&APT, || {
+        println!("installing {what}");
+        let quiet = |run: Run| run.env("DEBIAN_FRONTEND", "noninteractive").said();
+        quiet(program("apt-get", ["update"]))?;
+        let mut install = program("apt-get", ["install", "-y", "--no-install-recommends"]);
+        for package in packages {
+            install = install.arg(package);
+        }
+        quiet(install).map(|_| ())
+    })
 }
 
 /// Makes sure of a compiler for C++: what drives the fuzzers is written in it.
@@ -119,47 +131,98 @@ pub(crate) fn cpp() -> Outcome {
 
 /// Makes sure of what looks over the crates and their licences.
 pub(crate) fn deny() -> Outcome {
-    installed("cargo-deny", &["cargo-deny"], DENY, &["--no-default-features"])
+    DENY.installed()
 }
 
 /// Makes sure that Rust can build for this target.
 pub(crate) fn target(name: &str) -> Outcome {
+    static RUSTUP: Mutex<()> = Mutex::new(());
     let sysroot = program("rustc", ["--print", "sysroot"]).said()?;
     let library = Path::new(sysroot.trim()).join("lib/rustlib").join(name).join("lib");
-    if library.is_dir() {
-        return Ok(());
-    }
-    println!("adding the target {name}");
-    program("rustup", ["target", "add", name]).run()
+    alone(&RUSTUP, || {
+        if library.is_dir() {
+            return Ok(());
+        }
+        println!("adding the target {name}");
+        program("rustup", ["target", "add", name]).run()
+    })
 }
 
-/// A crate's programs, built once into our folder.
-fn installed(krate: &str, programs: &[&str], version: &str, words: &[&str]) -> Outcome {
-    if programs.iter().all(|name| is_of(name, version)) {
-        return Ok(());
+/// A crate whose programs are wanted.
+struct Tool {
+    krate: &'static str,
+    version: &'static str,
+    programs: &'static [&'static str],
+    /// Words for its build.
+    words: &'static [&'static str],
+    /// How that went: whoever asks meanwhile waits for it.
+    built: OnceLock<Outcome>,
+}
+
+impl Tool {
+    const fn new(
+        krate: &'static str,
+        version: &'static str,
+        programs: &'static [&'static str],
+        words: &'static [&'static str],
+    ) -> Tool {
+        Tool { krate, version, programs, words, built: OnceLock::new() }
     }
-    println!("installing {krate} {version}: some minutes, once");
-    let exact = format!("={version}");
-    let build = folder().join("build");
-    let mut run = command::cargo(["install", "--locked", "--force", krate, "--version", &exact])
-        .arg("--root")
-        .arg(folder())
-        .arg("--target-dir")
-        .arg(&build);
-    for word in words {
-        run = run.arg(word);
+
+    /// Makes sure that its programs are there: built once, into our folder.
+    fn installed(&self) -> Outcome {
+        self.built.get_or_init(|| self.install()).clone()
     }
-    for (name, value) in QUICK {
-        run = run.env(name, value);
+
+    fn install(&self) -> Outcome {
+        let Tool { krate, version, .. } = self;
+        if self.programs.iter().all(|name| is_of(name, version)) {
+            return Ok(());
+        }
+        println!("installing {krate} {version}: some minutes, once");
+        let exact = format!("={version}");
+        // Apart from whatever is being built at the same time.
+        let build = folder().join("build").join(krate);
+        let mut run =
+            command::cargo(["install", "--locked", "--force", krate, "--version", &exact])
+                .arg("--root")
+                .arg(folder())
+                .arg("--target-dir")
+                .arg(&build);
+        for word in self.words {
+            run = run.arg(word);
+        }
+        for (name, value) in QUICK {
+            run = run.env(name, value);
+        }
+        run.run_while(|| !STOPPED.load(Ordering::Relaxed))?;
+        // Only the programs are wanted, and what they were built from is large.
+        fs::remove_dir_all(&build).ok();
+        Ok(())
     }
-    run.run()?;
-    // Only the programs are wanted, and what they were built from is large.
-    fs::remove_dir_all(&build).ok();
-    Ok(())
+}
+
+/// Whether nothing is to be built any more.
+static STOPPED: AtomicBool = AtomicBool::new(false);
+
+/// Stops what is being built: nobody waits for it any longer.
+pub(crate) fn stop() {
+    STOPPED.store(true, Ordering::Relaxed);
+}
+
+/// Does what can't be done twice at the same time.
+fn alone<T>(of: &Mutex<()>, work: impl FnOnce() -> T) -> T {
+    let _guard = of.lock().unwrap_or_else(PoisonError::into_inner);
+    work()
 }
 
 /// The packages of Node's, unpacked once into our folder.
 fn packages() -> Outcome {
+    static NPM: Mutex<()> = Mutex::new(());
+    alone(&NPM, unpacked)
+}
+
+fn unpacked() -> Outcome {
     let there = |(package, version): &(&str, &str)| {
         let manifest = folder().join("node_modules").join(package).join("package.json");
         read(&manifest).is_ok_and(|words| words.contains(&format!("\"version\": \"{version}\"")))
