@@ -1,11 +1,12 @@
 //! Differential indexing: plain moves on a plate that gears from the spindle turn meanwhile.
 
 use super::kit::Head;
+use super::nearest::{Geared, Nearest, is_own};
 use super::plain::small;
 use super::train::Train;
 use super::way::{Setting, Way};
 use super::whole::{divides, gcd, mul, quot, rem, sizes};
-use crate::exact::{Ratio, RatioError};
+use crate::exact::RatioError;
 use alloc::vec::Vec;
 
 /// The most that the search of two pairs looks at: a product is one look, four gears that make it
@@ -178,8 +179,7 @@ impl<'a> Drawer<'a> {
             };
             if spaces > 0 && divides(n, spaces) {
                 let spaces = quot(spaces, n);
-                // Whole turns are found once, with the circle of one hole.
-                if circle == 1 || rem(spaces, circle) != 0 {
+                if is_own(spaces, circle) {
                     found(spaces, with_crank);
                 }
             }
@@ -188,8 +188,8 @@ impl<'a> Drawer<'a> {
 
     /// Every ratio that the gears give, lowest first and each once, with the fewest pairs; and
     /// whether none is left out.
-    fn ratios(&self) -> (Vec<(i64, i64, Train)>, bool) {
-        let mut ratios: Vec<(i64, i64, Train)> = Vec::new();
+    pub(super) fn ratios(&self) -> (Vec<Geared>, bool) {
+        let mut ratios: Vec<Geared> = Vec::new();
         let mut complete = true;
         let mut add = |above: i64, below: i64, train: Train| {
             let common = gcd(above, below);
@@ -221,57 +221,16 @@ impl<'a> Drawer<'a> {
         (ratios, complete)
     }
 
-    /// The nearest setting, the same move each time, and whether every ratio was looked at.
-    ///
-    /// With a move of x turns and gears that give r the work turns x/(R − r) each time, so that
-    /// N moves end N·x/(R − r) − 1 of a turn beyond the first division.
+    /// The nearest setting, the same move each time, and whether every one was looked at.
     ///
     /// # Errors
     ///
     /// [`RatioError::Overflow`], beyond the shop's limits only.
     pub(super) fn nearest(&self, divisions: u32) -> Result<(Option<Way>, bool), RatioError> {
-        let (ratios, complete) = self.ratios();
-        let Some(&(most_above, most_below, _)) = ratios.last() else { return Ok((None, complete)) };
-        let (r, n) = (i64::from(self.head.worm_ratio), i64::from(divisions));
-        let reach = quot(most_above, most_below).saturating_add(2);
-        let mut best: Option<(Ratio, Setting)> = None;
-        for &circle in &self.circles {
-            let from = quot(mul(r.saturating_sub(reach), circle), n).max(1);
-            let to = quot(mul(r.saturating_add(reach), circle), n).saturating_add(1);
-            for spaces in from..=to {
-                if circle > 1 && rem(spaces, circle) == 0 {
-                    continue;
-                }
-                // What the plate should turn: `wanted`/circle.
-                let wanted = mul(r, circle).saturating_sub(mul(n, spaces));
-                let with_crank = wanted >= 0;
-                let size = wanted.saturating_abs();
-                let at = ratios.partition_point(|(p, q, _)| mul(*p, circle) < mul(size, *q));
-                // Its neighbours are that ratio above and that below; below the least there is
-                // the least the other way round.
-                let same = ratios.iter().skip(at.saturating_sub(1)).take(2);
-                let other = ratios.iter().take(usize::from(at == 0));
-                let around = same
-                    .map(|near| (near, with_crank))
-                    .chain(other.map(|near| (near, !with_crank)));
-                for (&(p, q, train), with_crank) in around {
-                    let p = if with_crank { p } else { p.saturating_neg() };
-                    let against = mul(circle, mul(r, q).saturating_sub(p));
-                    if against <= 0 {
-                        continue;
-                    }
-                    let beyond = mul(mul(n, spaces), q).saturating_sub(against);
-                    let closing = Ratio::new(beyond.into(), against.into())?;
-                    let setting = setting(circle, spaces, train.turning(with_crank));
-                    if best.is_none_or(|(least, so_far)| {
-                        (closing.abs(), setting.burden()) < (least.abs(), so_far.burden())
-                    }) {
-                        best = Some((closing, setting));
-                    }
-                }
-            }
-        }
-        let Some((closing, setting)) = best else { return Ok((None, complete)) };
+        let (ratios, mut complete) = self.ratios();
+        let mut search = Nearest::of(&ratios, self.head.worm_ratio, divisions);
+        complete &= search.on(&self.circles)?;
+        let Some((closing, setting)) = search.best else { return Ok((None, complete)) };
         let each = closing.abs().div(divisions.into())?;
         let worst = each.mul(divisions.saturating_sub(1).into())?;
         let way = Way::exact(setting, divisions, self.head.worm_ratio);
@@ -311,7 +270,7 @@ pub fn nearest_way(divisions: u32, head: &Head) -> Result<(Option<Way>, bool), R
     Drawer::of(head).nearest(divisions)
 }
 
-fn setting(circle: i64, spaces: i64, train: Train) -> Setting {
+pub(super) fn setting(circle: i64, spaces: i64, train: Train) -> Setting {
     Setting::Differential {
         turns: super::direct::step(quot(spaces, circle)),
         holes: small(rem(spaces, circle)),

@@ -10,6 +10,7 @@ pub mod direct;
 mod error;
 mod kit;
 pub mod misplaced;
+mod nearest;
 mod pattern;
 mod place;
 pub mod plain;

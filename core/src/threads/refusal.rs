@@ -4,7 +4,7 @@ use super::class::Class;
 use super::designation::Designation;
 use super::lead::{Inches, Lead, Plain};
 use super::series::{Series, standard};
-use super::tokens::number;
+use super::tokens::tokens;
 use crate::exact::Ratio;
 use crate::quantity::show;
 use alloc::string::{String, ToString};
@@ -140,9 +140,11 @@ pub(super) fn checked(thread: Designation) -> Result<Designation, DesignationErr
     if !pitch.is_positive() {
         return Err(bad_lead(thread.pitch));
     }
-    if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) || !can_be_written(&thread) {
+    if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) {
         return Err(bad_lead(thread.pitch));
     }
+    // What its name says has few enough figures to be read again.
+    tokens(&thread.to_string())?;
     if let Some(diameter) = thread.diameter {
         if !diameter.is_positive() {
             return Err(bad(thread.size));
@@ -175,16 +177,6 @@ pub(super) fn checked(thread: Designation) -> Result<Designation, DesignationErr
     Ok(thread)
 }
 
-/// Whether what its name says of the pitch has few enough figures to be read again.
-fn can_be_written(thread: &Designation) -> bool {
-    let fits = |n: Ratio| number(&Plain(n).to_string()).is_some();
-    match thread.series {
-        Series::Metric | Series::Trapezoidal => fits(thread.pitch.factor()),
-        Series::Plain => thread.to_string().split(' ').next().and_then(number).is_some(),
-        _ => fits(thread.pitch.factor()) || thread.tpi().is_some_and(fits),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use crate::threads::parse;
@@ -200,8 +192,15 @@ mod tests {
     }
 
     #[test]
-    fn a_pitch_that_could_not_be_written_down_is_refused() {
-        for name in ["999999.9999 tpi", "123456789/123456788 tpi", "1234.567891 tpi LH"] {
+    fn a_number_that_could_not_be_written_down_is_refused() {
+        for name in [
+            "999999.9999 tpi",
+            "123456789/123456788 tpi",
+            "1234.567891 tpi LH",
+            "5x18 1/118808888",
+            "M100 1/118808888 x 1.5",
+            "12 1/118808888-8 Acme",
+        ] {
             let said = parse(name).unwrap_err().to_string();
             assert!(said.ends_with("can't be a size or a pitch"), "{said}");
         }

@@ -112,7 +112,7 @@ const fn vulgar(c: char) -> Option<(i64, i64)> {
 }
 
 /// `"10"`, `"0.25"`, `".25"`, `"0,25"`, `"5/16"`: never nothing, at most six decimals.
-pub(super) fn number(written: &str) -> Option<Ratio> {
+fn number(written: &str) -> Option<Ratio> {
     if let Some((above, below)) = written.split_once('/') {
         let ratio = number(above)?.div(number(below)?).ok()?;
         return Some(ratio);
