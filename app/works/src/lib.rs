@@ -255,7 +255,8 @@ mod tests {
         setup.operations[0].entries.set("into", None);
         let refused = answer(&setup::write_file(&setup), "a 1", "1", "", false);
         assert!(refused.contains("class=\"refused\"") && refused.contains("answer stale"));
-        assert!(refused.contains("This was for: Divide Ø 32 mm into 24"), "{refused}");
+        // A figure stays with its unit.
+        assert!(refused.contains("This was for: Divide Ø\u{a0}32\u{a0}mm into 24"), "{refused}");
         let unread = answer(&setup::write_file(&one(1)), "a 1", "1", "", true);
         assert!(unread.contains("answer stale"));
     }
