@@ -11,7 +11,7 @@ use super::series::{
 };
 use super::tokens::{Reader, Token, tokens, word_is};
 use crate::exact::Ratio;
-use crate::quantity::{Measure, Quantity};
+use crate::quantity::{Measure, Quantity, show};
 
 /// A thread from its name.
 ///
@@ -218,7 +218,8 @@ fn inch(
             (None, series) => Err(no_such(series, size)),
         };
     };
-    if !tpi.is_positive() {
+    // Said again, less than one thread as a fraction would be taken for a part of the size.
+    if !tpi.is_positive() || (tpi < Ratio::ONE && !show::terminates(tpi, 6)) {
         return Err(bad(tpi));
     }
     let wanted = inch_thread(series, size, tpi).ok_or_else(|| bad(tpi))?;

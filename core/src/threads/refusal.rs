@@ -200,6 +200,7 @@ mod tests {
             "5x18 1/118808888",
             "M100 1/118808888 x 1.5",
             "12 1/118808888-8 Acme",
+            "16- RH 4/42",
         ] {
             let said = parse(name).unwrap_err().to_string();
             assert!(said.ends_with("can't be a size or a pitch"), "{said}");
@@ -211,6 +212,8 @@ mod tests {
             ("2.5 tpi", "10.16 mm"),
             ("76.2 tpi", "1/3 mm"),
             ("1/3 mm", "1/3 mm"),
+            ("16- RH 1/2", "16-0.5 UNS"),
+            ("2-7/3 UNS", "2-7/3 UNS"),
         ] {
             let read = parse(name).unwrap();
             assert_eq!(read.to_string(), said);
