@@ -246,9 +246,8 @@ pub fn answered(setup: &Setup) {
     for operation in &setup.operations {
         let name = operation.kind.name;
         // Long work is watched, a moment at a time: nobody waits for the whole of it.
-        let long = operation.begin(&shop).is_some();
-        let answer =
-            within(if long { Duration::MAX } else { GROSS }, name, || operation.answer(&shop));
+        let limit = if operation.takes_long() { Duration::MAX } else { GROSS };
+        let answer = within(limit, name, || operation.answer(&shop));
         in_time(name, || reader.screen(&answer));
         for lacking in &answer.lacking {
             let known =

@@ -227,9 +227,9 @@ impl<'a> Drawer<'a> {
     ///
     /// [`RatioError::Overflow`], beyond the shop's limits only.
     pub(super) fn nearest(&self, divisions: u32) -> Result<(Option<Way>, bool), RatioError> {
-        let (ratios, mut complete) = self.ratios();
+        let (ratios, every_ratio) = self.ratios();
         let mut search = Nearest::of(&ratios, self.head.worm_ratio, divisions);
-        complete &= search.on(&self.circles)?;
+        let complete = search.on(&self.circles)? && every_ratio;
         let Some((closing, setting)) = search.best else { return Ok((None, complete)) };
         let each = closing.abs().div(divisions.into())?;
         let worst = each.mul(divisions.saturating_sub(1).into())?;

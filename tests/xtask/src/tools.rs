@@ -218,8 +218,8 @@ fn alone<T>(of: &Mutex<()>, work: impl FnOnce() -> T) -> T {
 
 /// The packages of Node's, unpacked once into our folder.
 fn packages() -> Outcome {
-    static NPM: Mutex<()> = Mutex::new(());
-    alone(&NPM, unpacked)
+    static UNPACKED: OnceLock<Outcome> = OnceLock::new();
+    UNPACKED.get_or_init(unpacked).clone()
 }
 
 fn unpacked() -> Outcome {
