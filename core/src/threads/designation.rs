@@ -4,7 +4,7 @@ use core::fmt;
 
 use super::class::Class;
 use super::lead::{Inches, Lead, Plain};
-use super::series::Series;
+use super::series::{Series, of_size};
 use crate::exact::{Ratio, RatioError};
 use crate::quantity::show;
 
@@ -120,15 +120,27 @@ impl Designation {
             Series::Unc | Series::Unf | Series::Unef | Series::Uns => {
                 match number_size(self.size) {
                     Some(number) => write!(f, "#{number}"),
-                    None => fmt::Display::fmt(&Inches(self.size), f),
+                    None => self.write_inches(f),
                 }
             }
             Series::Metric | Series::Trapezoidal | Series::Ba => {
                 fmt::Display::fmt(&Plain(self.size), f)
             }
             Series::Module | Series::DiametralPitch => fmt::Display::fmt(&Plain(self.size), f),
-            _ => fmt::Display::fmt(&Inches(self.size), f),
+            _ => self.write_inches(f),
         }
+    }
+
+    /// A size in inches, with its unit where it would be taken for a screw's number, or for a whole
+    /// number with the fraction after it.
+    fn write_inches(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(&Inches(self.size), f)?;
+        let tpi = self.tpi();
+        let number = u8::try_from(self.size.numer()).ok().filter(|n| is_number(*n));
+        let as_number = self.series.is_unified()
+            && number.is_some_and(|n| number_or_inches(n, tpi, self.series) != self.size);
+        let as_part = tpi.is_some_and(|tpi| tpi < Ratio::ONE && !show::terminates(tpi, 6));
+        if self.size.is_whole() && (as_number || as_part) { f.write_str(" in") } else { Ok(()) }
     }
 }
 
@@ -145,6 +157,28 @@ pub(super) const fn is_number(n: u8) -> bool {
 /// Diameter in inches of the Unified number `n`.
 pub(super) fn numbered(n: u8) -> Ratio {
     Ratio::of(i64::from(n).saturating_mul(13).saturating_add(60), 1000)
+}
+
+/// Whether "10" before a dash is the screw number ten or ten inches: the tables decide.
+pub(super) fn number_or_inches(n: u8, tpi: Option<Ratio>, series: Series) -> Ratio {
+    let inches = Ratio::whole(i64::from(n));
+    let all = [Series::Unc, Series::Unf, Series::Unef, Series::Un8, Series::Un12, Series::Un16];
+    let has = |size: Ratio| {
+        all.into_iter()
+            .filter(|s| tpi.is_some() || *s == series)
+            .flat_map(|s| of_size(s, size))
+            .any(|d| tpi.is_none_or(|tpi| d.tpi() == Some(tpi)))
+    };
+    if has(numbered(n)) && !has(inches) {
+        return numbered(n);
+    }
+    if has(inches) {
+        return inches;
+    }
+    // In no table: a fine pitch goes with a small screw, if it leaves any core in it.
+    let fine = n > 4 || tpi.is_some_and(|tpi| tpi >= Ratio::whole(24));
+    let core = |tpi| numbered(n).mul(tpi).is_ok_and(|pitches| pitches > Ratio::of(3, 2));
+    if fine && tpi.is_none_or(core) { numbered(n) } else { inches }
 }
 
 /// As the trade writes it, so that it can be read again: `"M10 × 1.25-6g"`, `"1/4-20 UNC"`,

@@ -3,7 +3,7 @@
 use alloc::string::ToString;
 
 use super::beside::{Extras, constant_pitch, extras, named};
-use super::designation::{Designation, is_number, numbered};
+use super::designation::{Designation, is_number, number_or_inches, numbered};
 use super::lead::{Inches, Lead, Plain};
 use super::refusal::{DesignationError, bad, bad_lead, checked, no_such, not_understood};
 use super::series::{
@@ -11,7 +11,7 @@ use super::series::{
 };
 use super::tokens::{Reader, Token, tokens, word_is};
 use crate::exact::Ratio;
-use crate::quantity::{Measure, Quantity, show};
+use crate::quantity::{Measure, Quantity};
 
 /// A thread from its name.
 ///
@@ -27,6 +27,11 @@ use crate::quantity::{Measure, Quantity, show};
 /// assert!(parse("M10 by lunchtime").is_err());
 /// ```
 pub fn parse(text: &str) -> Result<Designation, DesignationError> {
+    checked(read(text)?)
+}
+
+/// What a name says, before anybody asks whether such a thread could be.
+pub(super) fn read(text: &str) -> Result<Designation, DesignationError> {
     let mut tokens = tokens(text)?;
     if tokens.is_empty() {
         return Err(DesignationError::Nothing);
@@ -68,7 +73,7 @@ pub fn parse(text: &str) -> Result<Designation, DesignationError> {
     }
     thread.hand = extras.hand;
     thread.class = reader.class()?;
-    checked(thread)
+    Ok(thread)
 }
 
 fn wanted(reader: &mut Reader<'_>, text: &str) -> Result<Ratio, DesignationError> {
@@ -218,50 +223,25 @@ fn inch(
             (None, series) => Err(no_such(series, size)),
         };
     };
-    // Said again, less than one thread as a fraction would be taken for a part of the size.
-    if !tpi.is_positive() || (tpi < Ratio::ONE && !show::terminates(tpi, 6)) {
-        return Err(bad(tpi));
-    }
     let wanted = inch_thread(series, size, tpi).ok_or_else(|| bad(tpi))?;
-    // A series named outright must have it; UN and Whit take the pitch's own, or are special.
+    // A series named outright must have it. Whit and UN take the series that has the pitch, as 1-8 UN
+    // is 1-8 UNC (ASME B1.1); in none, a Whitworth or Unified thread is special.
     let kin: &[Series] = match series {
         Series::Acme | Series::StubAcme => return Ok(wanted),
         Series::Bsw | Series::Bsf | Series::Whitworth => &[Series::Bsw, Series::Bsf],
         _ => &[Series::Unc, Series::Unf, Series::Unef, Series::Un8, Series::Un12, Series::Un16],
     };
     let has = |s: Series| of_size(s, size).iter().any(|d| d.pitch == wanted.pitch);
-    let series = if has(series) {
-        series
-    } else if !matches!(series, Series::Uns | Series::Whitworth) {
-        return Err(no_such(series, size));
-    } else {
-        kin.iter().copied().find(|s| has(*s)).unwrap_or(if unified {
-            Series::Uns
-        } else {
-            Series::Whitworth
-        })
+    let series = match (series, kin.iter().copied().find(|s| has(*s))) {
+        (named, _) if has(named) => named,
+        (
+            Series::Whitworth | Series::Uns | Series::Un8 | Series::Un12 | Series::Un16,
+            Some(own),
+        ) => own,
+        (Series::Uns | Series::Whitworth, None) => series,
+        _ => return Err(no_such(series, size)),
     };
     Ok(Designation { series, ..wanted })
-}
-
-/// Whether "10" before a dash is the screw number ten or ten inches: the tables decide.
-fn number_or_inches(n: u8, tpi: Option<Ratio>, series: Series) -> Ratio {
-    let inches = Ratio::whole(i64::from(n));
-    let all = [Series::Unc, Series::Unf, Series::Unef, Series::Un8, Series::Un12, Series::Un16];
-    let has = |size: Ratio| {
-        all.into_iter()
-            .filter(|s| tpi.is_some() || *s == series)
-            .flat_map(|s| of_size(s, size))
-            .any(|d| tpi.is_none_or(|tpi| d.tpi() == Some(tpi)))
-    };
-    if has(numbered(n)) && !has(inches) {
-        return numbered(n);
-    }
-    if has(inches) {
-        return inches;
-    }
-    // In no table: a fine pitch goes with a small screw.
-    if tpi.is_some_and(|tpi| tpi >= Ratio::whole(24)) || n > 4 { numbered(n) } else { inches }
 }
 
 /// A name that has no series in it: `"0.25-20"`, `"10x1.25"`, `"3 mm"`, `"8 tpi"`.

@@ -3,8 +3,8 @@
 use super::class::Class;
 use super::designation::Designation;
 use super::lead::{Inches, Lead, Plain};
+use super::parse::read;
 use super::series::{Series, standard};
-use super::tokens::tokens;
 use crate::exact::Ratio;
 use crate::quantity::show;
 use alloc::string::{String, ToString};
@@ -143,8 +143,6 @@ pub(super) fn checked(thread: Designation) -> Result<Designation, DesignationErr
     if thread.lead().is_err() || pitch > Ratio::whole(1_000_000) {
         return Err(bad_lead(thread.pitch));
     }
-    // What its name says has few enough figures to be read again.
-    tokens(&thread.to_string())?;
     if let Some(diameter) = thread.diameter {
         if !diameter.is_positive() {
             return Err(bad(thread.size));
@@ -174,7 +172,9 @@ pub(super) fn checked(thread: Designation) -> Result<Designation, DesignationErr
             return Err(DesignationError::ClassOfAnother { class: class.to_string(), would });
         }
     }
-    Ok(thread)
+    // It must be the same thread when its own name is read again, in a saved setup or a link.
+    let said = thread.to_string();
+    if read(&said)? == thread { Ok(thread) } else { Err(DesignationError::BadNumber(said)) }
 }
 
 #[cfg(test)]
@@ -200,7 +200,6 @@ mod tests {
             "5x18 1/118808888",
             "M100 1/118808888 x 1.5",
             "12 1/118808888-8 Acme",
-            "16- RH 4/42",
         ] {
             let said = parse(name).unwrap_err().to_string();
             assert!(said.ends_with("can't be a size or a pitch"), "{said}");
@@ -214,6 +213,14 @@ mod tests {
             ("1/3 mm", "1/3 mm"),
             ("16- RH 1/2", "16-0.5 UNS"),
             ("2-7/3 UNS", "2-7/3 UNS"),
+            // A size that would be taken for a screw's number, or for a whole number before a fraction.
+            ("8\"UNS-14", "8 in-14 UNS"),
+            ("8-14 UNS", "#8-14 UNS"),
+            ("8\"UNS-3", "8-3 UNS"),
+            ("1-8 UN", "1-8 UNC"),
+            ("16- RH 4/42", "16 in-2/21 UNS"),
+            ("16 in-2/21 Acme", "16 in-2/21 Acme"),
+            ("16 1/2-2/21 Acme", "16 1/2-2/21 Acme"),
         ] {
             let read = parse(name).unwrap();
             assert_eq!(read.to_string(), said);
