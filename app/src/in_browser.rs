@@ -1,7 +1,7 @@
 //! What only a browser can show: storage, focus, the address and taps, as the page uses them.
 
 use crate::platform::{self, Browser};
-use crate::state::slots::{self, Keeper as _};
+use latheside_kept::slots::{self, Keeper as _};
 use latheside_sheets::act::Act;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -128,7 +128,7 @@ fn a_tap_hands_on_the_act_of_what_it_fell_within() {
 
 #[wasm_bindgen_test]
 fn the_example_is_worked_out_on_this_machine_too() {
-    let setup = latheside_core::setup::read_file(crate::demo::EXAMPLE).unwrap();
+    let setup = latheside_core::setup::read_file(latheside_kept::EXAMPLE).unwrap();
     let shop = latheside_core::shop::Shop::new(setup.shop.clone());
     for operation in &setup.operations {
         let answer = operation.answer(&shop);

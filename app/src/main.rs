@@ -2,11 +2,9 @@
 // The component macro makes each component `pub` within its module.
 #![allow(unreachable_pub)]
 
-mod demo;
 #[cfg(all(test, target_arch = "wasm32"))]
 mod in_browser;
 mod live;
-mod place;
 mod platform;
 mod rooms;
 mod state;
@@ -14,13 +12,13 @@ mod state;
 use latheside_core::record::Record;
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
+use latheside_kept::{Place, Saved, slots};
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 use live::{Live, drawn, follow};
-use place::Place;
 use rooms::{BenchRoom, Hand, LinkRoom, SetupRoom, shared};
 use sheets::act::Act;
-use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme, slots};
+use state::{Desk, Folds, Here, Library, Notice, Notices, Said, Target, Theme};
 
 fn main() {
     // Where it was, without the folders of whoever built the page.
@@ -351,7 +349,7 @@ fn keypad(library: Library, desk: Desk) -> impl IntoView {
 }
 
 fn title_block(library: Library, place: &Place) -> String {
-    let name = |saved: &state::Saved| sheets::name_of(&saved.setup.name).to_owned();
+    let name = |saved: &Saved| sheets::name_of(&saved.setup.name).to_owned();
     let setups = library.setups();
     let in_view = match place {
         Place::Setup(id) | Place::Bench(id) | Place::Paper(id) => library.setup(id),

@@ -136,8 +136,8 @@ pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<
                     (folds.named("why", "why", &html! {
                         @for why in &answer.why {
                             div class="why" {
-                                p class="formula" { (why.formula) }
-                                p class="values" { (why.values) }
+                                p class="formula" { (bound(&why.formula)) }
+                                p class="values" { (bound(&why.values)) }
                                 p class="source" { (why.source) }
                             }
                         }

@@ -2,6 +2,7 @@
 
 use super::act::Act;
 use super::answer::{Folds, mark};
+use super::bound::bound;
 use super::key;
 use latheside_core::operation::{Answer, Table, TableRow};
 use maud::{Markup, html};
@@ -77,12 +78,12 @@ fn rows(table: &Table, of: Option<&str>, rows: &[TableRow]) -> Markup {
                     tr {
                         th scope="row" { (row.name) }
                         td {
-                            @if !row.setting.is_empty() { b { (row.setting) } " " }
+                            @if !row.setting.is_empty() { b { (bound(&row.setting)) } " " }
                             span {
                                 @if let Some(tone) = row.tone {
                                     span class=(mark(tone).0) aria-hidden="true" { (mark(tone).1) }
                                 }
-                                (row.note)
+                                (bound(&row.note))
                             }
                         }
                     }

@@ -1,8 +1,8 @@
 //! The browser's own storage, asked for before it is used: where it is blocked nothing is kept, and
 //! nothing breaks.
 
-use crate::state::slots::Keeper;
 use gloo_storage::{LocalStorage, Storage as _};
+use latheside_kept::slots::Keeper;
 
 /// The browser's storage.
 #[derive(Clone, Copy, Debug)]

@@ -1,9 +1,9 @@
 use super::setup::{CAME_TO_GRIEF, WORKING};
 use crate::live::{Live, drawn, follow};
-use crate::place::Place;
 use crate::platform::{self, WakeLock};
-use crate::state::{Desk, Folds, Library, Run, Said};
+use crate::state::{Desk, Folds, Library, Said};
 use latheside_core::setup;
+use latheside_kept::{Place, Run};
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 use std::cell::Cell;
@@ -81,8 +81,7 @@ pub(crate) fn BenchRoom(id: String) -> impl IntoView {
         let run = library.run(&id).unwrap_or(Run::start(0.0, String::new()));
         let run = if run.finished { run } else { run.within(&lens) };
         let place = if run.finished { (lens.len(), 0) } else { (run.operation, run.step) };
-        let ago =
-            if said.returned.get() { ago(platform::now() - run.touched) } else { String::new() };
+        let ago = if said.returned.get() { run.ago(platform::now()) } else { String::new() };
         let words = [ago.as_str(), &said.changed.read(), lit.get()];
         let names = (sheets::name_of(&name), setup.as_str());
         let how = [folds.is_open("bench-more"), said.went_back.get()];
@@ -189,34 +188,4 @@ fn stay_awake(said: Said, lit: RwSignal<&'static str>) {
 
 fn lit_words(on: bool) -> &'static str {
     if on { "screen stays on" } else { "the screen may go dark: the place is kept" }
-}
-
-/// How long ago, to a person's measure.
-fn ago(milliseconds: f64) -> String {
-    let minutes = (milliseconds / 60_000.0) as u64;
-    match minutes {
-        0 => "just now".to_owned(),
-        1 => "a minute ago".to_owned(),
-        2..=119 => format!("{minutes} minutes ago"),
-        120..=2879 => format!("{} hours ago", minutes / 60),
-        _ => format!("{} days ago", minutes / 1440),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn times_away_in_words() {
-        for (ms, words) in [
-            (10.0, "just now"),
-            (61_000.0, "a minute ago"),
-            (12.0 * 60_000.0, "12 minutes ago"),
-            (3.0 * 3_600_000.0, "3 hours ago"),
-            (72.0 * 3_600_000.0, "3 days ago"),
-        ] {
-            assert_eq!(ago(ms), words);
-        }
-    }
 }

@@ -1,14 +1,12 @@
 //! What a tap does.
 
 use super::bench::rework;
-use crate::place::Place;
 use crate::platform::{self, Browser};
-use crate::state::{
-    Desk, Draft, Folds, Here, Library, Notices, Run, Said, Saved, Target, Theme, slots,
-};
+use crate::state::{Desk, Folds, Here, Library, Notices, Said, Target, Theme};
 use latheside_core::operation::{self, Operation};
 use latheside_core::record::Piece;
 use latheside_core::setup;
+use latheside_kept::{Draft, Place, Run, Saved, slots};
 use latheside_sheets::act::Act;
 use leptos::prelude::*;
 
@@ -36,14 +34,14 @@ impl Hand {
             }
             Act::Done => self.close(),
             Act::Next => self.next_blank(),
-            Act::Up(at) => self.rearrange(&|saved| swap(saved, at, at.wrapping_sub(1))),
-            Act::Down(at) => self.rearrange(&|saved| swap(saved, at, at.saturating_add(1))),
-            Act::Twice(at) => self.rearrange(&|saved| put_in(saved, at)),
-            Act::Out(at) => self.rearrange(&|saved| take_out(saved, at)),
+            Act::Up(at) => self.rearrange(&|saved| saved.swap(at, at.wrapping_sub(1))),
+            Act::Down(at) => self.rearrange(&|saved| saved.swap(at, at.saturating_add(1))),
+            Act::Twice(at) => self.rearrange(&|saved| saved.repeat(at)),
+            Act::Out(at) => self.rearrange(&|saved| saved.take_out(at)),
             Act::Arrange(places) => {
                 let places = places.split(' ').filter_map(|at| at.parse().ok());
                 let places: Vec<usize> = places.collect();
-                self.rearrange(&|saved| arrange(saved, &places));
+                self.rearrange(&|saved| saved.arrange(&places));
             }
             Act::Add(kind) => {
                 self.folds.note("kinds", false);
@@ -291,99 +289,5 @@ impl Hand {
             _ => return false,
         }
         true
-    }
-}
-
-/// Moves a draft along with its operation.
-fn shift(drafts: &mut [Draft], to: impl Fn(usize) -> usize) {
-    for draft in drafts {
-        if let Ok(at) = draft.form.parse::<usize>() {
-            draft.form = to(at).to_string();
-        }
-    }
-}
-
-fn swap(saved: &mut Saved, a: usize, b: usize) {
-    let len = saved.setup.operations.len();
-    if a < len && b < len {
-        saved.setup.operations.swap(a, b);
-        shift(&mut saved.drafts, |n| {
-            if n == a {
-                b
-            } else if n == b {
-                a
-            } else {
-                n
-            }
-        });
-    }
-}
-
-/// Puts the operations into the order of these places; what isn't a whole order is none.
-fn arrange(saved: &mut Saved, places: &[usize]) {
-    let len = saved.setup.operations.len();
-    let whole = places.len() == len && (0..len).all(|at| places.contains(&at));
-    if whole {
-        let operations = places.iter().map(|at| saved.setup.operations[*at].clone());
-        saved.setup.operations = operations.collect();
-        shift(&mut saved.drafts, |n| places.iter().position(|at| *at == n).unwrap_or(n));
-    }
-}
-
-fn put_in(saved: &mut Saved, at: usize) {
-    if saved.setup.operations.len() < setup::MOST_OPERATIONS
-        && let Some(operation) = saved.setup.operations.get(at).cloned()
-    {
-        shift(&mut saved.drafts, |n| if n > at { n + 1 } else { n });
-        saved.setup.operations.insert(at + 1, operation);
-    }
-}
-
-fn take_out(saved: &mut Saved, at: usize) {
-    if at < saved.setup.operations.len() {
-        saved.setup.operations.remove(at);
-        saved.drafts.retain(|draft| draft.form != at.to_string());
-        shift(&mut saved.drafts, |n| if n > at { n - 1 } else { n });
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn saved() -> Saved {
-        let setup = setup::read_file(crate::demo::EXAMPLE).unwrap();
-        let mut saved = Saved::new("x".into(), setup, true, 0.0);
-        for form in ["0", "2"] {
-            saved.drafts.push(Draft { form: form.into(), key: form.into(), text: "?".into() });
-        }
-        saved
-    }
-
-    /// Each draft stays with the operation that it was typed into.
-    #[test]
-    fn drafts_move_with_their_operations() {
-        let forms = |saved: &Saved| -> Vec<String> {
-            saved.drafts.iter().map(|draft| draft.form.clone()).collect()
-        };
-        let mut s = saved();
-        swap(&mut s, 0, 1);
-        assert_eq!(forms(&s), ["1", "2"]);
-        swap(&mut s, 0, 0_usize.wrapping_sub(1));
-        assert_eq!(forms(&s), ["1", "2"]);
-        let mut s = saved();
-        arrange(&mut s, &[2, 0, 1]);
-        assert_eq!(forms(&s), ["1", "0"]);
-        assert_eq!(s.setup.operations[0].kind.name, "cut");
-        for broken in [&[0, 1][..], &[0, 0, 1], &[0, 1, 3]] {
-            let before = s.clone();
-            arrange(&mut s, broken);
-            assert_eq!(s, before);
-        }
-        let mut s = saved();
-        put_in(&mut s, 0);
-        assert_eq!((forms(&s), s.setup.operations.len()), (vec!["0".into(), "3".into()], 4));
-        take_out(&mut s, 0);
-        assert_eq!((forms(&s), s.setup.operations.len()), (vec!["2".into()], 3));
     }
 }

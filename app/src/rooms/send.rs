@@ -1,9 +1,9 @@
 //! What a tap does that sends something away, or takes in what was sent.
 
 use super::Hand;
-use crate::place::Place;
 use crate::platform::{self, Shared};
 use latheside_core::setup;
+use latheside_kept::Place;
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 

@@ -1,12 +1,12 @@
 use super::link::two_shops;
 use crate::live::{Live, drawn};
-use crate::place::Place;
 use crate::platform;
-use crate::state::{Desk, Folds, Library, Said, Saved, Target, one_file};
+use crate::state::{Desk, Folds, Library, Said, Target, one_file};
 use latheside_core::operation::Operation;
 use latheside_core::record::Record;
 use latheside_core::setup::{self, Setup};
 use latheside_core::shop::Shop;
+use latheside_kept::{Place, Saved};
 use latheside_sheets as sheets;
 use leptos::prelude::*;
 

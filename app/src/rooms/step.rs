@@ -2,10 +2,9 @@
 
 use super::Hand;
 use super::bench::rework;
-use crate::place::Place;
 use crate::platform;
-use crate::state::Run;
 use latheside_core::record::Record;
+use latheside_kept::{Place, Run};
 use leptos::prelude::*;
 
 /// After a step the bench is deaf for so many milliseconds: a second tap of the same thumb, a drip

@@ -3,13 +3,9 @@
 //! The page draws its sentences at once and asks here for the rest; each call takes a setup file's
 //! text and gives text back, so nothing is shared but strings.
 
-mod backup;
 mod bench;
 #[cfg(any(target_arch = "wasm32", test))]
 mod pulse;
-#[path = "../../src/state/slots.rs"]
-#[allow(dead_code, reason = "the page's own; of it the works need reading and writing alone")]
-mod slots;
 #[cfg(target_arch = "wasm32")]
 mod sound;
 mod under_way;
@@ -20,6 +16,7 @@ pub use bench::{answer_next, bench, find, lay_out, lens, put_on_bench, title};
 use latheside_core::operation::{Answer, Operation};
 use latheside_core::setup;
 use latheside_core::shop::Shop;
+use latheside_kept as kept;
 use latheside_sheets as sheets;
 use std::cell::RefCell;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -107,7 +104,7 @@ pub fn suggest(file: &str, key: &str, text: &str) -> String {
 #[wasm_bindgen]
 #[must_use]
 pub fn backup(kept: &str) -> String {
-    backup::Kept::of(kept).map_or(String::new(), |kept| backup::backup(&kept))
+    kept::Held::of(kept).map_or(String::new(), |held| kept::backup(&held))
 }
 
 /// What of a storage, given as JSON, has to be set or taken away for a backup to be back: pairs of
@@ -116,11 +113,11 @@ pub fn backup(kept: &str) -> String {
 #[wasm_bindgen]
 #[must_use]
 pub fn restore(kept: &str, file: &str) -> String {
-    let Some(before) = backup::Kept::of(kept) else {
+    let Some(before) = kept::Held::of(kept) else {
         return "!nothing can be kept on this device: nothing was changed".to_owned();
     };
     let after = before.clone();
-    match backup::restore(&after, file) {
+    match kept::restore(&after, file) {
         Ok(_) => after.since(&before),
         Err(why) => format!("!{why}"),
     }

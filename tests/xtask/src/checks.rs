@@ -93,7 +93,7 @@ fn format() -> Outcome<u32> {
 }
 
 fn clippy() -> Outcome<u32> {
-    cargo(["clippy", "--locked", "--workspace", "--all-targets"])
+    cargo(["clippy", "--locked", "--workspace", EXCEPT, "--all-targets"])
         .arg("--features=latheside-tests/browser")
         .arg("--")
         .arg("-D")
@@ -144,12 +144,12 @@ fn host() -> Outcome<u32> {
 
 /// The tests, all built alike: the journeys among them are left out where no page is named.
 fn tests() -> Run {
-    cargo(["test", "--locked", "--workspace", "--features=latheside-tests/browser"])
+    cargo(["test", "--locked", "--workspace", EXCEPT, "--features=latheside-tests/browser"])
 }
 
 fn bare() -> Outcome<u32> {
     tools::target(BARE)?;
-    cargo(["build", "--locked", "-p", "latheside-core", "--target", BARE]).run().map(|()| 1)
+    cargo(["check", "--locked", "-p", "latheside-core", "--target", BARE]).run().map(|()| 1)
 }
 
 fn in_browser() -> Outcome<u32> {
@@ -196,6 +196,8 @@ pub(crate) fn in_the_page(browsers: browsers::Variables) -> Outcome<Run> {
         .envs(browsers))
 }
 
+/// The app runs in a browser alone: it is looked over and tried as the browser's build of it is.
+const EXCEPT: &str = "--exclude=latheside-app";
 const WASM: &str = "wasm32-unknown-unknown";
 /// A target with no system under it: whatever needs one fails to build.
 const BARE: &str = "wasm32v1-none";

@@ -2,10 +2,11 @@
 
 use super::{Library, one_file};
 use crate::platform;
-use crate::state::{Draft, Target};
+use crate::state::Target;
 use latheside_core::quantity::{Quantity, Unit};
 use latheside_core::record::{Entry, Field, Shape, Value};
 use latheside_core::shop::Shop;
+use latheside_kept::Draft;
 use leptos::prelude::*;
 
 impl Library {

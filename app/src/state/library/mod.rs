@@ -2,12 +2,13 @@
 
 mod entries;
 
-use super::slots::{self, Keeper, NotKept};
-use super::{Draft, Notice, Notices, Run, Saved, Theme, saved};
+use super::{Notice, Notices, Theme};
 use crate::platform::{self, Browser};
 use latheside_core::operation::Operation;
 use latheside_core::record::Record;
 use latheside_core::setup::{self, Setup};
+use latheside_kept::slots::{self, Keeper, NotKept};
+use latheside_kept::{self as kept, Draft, Run, Saved};
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 
@@ -30,7 +31,7 @@ const EXAMPLE: &str = "example";
 impl Library {
     /// Reads what is kept; a first visit finds the example.
     pub(crate) fn open(notices: Notices) -> Library {
-        let example = setup::read_file(crate::demo::EXAMPLE).unwrap_or_default();
+        let example = setup::read_file(kept::EXAMPLE).unwrap_or_default();
         let library = Library {
             shop: RwSignal::new(example.shop.clone()),
             shop_drafts: RwSignal::default(),
@@ -70,7 +71,7 @@ impl Library {
             self.notices.put_up(Notice::SetAside);
         };
         match (name.split_once('.'), kept.content) {
-            (None, Some(content)) if name == "shop" => match saved::shop_from_text(&content) {
+            (None, Some(content)) if name == "shop" => match kept::shop_from_text(&content) {
                 Some((shop, drafts)) => {
                     self.shop.set(shop);
                     self.shop_drafts.set(drafts);
@@ -112,7 +113,7 @@ impl Library {
 
     fn keep_shop(self) {
         let text =
-            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+            kept::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
         self.keep("shop", &text);
     }
 
@@ -339,7 +340,7 @@ impl Library {
     /// Clears the shop, the last one kept to be had back.
     pub(crate) fn empty_shop(self) {
         let text =
-            saved::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
+            kept::shop_to_text(&self.shop.read_untracked(), &self.shop_drafts.read_untracked());
         self.keep("before", &text);
         self.shop_drafts.write().clear();
         self.change_shop(|shop| *shop = Record::empty(shop.spec()));
@@ -349,7 +350,7 @@ impl Library {
     /// Brings back the shop that was cleared last; the present one takes its place.
     pub(crate) fn last_shop(self) {
         let before = slots::read(&Browser, "before").content;
-        if let Some((shop, drafts)) = before.and_then(|text| saved::shop_from_text(&text)) {
+        if let Some((shop, drafts)) = before.and_then(|text| kept::shop_from_text(&text)) {
             self.empty_shop();
             self.shop_drafts.set(drafts);
             self.change_shop(|present| *present = shop);

@@ -5,7 +5,7 @@
 //! that grows with every write, a sum over version, number and content.
 
 /// Somewhere to keep strings: the browser's storage, or a map in the tests.
-pub(crate) trait Keeper {
+pub trait Keeper {
     /// The string under a key.
     fn get(&self, key: &str) -> Option<String>;
     /// Keeps a string under a key; false where it can't.
@@ -23,7 +23,7 @@ const CRC: crc::Crc<u32, crc::NoTable> = crc::Crc::<u32, crc::NoTable>::new(&crc
 
 /// Why a record was not kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum NotKept {
+pub enum NotKept {
     /// The storage is full or forbidden.
     Refused,
     /// A newer Latheside has written here; an older one must not.
@@ -69,17 +69,17 @@ fn slot_key(record: &str, slot: char) -> String {
 
 /// What was found under a record's name.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Kept {
+pub struct Kept {
     /// The newest whole content.
-    pub(crate) content: Option<String>,
+    pub content: Option<String>,
     /// Whether a damaged slot was set aside on the way.
-    pub(crate) set_aside: bool,
+    pub set_aside: bool,
     /// Whether a newer Latheside has written here.
-    pub(crate) newer: bool,
+    pub newer: bool,
 }
 
 /// Reads a record; a damaged slot is moved aside, never thrown away.
-pub(crate) fn read(keeper: &impl Keeper, record: &str) -> Kept {
+pub fn read(keeper: &impl Keeper, record: &str) -> Kept {
     let mut kept = Kept::default();
     let mut best: Option<(u64, String)> = None;
     for slot in ['a', 'b'] {
@@ -103,7 +103,7 @@ pub(crate) fn read(keeper: &impl Keeper, record: &str) -> Kept {
 }
 
 /// Keeps a text that can't be used under a name of its own; it stays where it was if that fails.
-pub(crate) fn set_aside(keeper: &impl Keeper, key: &str, text: &str) {
+pub fn set_aside(keeper: &impl Keeper, key: &str, text: &str) {
     let name = key.strip_prefix(PREFIX).unwrap_or(key);
     let aside = format!("{ASIDE}{name}.{:08x}", CRC.checksum(text.as_bytes()));
     if keeper.set(&aside, text) && keeper.get(&aside).as_deref() == Some(text) {
@@ -112,7 +112,7 @@ pub(crate) fn set_aside(keeper: &impl Keeper, key: &str, text: &str) {
 }
 
 /// Everything that was ever set aside: its name and what it held.
-pub(crate) fn aside(keeper: &impl Keeper) -> Vec<(String, String)> {
+pub fn aside(keeper: &impl Keeper) -> Vec<(String, String)> {
     let keys = in_order(keeper.keys().into_iter().filter(|key| key.starts_with(ASIDE)));
     keys.into_iter().filter_map(|key| keeper.get(&key).map(|text| (key, text))).collect()
 }
@@ -122,7 +122,7 @@ pub(crate) fn aside(keeper: &impl Keeper) -> Vec<(String, String)> {
 /// # Errors
 ///
 /// [`NotKept`]; the newer slot still holds what was kept before.
-pub(crate) fn write(keeper: &impl Keeper, record: &str, content: &str) -> Result<(), NotKept> {
+pub fn write(keeper: &impl Keeper, record: &str, content: &str) -> Result<(), NotKept> {
     let mut newest: Option<(u64, char)> = None;
     let mut free = None;
     for slot in ['a', 'b'] {
@@ -153,13 +153,13 @@ pub(crate) fn write(keeper: &impl Keeper, record: &str, content: &str) -> Result
 }
 
 /// Forgets a record.
-pub(crate) fn forget(keeper: &impl Keeper, record: &str) {
+pub fn forget(keeper: &impl Keeper, record: &str) {
     keeper.remove(&slot_key(record, 'a'));
     keeper.remove(&slot_key(record, 'b'));
 }
 
 /// The names of the records that begin so.
-pub(crate) fn names(keeper: &impl Keeper, beginning: &str) -> Vec<String> {
+pub fn names(keeper: &impl Keeper, beginning: &str) -> Vec<String> {
     in_order(keeper.keys().into_iter().filter_map(|key| {
         let name = key.strip_prefix(PREFIX)?;
         let name = name.strip_suffix(".a").or_else(|| name.strip_suffix(".b"))?;
@@ -180,7 +180,7 @@ fn in_order(names: impl Iterator<Item = String>) -> Vec<String> {
 }
 
 /// The record that a key of the storage belongs to.
-pub(crate) fn record_of(key: &str) -> Option<&str> {
+pub fn record_of(key: &str) -> Option<&str> {
     let name = key.strip_prefix(PREFIX)?;
     name.strip_suffix(".a").or_else(|| name.strip_suffix(".b"))
 }

@@ -1,5 +1,6 @@
 //! Everything that is kept, as one file, and back again to the byte.
 
+use crate::EXAMPLE;
 use crate::slots::{self, Keeper};
 use latheside_core::record::{Node, Record};
 use latheside_core::setup::{self, Setup};
@@ -9,24 +10,21 @@ use std::collections::BTreeMap;
 const FORMAT: &str = "latheside-backup";
 const VERSION: i64 = 1;
 
-/// The example that a first visit finds.
-const EXAMPLE: &str = include_str!("../../demo/example.json");
-
 /// The storage as it stands: its keys and texts.
 #[derive(Clone, Default)]
-pub(crate) struct Kept(RefCell<BTreeMap<String, String>>);
+pub struct Held(RefCell<BTreeMap<String, String>>);
 
-impl Kept {
+impl Held {
     /// Out of the page's JSON of it.
-    pub(crate) fn of(json: &str) -> Option<Kept> {
+    pub fn of(json: &str) -> Option<Held> {
         let node: Node = serde_json::from_str(json).ok()?;
         let Node::Object(pairs) = &node else { return None };
         let pairs = pairs.iter().filter_map(|(k, v)| Some((k.clone(), v.as_text()?.to_owned())));
-        Some(Kept(RefCell::new(pairs.collect())))
+        Some(Held(RefCell::new(pairs.collect())))
     }
 
     /// What has to be set, or taken away, to make of `before` this.
-    pub(crate) fn since(&self, before: &Kept) -> String {
+    pub fn since(&self, before: &Held) -> String {
         let (now, before) = (self.0.borrow(), before.0.borrow());
         let plain = |text: &str| !text.contains(['\u{1e}', '\u{1f}']);
         let set = now.iter().filter(|(key, text)| before.get(*key) != Some(text) && plain(text));
@@ -37,7 +35,7 @@ impl Kept {
     }
 }
 
-impl Keeper for Kept {
+impl Keeper for Held {
     fn get(&self, key: &str) -> Option<String> {
         self.0.borrow().get(key).cloned()
     }
@@ -75,7 +73,7 @@ fn untouched(name: &str, content: &str) -> bool {
 }
 
 /// Every record and whatever was set aside.
-pub(crate) fn backup(keeper: &impl Keeper) -> String {
+pub fn backup(keeper: &impl Keeper) -> String {
     let text = |text: String| Node::Text(text);
     let names = slots::names(keeper, "").into_iter();
     let records = names
@@ -117,7 +115,7 @@ fn readable(name: &str, content: &str) -> bool {
 
 /// Puts back what a backup holds, all of it or nothing, and says which records have changed. What
 /// stands in its place and is another is kept beside it; only an untouched example makes way.
-pub(crate) fn restore(keeper: &impl Keeper, text: &str) -> Result<Vec<String>, String> {
+pub fn restore(keeper: &impl Keeper, text: &str) -> Result<Vec<String>, String> {
     let node: Node = serde_json::from_str(text)
         .map_err(|_| "this backup breaks off or is damaged: nothing was changed".to_owned())?;
     match (node.get("format").and_then(Node::as_text), node.get("version")) {
@@ -195,8 +193,8 @@ mod tests {
     const SHOP: &str = r#"{"drafts":[["lathe","leadscrew","8 t"]],"setup":{"format":"latheside-setup","version":1,"name":"","note":"","shop":{"name":"mine"},"operations":[]}}"#;
     const SETUP: &str = r#"{"own":true,"touched":5,"drafts":[],"setup":{"format":"latheside-setup","version":1,"name":"Ø 32 “quoted”","note":"","shop":{},"operations":[],"record":[{"began":"2026-03-03 14:05:09","said":[]}]}}"#;
 
-    fn filled() -> Kept {
-        let kept = Kept::default();
+    fn filled() -> Held {
+        let kept = Held::default();
         for (name, content) in [
             ("shop", SHOP),
             ("setup.k3x9", SETUP),
@@ -212,8 +210,8 @@ mod tests {
     }
 
     /// A page that has begun again with its example, under a name of its own.
-    fn begun(id: &str) -> Kept {
-        let kept = Kept::default();
+    fn begun(id: &str) -> Held {
+        let kept = Held::default();
         let example = setup::read_file(EXAMPLE).unwrap();
         let wrap = |setup: &Setup| {
             let node = serde_json::to_string(&setup::write_node(setup)).unwrap();
@@ -230,7 +228,7 @@ mod tests {
     #[test]
     fn fault_11_all_evicted_a_backup_restores_to_the_byte() {
         let file = backup(&filled());
-        for kept in [Kept::default(), begun("new"), begun("example")] {
+        for kept in [Held::default(), begun("new"), begun("example")] {
             let before = kept.clone();
             assert!(!restore(&kept, &file).unwrap().is_empty());
             assert_eq!(backup(&kept), file);

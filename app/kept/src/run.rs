@@ -5,28 +5,28 @@ use latheside_core::setup;
 
 /// The place in a setup that is being carried out, and what was said on the way.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Run {
+pub struct Run {
     /// The operation.
-    pub(crate) operation: usize,
+    pub operation: usize,
     /// The step in it.
-    pub(crate) step: usize,
+    pub step: usize,
     /// Whether all is done.
-    pub(crate) finished: bool,
+    pub finished: bool,
     /// When the last step was taken, in milliseconds since 1970.
-    pub(crate) touched: f64,
+    pub touched: f64,
     /// The step's title: by it the place is found again where the steps have changed.
-    pub(crate) title: String,
+    pub title: String,
     /// When the run began, by the clock on the wall.
-    pub(crate) began: String,
+    pub began: String,
     /// What was said of its steps.
-    pub(crate) said: Vec<Record>,
+    pub said: Vec<Record>,
     /// A note that is still half typed.
-    pub(crate) draft: String,
+    pub draft: String,
 }
 
 impl Run {
     /// At the very beginning.
-    pub(crate) fn start(now: f64, began: String) -> Run {
+    pub fn start(now: f64, began: String) -> Run {
         Run {
             operation: 0,
             step: 0,
@@ -40,22 +40,22 @@ impl Run {
     }
 
     /// Whether nothing has been done in it yet.
-    pub(crate) fn is_new(&self) -> bool {
+    pub fn is_new(&self) -> bool {
         !self.finished && (self.operation, self.step) == (0, 0) && self.said.is_empty()
     }
 
     /// The run for the setup's record.
-    pub(crate) fn made(&self, ended: &str) -> Record {
+    pub fn made(&self, ended: &str) -> Record {
         setup::made(&self.began, ended, &self.said)
     }
 
     /// Puts an entry on the present step into its record.
-    pub(crate) fn say(&mut self, what: &str, text: &str) {
+    pub fn say(&mut self, what: &str, text: &str) {
         self.said.push(setup::said(self.operation, &self.title, what, text));
     }
 
     /// As storage keeps it.
-    pub(crate) fn to_text(&self) -> String {
+    pub fn to_text(&self) -> String {
         let whole = |n: usize| Node::Whole(i64::try_from(n).unwrap_or(0));
         let items = vec![
             whole(self.operation),
@@ -70,7 +70,7 @@ impl Run {
     }
 
     /// What storage kept.
-    pub(crate) fn from_text(text: &str) -> Option<Run> {
+    pub fn from_text(text: &str) -> Option<Run> {
         let Ok(Node::List(items)) = serde_json::from_str(text) else { return None };
         match items.as_slice() {
             [
@@ -100,7 +100,7 @@ impl Run {
     }
 
     /// The next place, given how many steps each operation has; finished after the last.
-    pub(crate) fn next(&self, lens: &[usize], now: f64) -> Run {
+    pub fn next(&self, lens: &[usize], now: f64) -> Run {
         let mut run = self.clone();
         run.touched = now;
         run.step = run.step.saturating_add(1);
@@ -117,7 +117,7 @@ impl Run {
     }
 
     /// The place before; the beginning stays the beginning.
-    pub(crate) fn back(&self, lens: &[usize], now: f64) -> Run {
+    pub fn back(&self, lens: &[usize], now: f64) -> Run {
         let mut run = self.clone();
         run.touched = now;
         if run.finished {
@@ -135,7 +135,7 @@ impl Run {
     }
 
     /// The same place in a setup that has changed since: the nearest that there still is.
-    pub(crate) fn within(&self, lens: &[usize]) -> Run {
+    pub fn within(&self, lens: &[usize]) -> Run {
         let mut run = self.clone();
         while lens.get(run.operation).is_some_and(|len| *len == 0) {
             run.operation = run.operation.saturating_add(1);
@@ -148,6 +148,19 @@ impl Run {
         let len = lens.get(run.operation).copied().unwrap_or(0);
         run.step = run.step.min(len.saturating_sub(1));
         run
+    }
+
+    /// How long ago it was touched, to a person's measure.
+    #[must_use]
+    pub fn ago(&self, now: f64) -> String {
+        let minutes = ((now - self.touched) / 60_000.0) as u64;
+        match minutes {
+            0 => "just now".to_owned(),
+            1 => "a minute ago".to_owned(),
+            2..=119 => format!("{minutes} minutes ago"),
+            120..=2879 => format!("{} hours ago", minutes / 60),
+            _ => format!("{} days ago", minutes / 1440),
+        }
     }
 }
 
@@ -206,5 +219,19 @@ mod tests {
             Run { operation: 2, step: 0, ..run.clone() }
         );
         assert_eq!(run.within(&[]), Run { operation: 0, step: 0, ..run });
+    }
+
+    #[test]
+    fn times_away_in_words() {
+        let run = Run::start(5.0, String::new());
+        for (ms, words) in [
+            (10.0, "just now"),
+            (61_000.0, "a minute ago"),
+            (12.0 * 60_000.0, "12 minutes ago"),
+            (3.0 * 3_600_000.0, "3 hours ago"),
+            (72.0 * 3_600_000.0, "3 days ago"),
+        ] {
+            assert_eq!(run.ago(5.0 + ms), words);
+        }
     }
 }

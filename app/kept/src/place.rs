@@ -4,7 +4,7 @@ use std::fmt;
 
 /// A place in the page; each has an address that the browser can bookmark.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Place {
+pub enum Place {
     /// What is owned.
     Shop,
     /// The saved setups.
@@ -22,7 +22,7 @@ pub(crate) enum Place {
 
 impl Place {
     /// The place that a fragment names, its `#` on or off; what names none is the list of setups.
-    pub(crate) fn parse(fragment: &str) -> Place {
+    pub fn parse(fragment: &str) -> Place {
         let fragment = fragment.trim_start_matches('#');
         let id = |rest: &str| {
             let plain = rest.chars().all(|c| c.is_ascii_alphanumeric() || c == '-');
