@@ -252,7 +252,7 @@ fn of_run(text: &str) -> (Vec<Record>, String) {
 mod tests {
     use super::*;
 
-    const EXAMPLE: &str = include_str!("../../demo/example.json");
+    use latheside_kept::EXAMPLE;
 
     #[test]
     fn an_operation_at_a_time_comes_to_the_same() {

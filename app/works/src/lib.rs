@@ -236,7 +236,7 @@ pub fn square(url: &str) -> String {
 mod tests {
     use super::*;
 
-    const EXAMPLE: &str = include_str!("../../demo/example.json");
+    use latheside_kept::EXAMPLE;
 
     fn one(at: usize) -> setup::Setup {
         let mut setup = setup::read_file(EXAMPLE).unwrap();

@@ -241,8 +241,7 @@ mod tests {
     use latheside_core::setup::{read_file, write_file};
 
     fn setup(operation: &str) -> Setup {
-        let example = include_str!("../../demo/example.json");
-        let mut setup = read_file(example).unwrap();
+        let mut setup = read_file(latheside_kept::EXAMPLE).unwrap();
         let text = write_file(&setup);
         let (head, _) = text.split_once("\"operations\"").unwrap();
         setup = read_file(&format!("{head}\"operations\":[{operation}]}}")).unwrap();

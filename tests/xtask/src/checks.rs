@@ -1,6 +1,7 @@
 //! Every check, in the order in which a fault is cheapest to find.
 
 use crate::command::{self, Outcome, Run, cargo, program};
+use crate::tools::WASM;
 use crate::{browsers, fuzz, lighthouse, page, tools, weigh};
 use std::thread::{self, JoinHandle};
 use std::time::Instant;
@@ -156,6 +157,8 @@ fn in_browser() -> Outcome<u32> {
     tools::target(WASM)?;
     tools::wasm_bindgen()?;
     let passed = cargo(["test", "--locked", "-p", "latheside-app", "--target", WASM])
+        // Nothing is searched for in these: core is built sooner without.
+        .arg("--config=profile.dev.package.latheside-core.opt-level=0")
         .env("PATH", tools::path())
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", "wasm-bindgen-test-runner")
         .envs(browsers::chromium()?)
@@ -198,6 +201,5 @@ pub(crate) fn in_the_page(browsers: browsers::Variables) -> Outcome<Run> {
 
 /// The app runs in a browser alone: it is looked over and tried as the browser's build of it is.
 const EXCEPT: &str = "--exclude=latheside-app";
-const WASM: &str = "wasm32-unknown-unknown";
 /// A target with no system under it: whatever needs one fails to build.
 const BARE: &str = "wasm32v1-none";

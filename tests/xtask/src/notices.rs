@@ -1,6 +1,7 @@
 //! The licences of all that the page is built from, for whoever gets the page.
 
 use crate::command::{self, Outcome, cargo, program, read, write};
+use crate::tools::WASM;
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
@@ -35,7 +36,7 @@ pub(crate) fn write_beside(page: &Path) -> Outcome {
 /// is not among them.
 fn linked() -> Outcome<Vec<Value>> {
     let said = cargo(["metadata", "--locked", "--format-version=1"])
-        .arg("--filter-platform=wasm32-unknown-unknown")
+        .arg(format!("--filter-platform={WASM}"))
         .said()?;
     let all: Value = serde_json::from_str(&said).map_err(|why| format!("cargo metadata: {why}"))?;
     let by_id = |list: &Value| -> BTreeMap<String, Value> {

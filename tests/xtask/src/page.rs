@@ -1,6 +1,7 @@
 //! The page as a folder of files, ready for any host.
 
 use crate::command::{self, Outcome, cargo, program, read, write};
+use crate::tools::WASM;
 use crate::{notices, tools};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -25,8 +26,14 @@ const ONE_CALLER: &str = "--one-caller-inline-max-function-size=20";
 /// Builds the page and puts it in `dist`, whole or not at all.
 pub(crate) fn build() -> Outcome<PathBuf> {
     tools::for_the_page()?;
-    cargo(["fetch", "--locked", "--target", "wasm32-unknown-unknown"]).run()?;
+    cargo(["fetch", "--locked", "--target", WASM]).run()?;
     let flags = without_folders();
+    // Both at once, so that what they share is built once; what follows finds them built.
+    cargo(["build", "--locked", "--profile", "page", "--target", WASM])
+        .arg("--package=latheside-app")
+        .arg("--package=latheside-works")
+        .env(FLAGS, &flags)
+        .run()?;
     program("trunk", ["build", "--config", "Trunk.toml"])
         .env("PATH", tools::path())
         .env(FLAGS, &flags)
@@ -36,7 +43,7 @@ pub(crate) fn build() -> Outcome<PathBuf> {
         .run()?;
     let made = command::target().join("site");
     shrink_wasm(&made)?;
-    add_works(&made, &flags)?;
+    add_works(&made)?;
     join_sheets(&made)?;
     shrink_words(&made)?;
     worker::fill(&made)?;
@@ -92,13 +99,9 @@ fn shrink(wasm: &Path) -> Outcome {
 /// What the page says of its works until they are built: the bindings' script and the wasm.
 const WORKS: &str = "content=\"works.js works_bg.wasm\"";
 
-/// Builds the works, the module with the answers, and names it in the page: loaded once the page
-/// stands.
-fn add_works(made: &Path, flags: &str) -> Outcome {
-    let target = "wasm32-unknown-unknown";
-    cargo(["build", "--locked", "--profile", "page", "-p", "latheside-works", "--target", target])
-        .env(FLAGS, flags)
-        .run()?;
+/// Makes the works, the module with the answers, ready for the page, and names it there: loaded once
+/// the page stands.
+fn add_works(made: &Path) -> Outcome {
     let folder = command::target().join("works");
     program(
         "wasm-bindgen",
@@ -106,7 +109,7 @@ fn add_works(made: &Path, flags: &str) -> Outcome {
     )
     .env("PATH", tools::path())
     .arg(&folder)
-    .arg(command::target().join(target).join("page/latheside_works.wasm"))
+    .arg(command::target().join(WASM).join("page/latheside_works.wasm"))
     .run()?;
     let wasm = folder.join("works_bg.wasm");
     shrink(&wasm)?;

@@ -27,6 +27,9 @@ const QUICK: [(&str, &str); 3] = [
     ("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "16"),
 ];
 
+/// What the page is built for.
+pub(crate) const WASM: &str = "wasm32-unknown-unknown";
+
 fn folder() -> PathBuf {
     command::target().join("tools")
 }
@@ -58,7 +61,7 @@ fn is_of(name: &str, wanted: &str) -> bool {
 
 /// Makes sure of what the page is built with.
 pub(crate) fn for_the_page() -> Outcome {
-    target("wasm32-unknown-unknown")?;
+    target(WASM)?;
     wasm_bindgen()?;
     TRUNK.installed()?;
     find("node").ok_or("Node isn't on PATH: install Node 20 or later, with its npm")?;

@@ -1,6 +1,7 @@
 //! What the first load weighs, as a host sends it.
 
 use crate::command::{self, Outcome, program, read, write};
+use crate::tools::WASM;
 use crate::{crates, page};
 use std::fs;
 use std::path::Path;
@@ -80,7 +81,7 @@ const LIGHT: usize = 2000;
 /// Prints what each crate of a module weighs: each packed by itself, so that the sum is more than
 /// the module, which the optimiser has been through as well.
 fn by_crate(module: &str) -> Outcome {
-    let wasm = format!("wasm32-unknown-unknown/page/{module}.wasm");
+    let wasm = format!("{WASM}/page/{module}.wasm");
     let mut parts = crates::parts(&command::target().join(wasm))?;
     let light: Vec<String> = parts
         .iter()
