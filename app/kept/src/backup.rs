@@ -115,6 +115,11 @@ fn readable(name: &str, content: &str) -> bool {
 
 /// Puts back what a backup holds, all of it or nothing, and says which records have changed. What
 /// stands in its place and is another is kept beside it; only an untouched example makes way.
+///
+/// # Errors
+///
+/// A sentence: the text is no backup, a newer page's or damaged, and nothing was changed; or the storage
+/// is full.
 pub fn restore(keeper: &impl Keeper, text: &str) -> Result<Vec<String>, String> {
     let node: Node = serde_json::from_str(text)
         .map_err(|_| "this backup breaks off or is damaged: nothing was changed".to_owned())?;

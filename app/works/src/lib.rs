@@ -103,8 +103,8 @@ pub fn suggest(file: &str, key: &str, text: &str) -> String {
 /// Everything that a storage holds, given as JSON, as one file.
 #[wasm_bindgen]
 #[must_use]
-pub fn backup(kept: &str) -> String {
-    kept::Held::of(kept).map_or(String::new(), |held| kept::backup(&held))
+pub fn backup(storage: &str) -> String {
+    kept::Held::of(storage).map_or(String::new(), |held| kept::backup(&held))
 }
 
 /// What of a storage, given as JSON, has to be set or taken away for a backup to be back: pairs of
@@ -112,8 +112,8 @@ pub fn backup(kept: &str) -> String {
 /// exclamation mark, why nothing is changed.
 #[wasm_bindgen]
 #[must_use]
-pub fn restore(kept: &str, file: &str) -> String {
-    let Some(before) = kept::Held::of(kept) else {
+pub fn restore(storage: &str, file: &str) -> String {
+    let Some(before) = kept::Held::of(storage) else {
         return "!nothing can be kept on this device: nothing was changed".to_owned();
     };
     let after = before.clone();

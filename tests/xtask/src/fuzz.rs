@@ -4,6 +4,7 @@ use crate::command::{self, Outcome, Run, cargo, program};
 use crate::tools;
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::thread::{self, ScopedJoinHandle};
 use xtask::folder::files;
 
 /// What marks every branch for libFuzzer, on a stable compiler; the same as `cargo fuzz -s none` gives.
@@ -13,8 +14,8 @@ const MARKS: &str = "-Cpasses=sancov-module -Cllvm-args=-sanitizer-coverage-leve
     -Cllvm-args=-simplifycfg-branch-fold-threshold=0 \
     -Cllvm-args=-sanitizer-coverage-stack-depth -Cdebug-assertions -Ccodegen-units=1";
 
-/// Seconds for each fuzzer among the checks.
-const SHORT: u32 = 10;
+/// Seconds for all fuzzers among the checks, side by side.
+const SHORT: u32 = 25;
 /// Seconds for one input, before it is taken to hang: by the clock on the wall, which goes on while a busy
 /// machine does something else. What is only slow fails by the clock of its own thread, long before.
 const HANGS: u32 = 300;
@@ -123,19 +124,26 @@ fn figure(said: &str, name: &str) -> u64 {
     line.and_then(|figure| figure.trim().parse().ok()).unwrap_or(0)
 }
 
-/// A short run of each, alike each time as far as the clock lets it.
+/// A short run of each, all at once: alike each time as far as the clock lets it.
 pub(crate) fn short() -> Outcome<u32> {
-    let mut ran = 0;
-    for fuzzer in built()? {
+    let fuzzers = built()?;
+    let run = |fuzzer: &Fuzzer| {
         let found = made("short").join(&fuzzer.name);
         empty(&found)?;
-        fuzzer.run(SHORT, &found, Some("-seed=1"))?;
-        ran += 1;
-    }
-    if ran == 0 {
+        fuzzer.run(SHORT, &found, Some("-seed=1"))
+    };
+    let runs = thread::scope(|scope| {
+        let begun = fuzzers.iter().map(|fuzzer| scope.spawn(move || run(fuzzer)));
+        let begun: Vec<_> = begun.collect();
+        let joined = |run: ScopedJoinHandle<'_, Outcome<u64>>| {
+            run.join().unwrap_or_else(|_| Err("a fuzzer's run panicked".to_owned()))
+        };
+        begun.into_iter().map(joined).collect::<Outcome<Vec<u64>>>()
+    })?;
+    if runs.is_empty() {
         return Err("there is not one fuzzer in tests/fuzz".to_owned());
     }
-    Ok(ran)
+    Ok(u32::try_from(runs.len()).unwrap_or(u32::MAX))
 }
 
 fn of(name: &str) -> Outcome<Vec<Fuzzer>> {
