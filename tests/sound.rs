@@ -140,8 +140,11 @@ impl Reader {
             assert!(!bare, "{}: a bare figure", step.title);
             self.unspoilt(&step.figure, &step.title);
             self.unspoilt(&step.label, &step.title);
+            assert!(!step.say.is_empty(), "{}: nothing is to be done", step.title);
             for say in &step.say {
                 self.readable(say, &step.title);
+                let paired = say.matches('*').count() % 2 == 0 && !say.contains("**");
+                assert!(paired, "{}: a figure's stars aren't paired: {say}", step.title);
             }
             if let Some(back) = steps.back(at) {
                 self.readable(&back, &step.title);

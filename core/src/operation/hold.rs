@@ -161,7 +161,12 @@ impl Worked for Hold {
         if let Some(rpm) = self.rpm_max {
             facts.push(Fact::new("never faster than", format!("{rpm} rpm")));
         }
-        Card { lines: vec![line(&format!("*{}*", self.holder))], verdict, facts, ..Card::default() }
+        Card {
+            lines: vec![line(&format!("*{}*", show::unmarked(&self.holder)))],
+            verdict,
+            facts,
+            ..Card::default()
+        }
     }
 
     fn steps(&self) -> usize {
@@ -171,12 +176,12 @@ impl Worked for Hold {
     fn step(&self, _: usize) -> Option<Step> {
         let mut say = vec!["Spindle stopped, supply isolated.".to_owned()];
         let on = self.on.as_deref().unwrap_or("the work");
-        say.push(format!("Hold {on} in *{}*.", self.holder));
+        say.push(format!("Hold {} in *{}*.", show::unmarked(on), show::unmarked(&self.holder)));
         if let Some(stick_out) = &self.stick_out {
             say.push(format!("Leave *{}* sticking out.", stick_out.text()));
         }
         if let Some(true_to) = &self.true_to {
-            say.push(format!("Indicate it true to {true_to}."));
+            say.push(format!("Indicate it true to {}.", show::unmarked(true_to)));
         } else if let Some(run_out) = &self.run_out {
             say.push(format!("Expect it to run out by up to {}.", run_out.text()));
         }

@@ -1,8 +1,7 @@
 use super::Dial;
 use crate::exact::Ratio;
-use crate::quantity::{Measure, Quantity, Unit};
+use crate::quantity::{Measure, Quantity, Unit, show};
 use crate::record::{Record, Value};
-use alloc::borrow::ToOwned;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -99,7 +98,7 @@ impl Shop {
             .list("gearbox")
             .iter()
             .filter_map(|value| match value.bare() {
-                Value::Quantity(q) => Some((q.value(), value.how().map(ToOwned::to_owned))),
+                Value::Quantity(q) => Some((q.value(), value.how().map(show::unmarked))),
                 _ => None,
             })
             .collect();
@@ -124,7 +123,7 @@ impl Shop {
             .iter()
             .filter_map(|value| match value.bare() {
                 Value::Count(rpm) => {
-                    Some(Speed { rpm: *rpm, how: value.how().map(ToOwned::to_owned) })
+                    Some(Speed { rpm: *rpm, how: value.how().map(show::unmarked) })
                 }
                 _ => None,
             })
@@ -138,7 +137,7 @@ impl Shop {
     #[must_use]
     pub fn feeds(&self) -> Vec<(Ratio, Option<String>)> {
         let feed = |value: &Value| match value.bare() {
-            Value::Quantity(q) => Some((q.value(), value.how().map(ToOwned::to_owned))),
+            Value::Quantity(q) => Some((q.value(), value.how().map(show::unmarked))),
             _ => None,
         };
         let mut feeds: Vec<_> = self.lathe().list("feeds").iter().filter_map(feed).collect();

@@ -8,10 +8,9 @@ use crate::cutting::{
     feed_per_minute,
 };
 use crate::operation::{Answer, Found, Lacking};
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Quantity, Unit, show};
 use crate::record::Record;
 use crate::shop::{Shop, Speed};
-use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -172,7 +171,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         stock,
         material: used,
         assumed: material.is_none(),
-        cutter: name.map(ToOwned::to_owned),
+        cutter: name.map(show::unmarked),
         diameter: diameter.cloned(),
         teeth,
         depth: entries.quantity("depth").cloned(),
@@ -212,7 +211,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
             .filter(|holder| held.is_none() || holder.text("name") == held)
             .filter_map(|holder| Some((holder.text("name")?, holder.count("rpm_max")?)))
             .filter(|(_, most)| *most < rpm)
-            .map(|(name, most)| (name.to_owned(), most))
+            .map(|(name, most)| (show::unmarked(name), most))
             .collect();
     }
     Answer {

@@ -176,5 +176,5 @@ fn wide_enough(
             (right && wide >= diameter).then_some((wide, form.text("name")?))
         })
         .reduce(|best, one| if one.0 < best.0 { one } else { best })
-        .map(|(_, name)| name.to_owned())
+        .map(|(_, name)| show::unmarked(name))
 }

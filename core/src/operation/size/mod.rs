@@ -12,7 +12,6 @@ use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
 use crate::shop::{Dial, Shop};
-use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
@@ -244,7 +243,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         rough,
         finish,
         out,
-        cutter: entries.text("cutter").map(ToOwned::to_owned),
+        cutter: entries.text("cutter").map(show::unmarked),
         measured: entries.quantity("measured").cloned(),
         across: shop.dial("cross"),
         power,
