@@ -18,11 +18,6 @@ const FEATURES: [&str; 6] = [
     "--enable-sign-ext",
 ];
 
-/// What is called from one place alone stays a function where it is of some size: Chromium readies
-/// each when it is first called, and what is rarely needed would be readied with the rest. Measured
-/// on the works: 428 kB of brotli, and 446 where all of it goes into its callers.
-const ONE_CALLER: &str = "--one-caller-inline-max-function-size=20";
-
 /// Builds the page and puts it in `dist`, whole or not at all.
 pub(crate) fn build() -> Outcome<PathBuf> {
     tools::for_the_page()?;
@@ -89,7 +84,7 @@ fn shrink_wasm(made: &Path) -> Outcome {
 }
 
 fn shrink(wasm: &Path) -> Outcome {
-    let mut run = program("wasm-opt", ["-Oz", ONE_CALLER]).env("PATH", tools::path());
+    let mut run = program("wasm-opt", ["-Oz"]).env("PATH", tools::path());
     for feature in FEATURES {
         run = run.arg(feature);
     }
