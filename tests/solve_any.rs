@@ -29,8 +29,9 @@ const SHOPS: [&str; 7] = [
     r#"{"name": "odd", "dividing": {"direct": [1], "head": {"worm_ratio": 1, "plates": [[2]], "gears": [1, 999], "pairs_max": 1}},
         "cutters": [{"name": "a", "kind": "engraver", "angle": "180 deg"}, {"name": "b", "width": "1000000 mm", "teeth": 1}]}"#,
     // A star marks a figure in what is told: not where it is part of a name.
-    r#"{"name": "*", "lathe": {"spindle_speeds": [{"rpm": 45, "how": "low*"}, {"rpm": 900, "how": "high*"}]},
-        "cutters": [{"name": "c*d", "kind": "end-mill", "diameter": "3 mm", "teeth": 2}],
+    r#"{"name": "*", "lathe": {"spindle_speeds": [{"rpm": 45, "how": "low*"}, {"rpm": 900, "how": "*"}],
+        "leadscrew": "2 mm", "change_gears": [20, 40], "gearbox": [{"ratio": "2/1", "how": "*"}]},
+        "cutters": [{"name": "*", "kind": "drill", "diameter": "9 mm"}, {"name": "c*d", "kind": "end-mill", "diameter": "3 mm", "teeth": 2}],
         "holding": [{"name": "c*d", "kind": "chuck", "rpm_max": 500}]}"#,
 ];
 
@@ -40,8 +41,8 @@ const LENGTHS: [&str; 13] = [
     "0.02 mm", "8 tpi", "2.5 thou",
 ];
 #[rustfmt::skip]
-const TEXTS: [&str; 15] = [
-    "M8", "3/8 BSF", "2 BA", "1/4-20 UNC", "Tr 16x4", "M1000x6", "H7/g6", "presses in", "MT2", "7/24 no. 40", "10 mm H7", "a", "b", "c*d", "\u{e9}",
+const TEXTS: [&str; 16] = [
+    "M8", "3/8 BSF", "2 BA", "1/4-20 UNC", "Tr 16x4", "M1000x6", "H7/g6", "presses in", "MT2", "7/24 no. 40", "10 mm H7", "a", "b", "c*d", "*", "\u{e9}",
 ];
 #[rustfmt::skip]
 const ANGLES: [&str; 7] = [

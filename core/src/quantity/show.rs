@@ -85,10 +85,11 @@ pub fn short(text: &str) -> String {
 /// The most characters of an entry that a refusal says again.
 const LONGEST_ECHO: usize = 40;
 
-/// A name as somebody wrote it, ready to stand in a sentence where stars mark the figures: without its own.
+/// A name as somebody wrote it, ready to stand in a sentence where stars mark the figures: its own look the
+/// same and mark nothing.
 #[must_use]
 pub fn unmarked(name: &str) -> String {
-    name.replace('*', "")
+    name.replace('*', "∗")
 }
 
 /// A whole number with a thin space between thousands, as drawings write it.
