@@ -30,7 +30,7 @@ const SHOPS: [&str; 7] = [
         "cutters": [{"name": "a", "kind": "engraver", "angle": "180 deg"}, {"name": "b", "width": "1000000 mm", "teeth": 1}]}"#,
     // A star marks a figure in what is told: not where it is part of a name.
     r#"{"name": "*", "lathe": {"spindle_speeds": [{"rpm": 45, "how": "low*"}, {"rpm": 900, "how": "*"}],
-        "leadscrew": "2 mm", "change_gears": [20, 40], "gearbox": [{"ratio": "2/1", "how": "*"}]},
+        "leadscrew": "2 mm", "change_gears": [20, 40], "gearbox": [{"ratio": "2/1", "how": "*"}, {"ratio": "1/2", "how": " "}]},
         "cutters": [{"name": "*", "kind": "drill", "diameter": "9 mm"}, {"name": "c*d", "kind": "end-mill", "diameter": "3 mm", "teeth": 2}],
         "holding": [{"name": "c*d", "kind": "chuck", "rpm_max": 500}]}"#,
 ];

@@ -5,6 +5,11 @@ use crate::record::{Record, Value};
 use alloc::string::String;
 use alloc::vec::Vec;
 
+/// The machine's own words for a value, where there are any.
+fn words(value: &Value) -> Option<String> {
+    value.how().filter(|how| !how.trim().is_empty()).map(show::unmarked)
+}
+
 /// A spindle speed with the machine's own word for it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Speed {
@@ -98,7 +103,7 @@ impl Shop {
             .list("gearbox")
             .iter()
             .filter_map(|value| match value.bare() {
-                Value::Quantity(q) => Some((q.value(), value.how().map(show::unmarked))),
+                Value::Quantity(q) => Some((q.value(), words(value))),
                 _ => None,
             })
             .collect();
@@ -122,9 +127,7 @@ impl Shop {
             .list("spindle_speeds")
             .iter()
             .filter_map(|value| match value.bare() {
-                Value::Count(rpm) => {
-                    Some(Speed { rpm: *rpm, how: value.how().map(show::unmarked) })
-                }
+                Value::Count(rpm) => Some(Speed { rpm: *rpm, how: words(value) }),
                 _ => None,
             })
             .collect();
@@ -137,7 +140,7 @@ impl Shop {
     #[must_use]
     pub fn feeds(&self) -> Vec<(Ratio, Option<String>)> {
         let feed = |value: &Value| match value.bare() {
-            Value::Quantity(q) => Some((q.value(), value.how().map(show::unmarked))),
+            Value::Quantity(q) => Some((q.value(), words(value))),
             _ => None,
         };
         let mut feeds: Vec<_> = self.lathe().list("feeds").iter().filter_map(feed).collect();
