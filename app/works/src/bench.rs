@@ -251,7 +251,6 @@ fn of_run(text: &str) -> (Vec<Record>, String) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
     use latheside_kept::EXAMPLE;
 
     #[test]

@@ -235,7 +235,6 @@ pub fn square(url: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
     use latheside_kept::EXAMPLE;
 
     fn one(at: usize) -> setup::Setup {

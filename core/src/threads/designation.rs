@@ -135,12 +135,15 @@ impl Designation {
     /// number with the fraction after it.
     fn write_inches(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         fmt::Display::fmt(&Inches(self.size), f)?;
+        if !self.size.is_whole() {
+            return Ok(());
+        }
         let tpi = self.tpi();
         let number = u8::try_from(self.size.numer()).ok().filter(|n| is_number(*n));
         let as_number = self.series.is_unified()
             && number.is_some_and(|n| number_or_inches(n, tpi, self.series) != self.size);
         let as_part = tpi.is_some_and(|tpi| tpi < Ratio::ONE && !show::terminates(tpi, 6));
-        if self.size.is_whole() && (as_number || as_part) { f.write_str(" in") } else { Ok(()) }
+        if as_number || as_part { f.write_str(" in") } else { Ok(()) }
     }
 }
 

@@ -232,15 +232,17 @@ fn inch(
         _ => &[Series::Unc, Series::Unf, Series::Unef, Series::Un8, Series::Un12, Series::Un16],
     };
     let has = |s: Series| of_size(s, size).iter().any(|d| d.pitch == wanted.pitch);
-    let series = match (series, kin.iter().copied().find(|s| has(*s))) {
-        (named, _) if has(named) => named,
-        (
-            Series::Whitworth | Series::Uns | Series::Un8 | Series::Un12 | Series::Un16,
-            Some(own),
-        ) => own,
-        (Series::Uns | Series::Whitworth, None) => series,
-        _ => return Err(no_such(series, size)),
+    if has(series) {
+        return Ok(wanted);
+    }
+    let own = match series {
+        Series::Whitworth | Series::Uns | Series::Un8 | Series::Un12 | Series::Un16 => {
+            kin.iter().copied().find(|s| has(*s))
+        }
+        _ => None,
     };
+    let special = matches!(series, Series::Whitworth | Series::Uns).then_some(series);
+    let series = own.or(special).ok_or_else(|| no_such(series, size))?;
     Ok(Designation { series, ..wanted })
 }
 

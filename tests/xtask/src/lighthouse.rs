@@ -4,6 +4,8 @@ use crate::command::{self, Outcome, program};
 use crate::{browsers, tools};
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::Duration;
 use xtask::folder::files;
 use xtask::site::Site;
 
@@ -20,8 +22,10 @@ const HELD: u32 = 300;
 /// A busy machine is given so many goes at being fast.
 const GOES: u32 = 8;
 
-/// By the tool's own measure of a machine: below this it warns that its figures say little of the page.
+/// By the tool's own measure of a machine: below this it warns that its figures say little of the page,
+/// and the next go waits a while.
 const TOO_SLOW: u32 = 1000;
+const WHILE: Duration = Duration::from_secs(20);
 
 /// Prints the scores, then when what stands, in milliseconds, and how much moved, in thousandths.
 const READ: &str = "
@@ -60,8 +64,7 @@ pub(crate) fn table(dist: &Path) -> Outcome {
     );
     let mut wrong = Vec::new();
     for (room, place) in ROOMS {
-        let mut missed = None;
-        for _ in 0..GOES {
+        for go in 1..=GOES {
             let to = folder.join(format!("{room}.json"));
             let (figures, said) = look(&tool, &format!("{}{place}", site.url()), &to)?;
             let [speed, access, practices, seo, fcp, lcp, tbt, moved, machine] = figures;
@@ -73,18 +76,15 @@ pub(crate) fn table(dist: &Path) -> Outcome {
                 wrong.push(format!("{room}: {said}"));
             }
             if speed >= FAST && tbt <= HELD {
-                missed = None;
                 break;
             }
-            // What a slow hour of the machine says isn't held against the page.
-            if machine >= TOO_SLOW {
-                missed = Some((speed, tbt));
+            if go == GOES {
+                wrong.push(format!(
+                    "{room} scores {speed} for speed, where {FAST} will do, and is held up for {tbt} ms, where {HELD} will"
+                ));
+            } else if machine < TOO_SLOW {
+                thread::sleep(WHILE);
             }
-        }
-        if let Some((speed, tbt)) = missed {
-            wrong.push(format!(
-                "{room} scores {speed} for speed, where {FAST} will do, and is held up for {tbt} ms, where {HELD} will"
-            ));
         }
     }
     println!("aims: four scores of 100, FCP 1000, LCP 1500, TBT 100, CLS 0");
