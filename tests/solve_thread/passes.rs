@@ -89,7 +89,26 @@ fn starts_by_the_gears_in_hand_or_by_the_compound() {
     // Half a turn of the first driver for one of the spindle: half as many.
     assert_eq!(figure(&lathe("80, 20", "1/2"), 4), say("teeth on", "10"), "80 × 1/2 / 4");
     // 40 teeth don't divide by 6: the compound, on by a pitch of 1 mm, 50 lines of 0.02.
-    assert_eq!(figure(&lathe("40, 20", "1/1"), 6), say("compound on by", "50"), "1 mm / 0.02 mm");
+    assert_eq!(
+        figure(&lathe("40, 20", "1/1"), 6),
+        say("compound on by", "50 lines"),
+        "1 mm / 0.02 mm"
+    );
+    // By hand: a pitch of 0.25 mm is 12.5 lines of 0.02; each start is on its own nearest line, a half
+    // short of it: 12, 25, 37, 50, 62.
+    let answer =
+        solve(&lathe("40, 20", "1/1"), r#""lead": "1.5 mm", "starts": 6, "angle": "60 deg""#);
+    let moves: Vec<(&str, bool)> = list(&answer, "steps")
+        .iter()
+        .filter(|step| text(step, "title").starts_with("Start "))
+        .map(|step| {
+            let said = list(step, "say").iter().filter_map(Node::as_text);
+            let short = said.filter(|said| said.contains("(0.5 of a line short) from where"));
+            (text(step, "figure"), short.count() == 1)
+        })
+        .collect();
+    let by_hand = ["12 lines", "13 lines", "12 lines", "13 lines", "12 lines"];
+    assert_eq!(moves, by_hand.map(|lines| (lines, lines == "12 lines")));
 }
 
 const BOTH: &str = r#""dials": {"cross": {"division": "0.02 mm", "divisions": 125, "reads": "radius", "grows": "inwards"},

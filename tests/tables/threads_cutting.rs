@@ -2,9 +2,9 @@
 
 use latheside_core::exact::Ratio;
 use latheside_core::threads::{
-    ChasingDial, Count, Designation, Dial, Feed, INCH, PassesError, Plan, Profile, Reads, Rule,
-    Sharing, Side, compound_setting, compound_travel, diametral_equivalent, end_shake, half_nuts,
-    helix, helix_deg, identify, infeed, infeed_to_shake, lead_error, limits, parse, passes,
+    ChasingDial, Count, Designation, Feed, INCH, PassesError, Plan, Profile, Rule, Sharing, Side,
+    compound_setting, compound_travel, diametral_equivalent, end_shake, half_nuts, helix,
+    helix_deg, identify, infeed, infeed_to_shake, lead_error, limits, parse, passes,
 };
 
 type Turn = ((i64, i64), u16, &'static [(i64, i64)]);
@@ -246,9 +246,8 @@ fn the_compounds_travel() {
     );
 }
 
-fn cross() -> Dial {
-    Dial::marked(Ratio::of(1, 1000), 5000, Reads::Radius).unwrap()
-}
+/// What the slide moves for one line, mm.
+const FINE: Ratio = Ratio::of(1, 1000);
 
 fn plan(depth: Ratio, count: u16, sharing: Sharing) -> Plan {
     Plan {
@@ -265,37 +264,30 @@ fn plan(depth: Ratio, count: u16, sharing: Sharing) -> Plan {
 fn equal_areas_go_by_the_square_root() {
     // Source: constant chip area rule h sqrt(k/n), common practice, no source; M10 x 1.5, 6 passes.
     let depth = read("M10").1.depth(Side::Outside).unwrap();
-    let found = passes(&plan(depth, 6, Sharing::Area), &cross()).unwrap();
+    let found = passes(&plan(depth, 6, Sharing::Area), FINE).unwrap();
     assert_eq!(found.passes.len(), 6);
     for (k, printed) in [(2, 0.531), (4, 0.751), (5, 0.840), (6, 0.920)] {
         near(found.passes[k - 1].depth_mm, printed, 0.002, "M10", "h sqrt(k/6)");
     }
     let depth = read("1-10 UNS").1.depth(Side::Outside).unwrap();
-    let found = passes(&plan(depth, 10, Sharing::Area), &cross()).unwrap();
+    let found = passes(&plan(depth, 10, Sharing::Area), FINE).unwrap();
     near(found.passes[0].depth_mm, 0.493, 0.003, "10 tpi", "h sqrt(1/10)");
 }
 
 #[test]
-fn readings_wrap_and_say_what_is_left() {
+fn each_pass_is_whole_lines_and_says_what_is_left() {
     // By hand: 0.92015 mm on lines of 0.02 mm is 46 lines, and 0.00015 mm is left.
-    let dial = Dial::marked(Ratio::of(1, 50), 20, Reads::Radius).unwrap();
+    let line = Ratio::of(1, 50);
     let depth = read("M10").1.depth(Side::Outside).unwrap();
     let mut asked = plan(depth, 4, Sharing::Depth);
     asked.springs = 2;
-    let found = passes(&asked, &dial).unwrap();
-    let shown: Vec<String> = found.passes.iter().map(|p| p.reading.to_string()).collect();
-    assert_eq!(
-        shown,
-        ["12", "1 turn + 3", "1 turn + 15", "2 turns + 6", "2 turns + 6", "2 turns + 6"]
-    );
+    let found = passes(&asked, line).unwrap();
+    let lines: Vec<u32> = found.passes.iter().map(|p| p.lines).collect();
+    assert_eq!(lines, [12, 23, 35, 46, 46, 46]);
     assert_eq!(found.passes.iter().filter(|p| p.spring).count(), 2);
     assert_eq!(found.short, depth.sub(Ratio::of(46, 50)).unwrap());
-    // A dial that reads diameter moves half as far: twice the lines.
-    let diameter = Dial::marked(Ratio::of(1, 50), 250, Reads::Diameter).unwrap();
-    assert_eq!(passes(&asked, &diameter).unwrap().passes.last().unwrap().lines, 92);
     // Thousandths on a metric thread: 36.23 thou is 36 lines and 0.2264 thou left.
-    let thou = Dial::marked(INCH.div(Ratio::whole(1000)).unwrap(), 100, Reads::Radius).unwrap();
-    let found = passes(&asked, &thou).unwrap();
+    let found = passes(&asked, INCH.div(Ratio::whole(1000)).unwrap()).unwrap();
     assert_eq!(found.passes.last().unwrap().lines, 36);
     near(
         found.short.to_f64() / 25.4 * 1000.0,
@@ -313,28 +305,27 @@ fn passes_keep_their_promises() {
     for name in ["M3", "M10", "1/4-20 UNC", "3/8 BSF", "Tr30x6", "2 BA"] {
         let depth = read(name).1.depth(Side::Outside).unwrap();
         for (num, den) in [(1, 1000), (1, 100), (1, 50), (127, 5000), (1, 20)] {
-            let dial = Dial::marked(Ratio::of(num, den), 100, Reads::Radius).unwrap();
+            let line = Ratio::of(num, den);
             for sharing in [Sharing::Area, Sharing::Depth] {
                 for count in [1, 2, 5, 9, 30] {
                     for least in [(0, 1), (1, 50), (1, 10)] {
                         let mut asked = plan(depth, count, sharing);
                         asked.least_cut = ratio(least);
-                        let found = passes(&asked, &dial).unwrap();
+                        let found = passes(&asked, line).unwrap();
                         let last = found.passes.last().unwrap();
-                        assert_eq!(i128::from(last.lines), depth.div(dial.travel).unwrap().round());
+                        assert_eq!(i128::from(last.lines), depth.div(line).unwrap().round());
                         assert!(found.passes.len() <= usize::from(count), "{name}");
-                        assert!(found.short.abs() <= dial.travel.mul(Ratio::of(1, 2)).unwrap());
+                        assert!(found.short.abs() <= line.mul(Ratio::of(1, 2)).unwrap());
                         let mut before = 0;
                         for pass in &found.passes {
                             assert!(pass.lines > before, "{name}: a pass that cuts nothing");
-                            let cut = f64::from(pass.lines - before) * dial.travel.to_f64();
+                            let cut = f64::from(pass.lines - before) * line.to_f64();
                             near(pass.cut_mm, cut, 1e-9, name, "lines x travel");
                             let alone = found.passes.len() == 1;
                             assert!(
                                 alone || cut + 1e-9 >= asked.least_cut.to_f64(),
                                 "{name}: {cut}"
                             );
-                            assert_eq!(pass.reading.turns * 100 + pass.reading.line, pass.lines);
                             before = pass.lines;
                         }
                         if least.0 == 0 && den == 1000 && name != "M3" {
@@ -358,12 +349,12 @@ fn passes_keep_their_promises() {
 fn along_a_flank_and_by_turns() {
     let depth = read("M10").1.depth(Side::Outside).unwrap();
     let flank = Plan { feed: Feed::Flank(29.5), ..plan(depth, 6, Sharing::Area) };
-    let found = passes(&flank, &cross()).unwrap();
+    let found = passes(&flank, FINE).unwrap();
     near(found.travel.to_f64(), 1.0572, 0.0002, "M10", "0.920151 / cos 29.5");
     near(found.passes.last().unwrap().depth_mm, 0.920, 0.001, "M10", "the depth all the same");
     let half = 30.0_f64;
     let turns = Plan { feed: Feed::Alternate(half), ..plan(depth, 6, Sharing::Area) };
-    let found = passes(&turns, &cross()).unwrap();
+    let found = passes(&turns, FINE).unwrap();
     // One flank stays where it was: aside moves by the cut x tan 30, this way and that.
     for pair in found.passes.windows(2) {
         let moved = pair[1].aside_mm - pair[0].aside_mm;
@@ -378,7 +369,7 @@ fn first_cuts_set_the_number_of_passes() {
     let depth = Ratio::of(9, 10);
     let by = |cut: (i64, i64), sharing| {
         let asked = Plan { count: Count::FirstCut(ratio(cut)), ..plan(depth, 1, sharing) };
-        passes(&asked, &cross()).map(|found| found.passes.len())
+        passes(&asked, FINE).map(|found| found.passes.len())
     };
     // By hand: 0.9 / 0.3 = 3 equal cuts, 9 of equal area.
     assert_eq!(by((3, 10), Sharing::Depth), Ok(3));
@@ -386,14 +377,12 @@ fn first_cuts_set_the_number_of_passes() {
     assert_eq!(by((2, 1), Sharing::Area), Ok(1));
     assert_eq!(by((1, 1000), Sharing::Area), Err(PassesError::TooMany));
     assert_eq!(by((0, 1), Sharing::Area), Err(PassesError::NoCut));
-    let coarse = Dial::marked(Ratio::whole(3), 10, Reads::Radius).unwrap();
     let asked = plan(depth, 3, Sharing::Area);
-    assert_eq!(passes(&asked, &coarse), Err(PassesError::LinesTooCoarse));
-    let nothing = Dial { travel: Ratio::ZERO, lines: 0, reads: Reads::Radius };
-    assert_eq!(passes(&asked, &nothing), Err(PassesError::NoDial));
-    assert_eq!(passes(&plan(Ratio::ZERO, 3, Sharing::Area), &cross()), Err(PassesError::NoDepth));
+    assert_eq!(passes(&asked, Ratio::whole(3)), Err(PassesError::LinesTooCoarse));
+    assert_eq!(passes(&asked, Ratio::ZERO), Err(PassesError::NoDial));
+    assert_eq!(passes(&plan(Ratio::ZERO, 3, Sharing::Area), FINE), Err(PassesError::NoDepth));
     let over = Plan { feed: Feed::Flank(89.0), ..asked };
-    assert_eq!(passes(&over, &cross()), Err(PassesError::Angle));
+    assert_eq!(passes(&over, FINE), Err(PassesError::Angle));
 }
 
 #[test]

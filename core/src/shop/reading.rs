@@ -3,8 +3,9 @@
 use super::Dial;
 use crate::exact::Ratio;
 use crate::quantity::show;
+use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 use core::fmt;
 
 /// A slide's travel from nought in whole turns and lines of its dial, to the nearest line.
@@ -18,8 +19,9 @@ pub struct Reading {
     pub turns: u64,
     /// Lines past them.
     pub lines: u64,
-    /// The line that stands at the mark, if nought stood there before.
-    pub mark: u64,
+    /// The line that stands at the mark, if nought stood there before; none where the lines in a turn
+    /// aren't known.
+    pub mark: Option<u64>,
     /// What is wanted beyond the line, as a part of a line: above −1/2 (the line is past what is
     /// wanted), up to 1/2 (it falls short of it).
     pub left_over: Ratio,
@@ -47,17 +49,18 @@ impl Dial {
             (below, part)
         };
         let whole = u64::try_from(whole).ok()?;
-        let (turns, lines) = match self.divisions.map(u64::from) {
-            Some(in_a_turn) if in_a_turn > 0 => {
-                (whole.checked_div(in_a_turn)?, whole.checked_rem(in_a_turn)?)
-            }
-            _ => (0, whole),
+        let in_a_turn = self.divisions.map(u64::from).filter(|lines| *lines > 0);
+        let (turns, lines) = match in_a_turn {
+            Some(in_a_turn) => (whole.checked_div(in_a_turn)?, whole.checked_rem(in_a_turn)?),
+            None => (0, whole),
         };
         let back = travel.is_negative();
-        let mark = match self.divisions.map(u64::from) {
-            Some(in_a_turn) if back && lines > 0 => in_a_turn.saturating_sub(lines),
-            _ => lines,
-        };
+        let mark =
+            in_a_turn.map(
+                |in_a_turn| {
+                    if back && lines > 0 { in_a_turn.saturating_sub(lines) } else { lines }
+                },
+            );
         let travel = per_line.mul(Ratio::new(i128::from(whole), 1).ok()?).ok()?;
         Some(Reading { back, turns, lines, mark, left_over, travel })
     }
@@ -118,10 +121,28 @@ impl Reading {
     #[must_use]
     pub fn set(&self) -> String {
         let counted = self.counted();
-        if self.back && self.lines > 0 {
-            format!("*{counted}*: *{}* at the mark", self.mark)
-        } else {
-            format!("*{counted}*")
+        match self.mark {
+            Some(mark) if self.back && self.lines > 0 => {
+                format!("*{counted}*: *{mark}* at the mark")
+            }
+            _ => format!("*{counted}*"),
+        }
+    }
+
+    /// How the dial stands after it, from nought: `37`, `1 turn + 37`, `101`, `1 turn back, 101`; what
+    /// is counted where the lines in a turn aren't known, `37`, `37 back`.
+    #[must_use]
+    pub fn stands(&self) -> String {
+        let turns = match self.turns {
+            1 => "1 turn".to_owned(),
+            turns => format!("{turns} turns"),
+        };
+        match self.mark {
+            None if self.back => format!("{} back", self.lines),
+            None => self.lines.to_string(),
+            Some(mark) if self.turns == 0 => mark.to_string(),
+            Some(mark) if self.back => format!("{turns} back, {mark}"),
+            Some(mark) => format!("{turns} + {mark}"),
         }
     }
 
@@ -190,8 +211,33 @@ mod tests {
             (-298, "back 1 turn + 24", 101),
         ] {
             let reading = fine.reading(Ratio::of(hundredths, 100)).unwrap();
-            assert_eq!((reading.words().as_str(), reading.mark), (words, mark), "{hundredths}");
+            assert_eq!(
+                (reading.words().as_str(), reading.mark),
+                (words, Some(mark)),
+                "{hundredths}"
+            );
         }
+    }
+
+    #[test]
+    fn what_stands_at_the_mark() {
+        let fine = dial(Ratio::of(2, 100), 125, false);
+        let unknown = Dial { divisions: None, ..fine };
+        let stands = |dial: &Dial, lines: i64| {
+            dial.reading(Ratio::of(2 * lines, 100)).map(|reading| reading.stands()).unwrap()
+        };
+        for (lines, words, uncounted) in [
+            (0, "0", "0"),
+            (37, "37", "37"),
+            (162, "1 turn + 37", "162"),
+            (250, "2 turns + 0", "250"),
+            (-24, "101", "24 back"),
+            (-149, "1 turn back, 101", "149 back"),
+        ] {
+            assert_eq!((&*stands(&fine, lines), &*stands(&unknown, lines)), (words, uncounted));
+        }
+        // Nobody knows what stands there once it is wound back.
+        assert_eq!(unknown.reading(Ratio::of(-48, 100)).unwrap().set(), "*24 lines*");
     }
 
     #[test]
@@ -253,7 +299,7 @@ mod tests {
             let rest = dial.travel_per_line().mul(reading.left_over).unwrap();
             prop_assert_eq!(at.add(rest).unwrap(), travel.abs());
             prop_assert!(reading.left_over.abs() <= Ratio::of(1, 2));
-            prop_assert!(reading.lines < u64::from(divisions) && reading.mark < u64::from(divisions));
+            prop_assert!(reading.lines < u64::from(divisions) && reading.mark < Some(u64::from(divisions)));
             prop_assert_eq!(reading.back, travel.is_negative());
         }
 

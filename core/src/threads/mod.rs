@@ -33,8 +33,8 @@ pub use limits::{Limits, LimitsError, Range, limits, named_class, usual_class};
 pub use nut_in_hand::{Infeed, end_shake, infeed, infeed_to_shake};
 pub use parse::parse;
 pub use passes::{
-    Count, Dial, Feed, Pass, Passes, PassesError, Plan, Reading, Reads, Sharing, compound_setting,
-    compound_travel, passes,
+    Count, Feed, Pass, Passes, PassesError, Plan, Sharing, compound_setting, compound_travel,
+    passes,
 };
 pub use refusal::DesignationError;
 pub use series::{Series, coarse, of_size, standard};

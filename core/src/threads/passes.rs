@@ -1,77 +1,10 @@
-//! From the first scratch to full depth: each pass as a reading of the dial.
+//! From the first scratch to full depth: each pass in lines of the dial.
 
 use alloc::vec::Vec;
 use core::fmt;
 
 use super::form::near;
 use crate::exact::{Ratio, RatioError};
-
-/// What a slide's dial says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Reads {
-    /// What the slide moves.
-    Radius,
-    /// What comes off the diameter.
-    Diameter,
-}
-
-/// A slide's dial.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Dial {
-    /// How far the slide moves for one line, mm.
-    pub travel: Ratio,
-    /// Lines in one turn.
-    pub lines: u32,
-    /// What it reads.
-    pub reads: Reads,
-}
-
-impl Dial {
-    /// A dial by the value marked for one line, mm: one that reads diameter moves half of it.
-    ///
-    /// # Errors
-    ///
-    /// [`RatioError::Overflow`].
-    pub const fn marked(division: Ratio, lines: u32, reads: Reads) -> Result<Dial, RatioError> {
-        let travel = match reads {
-            Reads::Radius => Ok(division),
-            Reads::Diameter => division.mul(Ratio::of(1, 2)),
-        };
-        match travel {
-            Ok(travel) => Ok(Dial { travel, lines, reads }),
-            Err(why) => Err(why),
-        }
-    }
-
-    /// A count of lines as whole turns and the rest.
-    #[must_use]
-    pub fn reading(&self, lines: u32) -> Reading {
-        Reading {
-            turns: lines.checked_div(self.lines).unwrap_or(0),
-            line: lines.checked_rem(self.lines).unwrap_or(lines),
-        }
-    }
-}
-
-/// Where a dial stands, counted from zero at first touch.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Reading {
-    /// Whole turns.
-    pub turns: u32,
-    /// And so many lines.
-    pub line: u32,
-}
-
-/// `"2 turns + 37"`, `"1 turn + 0"`, `"37"`.
-impl fmt::Display for Reading {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.turns {
-            0 => write!(f, "{}", self.line),
-            1 => write!(f, "1 turn + {}", self.line),
-            turns => write!(f, "{turns} turns + {}", self.line),
-        }
-    }
-}
 
 /// Which way the tool goes in.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -127,8 +60,6 @@ pub struct Plan {
 pub struct Pass {
     /// Lines from first touch, whole turns included.
     pub lines: u32,
-    /// The same as turns and lines.
-    pub reading: Reading,
     /// Radial depth that those lines make, mm.
     pub depth_mm: f64,
     /// How much deeper than the pass before, radially, mm.
@@ -156,7 +87,7 @@ pub struct Passes {
 pub enum PassesError {
     /// The depth is nothing.
     NoDepth,
-    /// The dial has no lines, or they move nothing.
+    /// A line of the dial moves nothing.
     NoDial,
     /// The compound can't be set so.
     Angle,
@@ -215,18 +146,18 @@ pub fn compound_setting(included_deg: f64) -> (f64, f64) {
     (from_cross, 90.0 - from_cross)
 }
 
-/// The passes, each rounded from the blank's surface to the nearest line, so that no rounding is
-/// carried on; passes that would stand on the same line as the one before are left out, and the last
+/// The passes on a dial whose slide moves so far for one line, mm, each rounded from the blank's surface
+/// to the nearest line, so that no rounding is carried on; passes that would stand on the same line as the one before are left out, and the last
 /// is the depth to the nearest line.
 ///
 /// # Errors
 ///
 /// [`PassesError`] says what can't be.
-pub fn passes(plan: &Plan, dial: &Dial) -> Result<Passes, PassesError> {
+pub fn passes(plan: &Plan, per_line: Ratio) -> Result<Passes, PassesError> {
     if !plan.depth.is_positive() {
         return Err(PassesError::NoDepth);
     }
-    if !dial.travel.is_positive() || dial.lines == 0 {
+    if !per_line.is_positive() {
         return Err(PassesError::NoDial);
     }
     let depth = plan.depth.to_f64();
@@ -238,14 +169,14 @@ pub fn passes(plan: &Plan, dial: &Dial) -> Result<Passes, PassesError> {
         }
         Feed::Flank(_) => return Err(PassesError::Angle),
     };
-    let last = u32::try_from(travel.div(dial.travel)?.round())
+    let last = u32::try_from(travel.div(per_line)?.round())
         .map_err(|_| PassesError::TooLarge(RatioError::Overflow))?;
     if last == 0 {
         return Err(PassesError::LinesTooCoarse);
     }
-    let whole = travel.to_f64() / dial.travel.to_f64();
+    let whole = travel.to_f64() / per_line.to_f64();
     // Radial depth of one line.
-    let line = dial.travel.to_f64() * aslant;
+    let line = per_line.to_f64() * aslant;
     let count = match plan.count {
         Count::Passes(0) => return Err(PassesError::NoCut),
         Count::Passes(count) => count,
@@ -273,7 +204,6 @@ pub fn passes(plan: &Plan, dial: &Dial) -> Result<Passes, PassesError> {
         }
         found.push(Pass {
             lines,
-            reading: dial.reading(lines),
             depth_mm: f64::from(lines) * line,
             cut_mm: cut,
             aside_mm: aside,
@@ -299,7 +229,7 @@ pub fn passes(plan: &Plan, dial: &Dial) -> Result<Passes, PassesError> {
     for _ in 0..plan.springs {
         push(last, true);
     }
-    let reached = dial.travel.mul(Ratio::whole(i64::from(last)))?;
+    let reached = per_line.mul(Ratio::whole(i64::from(last)))?;
     Ok(Passes { passes: found, travel, short: travel.sub(reached)? })
 }
 

@@ -219,15 +219,18 @@ impl Tapered {
         if let (Some(reading), Some(dial)) = (self.set_over_reading(), self.cross) {
             say.push("Bring the tool post up to the barrel of the tailstock; a slip of paper says when it touches. Dial to *0*.".to_owned());
             let left = reading.left().map_or_else(String::new, |left| format!(" ({left})"));
+            let counted = reading.counted();
+            let until = match reading.mark {
+                Some(mark) => format!("until *{mark}* stands at the mark"),
+                None => format!("to *{counted}*"),
+            };
             say.push(format!(
-                "Wind away by *{}*{left} and {} more, then in again until *{}* stands at the mark.",
-                Reading { back: false, ..reading },
-                dial.past(),
-                reading.mark
+                "Wind away by *{counted}*{left} and {} more, then in again {until}.",
+                dial.past()
             ));
             say.push("Move the tailstock until the paper is gripped again.".to_owned());
             label = "cross slide, back from the touch".to_owned();
-            figure = Reading { back: false, ..reading }.to_string();
+            figure = counted.to_string();
         }
         Step {
             title: "Set the tailstock over".to_owned(),
@@ -391,10 +394,7 @@ impl Worked for Tapered {
         if let Some(over) = self.set_over {
             lines.insert(0, line(&format!("tailstock over *{}*", self.long(over, 3))));
             if let Some(reading) = self.set_over_reading() {
-                facts.push(Fact::new(
-                    "over, on the cross slide",
-                    Reading { back: false, ..reading }.words(),
-                ));
+                facts.push(Fact::new("over, on the cross slide", reading.counted().words()));
             }
         }
         facts.push(Fact::new("included", angle(self.taper.included_deg())));

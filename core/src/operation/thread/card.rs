@@ -133,7 +133,7 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     let Some(sizes) = &thread.sizes else { return facts };
     match &thread.cut {
         Some(Ok(cut)) => {
-            let depth = show::length_like(sizes.depth, cut.unit);
+            let depth = show::length_like(sizes.depth, cut.dial.unit);
             facts.push(Fact::new("depth", format!("{depth}: {}", full_depth(cut))));
         }
         _ => facts.push(Fact::new("depth", thread.wanted.length_text(sizes.depth))),
@@ -173,10 +173,11 @@ fn full_depth(cut: &Cut) -> String {
     }
     let short = cut.passes.short;
     // What a tenth of a line is can't be set by eye.
-    let tenth = cut.dial.travel.div(Ratio::whole(10)).unwrap_or(cut.dial.travel);
+    let line = cut.dial.travel_per_line();
+    let tenth = line.div(Ratio::whole(10)).unwrap_or(line);
     if short.abs() >= tenth {
         let way = if short.is_negative() { "deep" } else { "short" };
-        text.push_str(&format!(", {} {way}", show::length_like(short.abs(), cut.unit)));
+        text.push_str(&format!(", {} {way}", show::length_like(short.abs(), cut.dial.unit)));
     }
     text
 }

@@ -1,14 +1,13 @@
 //! The passes, as readings of this lathe's own dial.
 
 use super::sizes::Sizes;
-use super::starts::marked;
 use super::wanted::Wanted;
 use crate::exact::Ratio;
-use crate::quantity::{Unit, show};
+use crate::quantity::show;
 use crate::record::Record;
-use crate::shop::Shop;
+use crate::shop::{Dial, Shop};
 use crate::threads::{
-    Count, Dial, Feed, Passes, PassesError, Plan, Sharing, Side, compound_setting, passes,
+    Count, Feed, Passes, PassesError, Plan, Sharing, Side, compound_setting, passes,
 };
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -18,8 +17,6 @@ use alloc::string::{String, ToString};
 pub(super) struct Cut {
     pub(super) passes: Passes,
     pub(super) dial: Dial,
-    /// The unit that the dial is marked in.
-    pub(super) unit: Unit,
     /// Degrees from the cross slide's direction, where the compound feeds.
     pub(super) compound_deg: Option<f64>,
     /// Whether the tool stands aside, one way and the other in turn.
@@ -74,14 +71,13 @@ impl Cut {
             None => set_over.is_some() || cross.is_none(),
         };
         let alternating = infeed == Some("alternating");
-        let owned = match (flank, cross, compound) {
+        let dial = match (flank, cross, compound) {
             (true, _, Some(dial)) | (false, Some(dial), _) => dial,
             (true, Some(_), None) => return Err(NoCut::Compound),
             _ => return Err(NoCut::Dial),
         };
         let compound_deg = flank.then(|| set_over.unwrap_or_else(|| compound_setting(included).0));
         let because = |why| NoCut::Because(why);
-        let dial = marked(&owned).ok_or(because(PassesError::NoDial))?;
         let asked = entries.count("passes").and_then(|n| u16::try_from(n).ok());
         let plan = Plan {
             depth: sizes.depth,
@@ -98,13 +94,12 @@ impl Cut {
             least_cut: entries.ratio("least_cut").unwrap_or(LEAST_CUT),
             springs: 0,
         };
-        let passes = passes(&plan, &dial).map_err(because)?;
+        let passes = passes(&plan, dial.travel_per_line()).map_err(because)?;
         let inside = wanted.side == Side::Inside;
-        let backwards = inside != (owned.grows == Some("outwards"));
+        let backwards = inside != (dial.grows == Some("outwards"));
         Ok(Cut {
             passes,
             dial,
-            unit: owned.unit,
             compound_deg,
             alternating,
             parallel: infeed == Some("flank") && !flank,
@@ -121,22 +116,19 @@ impl Cut {
     /// What the dial shows after so many lines from 0: "1 turn + 37"; where it runs down, the
     /// number that then stands there.
     pub(super) fn shown(&self, lines: u32) -> String {
-        let reading = self.dial.reading(lines);
-        if !self.backwards {
-            return reading.to_string();
-        }
-        if self.dial.lines == u32::MAX {
-            return format!("{lines} back");
-        }
-        let at = match reading.line {
-            0 => 0,
-            line => self.dial.lines.saturating_sub(line),
-        };
-        match reading.turns {
-            0 => format!("{at}"),
-            1 => format!("1 turn back, {at}"),
-            turns => format!("{turns} turns back, {at}"),
-        }
+        let lines = i64::from(lines);
+        self.stands(if self.backwards { lines.saturating_neg() } else { lines })
+    }
+
+    /// So many lines counted from 0, whichever way the dial runs: "1 turn + 37".
+    pub(super) fn counted(&self, lines: u32) -> String {
+        self.stands(i64::from(lines))
+    }
+
+    fn stands(&self, lines: i64) -> String {
+        let travel = self.dial.travel_per_line().mul(Ratio::whole(lines)).ok();
+        let reading = travel.and_then(|travel| self.dial.reading(travel));
+        reading.map_or_else(|| lines.to_string(), |reading| reading.stands())
     }
 
     /// "29.5° from the cross slide's direction, 60.5° from the work's axis".
@@ -160,7 +152,7 @@ impl Cut {
 
     /// Radial travel of one line, mm.
     pub(super) fn line(&self) -> f64 {
-        let along = self.dial.travel.to_f64();
+        let along = self.dial.travel_per_line().to_f64();
         along * self.compound_deg.map_or(1.0, |deg| libm::cos(deg.to_radians()))
     }
 }

@@ -178,7 +178,7 @@ fn sizes_json(thread: &Thread, sizes: &Sizes, put: &mut impl FnMut(&str, Node)) 
     if let Some(Ok(cut)) = &thread.cut {
         let passes = cut.passes.passes.iter().map(|pass| {
             let mut of = vec![
-                ("dial".to_owned(), Node::from(format!("{}", pass.reading))),
+                ("dial".to_owned(), Node::from(cut.counted(pass.lines))),
                 ("depth_mm".to_owned(), Node::from(nanometres(pass.depth_mm))),
             ];
             if cut.alternating {

@@ -6,10 +6,9 @@ use super::card::length;
 use super::cut::Cut;
 use super::run::{along, approach, caution, to_the_start};
 use super::section::of_pass;
-use super::starts::marked;
 use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::string::{String, ToString};
+use alloc::string::String;
 
 fn cut(thread: &Thread) -> Option<&Cut> {
     thread.cut.as_ref()?.as_ref().ok()
@@ -50,14 +49,8 @@ pub(super) fn pass(thread: &Thread, at: u16) -> Option<Step> {
 
 /// Where the compound, parallel to the work, stands for this flank.
 fn aside(thread: &Thread, mm: f64) -> String {
-    let owned = thread.lathe.compound.as_ref();
-    let dial = owned.and_then(|owned| {
-        let dial = marked(owned)?;
-        let lines = libm::round(mm / dial.travel.to_f64());
-        // Saturates far beyond any dial.
-        Some(dial.reading(lines.max(0.0) as u32).to_string())
-    });
-    let to = dial.unwrap_or_else(|| length(thread, mm));
+    let reading = thread.lathe.compound.and_then(|dial| dial.reading_near(mm));
+    let to = reading.map_or_else(|| length(thread, mm), |reading| reading.stands());
     format!("Compound back past by half a turn, then towards the headstock to *{to}*.")
 }
 

@@ -6,8 +6,7 @@ use super::card::picture;
 use super::gears::Gears;
 use crate::exact::Ratio;
 use crate::gearing::Train;
-use crate::shop;
-use crate::threads::{Dial, Reads};
+use crate::shop::{Dial, Reading};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -58,35 +57,32 @@ pub(super) fn next(thread: &Thread, start: u16) -> Step {
             ..Step::default()
         };
     }
-    let pitch = thread.wanted.length_text(thread.wanted.thread.pitch.mm().unwrap_or(Ratio::ZERO));
-    let reading = compound(thread);
+    let pitch = thread.wanted.thread.pitch.mm().unwrap_or(Ratio::ZERO);
+    let on = thread.lathe.compound.and_then(|dial| on_by(&dial, pitch, start));
+    let pitch = thread.wanted.length_text(pitch);
     let mut say = vec![
         "Spindle stopped, tool clear of the work.".to_owned(),
         format!("Compound parallel to the work, forward by one pitch: *{pitch}*."),
     ];
-    if let Some(reading) = &reading {
-        say.push(format!("On its dial: *{reading}* from where it stands, slack taken out first."));
+    if let Some((on, left)) = &on {
+        let left = left.as_ref().map_or_else(String::new, |left| format!(" ({left})"));
+        say.push(format!("On its dial: *{on}*{left} from where it stands, slack taken out first."));
     }
     Step {
         title,
         say,
         label: "compound on by".to_owned(),
-        figure: reading.unwrap_or(pitch),
+        figure: on.map_or(pitch, |(on, _)| on.to_string()),
         caution: None,
         done: "Moved on",
         ..Step::default()
     }
 }
 
-/// A slide's dial as the passes take it; where the lines of a turn aren't known they are counted on.
-pub(super) fn marked(owned: &shop::Dial) -> Option<Dial> {
-    let reads = if owned.reads_diameter { Reads::Diameter } else { Reads::Radius };
-    Dial::marked(owned.division, owned.divisions.unwrap_or(u32::MAX), reads).ok()
-}
-
-/// One pitch on the compound's dial, to the nearest line.
-fn compound(thread: &Thread) -> Option<String> {
-    let dial = marked(thread.lathe.compound.as_ref()?)?;
-    let lines = thread.wanted.thread.pitch.mm().ok()?.div(dial.travel).ok()?.round();
-    Some(dial.reading(u32::try_from(lines).ok()?).to_string())
+/// From the start before to this one on a dial, and what the line that it comes to leaves over. Each
+/// start is taken to its own nearest line: no rounding is carried on to the next.
+fn on_by(dial: &Dial, pitch: Ratio, start: u16) -> Option<(Reading, Option<String>)> {
+    let at = |start: u16| dial.reading(pitch.mul(Ratio::from(u32::from(start))).ok()?);
+    let (before, now) = (at(start.checked_sub(1)?)?, at(start)?);
+    Some((dial.reading(now.travel.sub(before.travel).ok()?)?, now.left()))
 }
