@@ -6,7 +6,7 @@ use super::sentence::{Beside, FormView, blank};
 use super::table::every_row;
 use super::{fold, key};
 use crate::act::Act;
-use latheside_core::operation::{Answer, Card, Fact, Line, Other, Span, Tone};
+use latheside_core::operation::{Answer, Card, Fact, Line, Other, Span, Tone, line};
 use latheside_core::record::{Record, Sentence, Shape, Value};
 use maud::{Markup, PreEscaped, html};
 
@@ -14,16 +14,43 @@ use maud::{Markup, PreEscaped, html};
 pub(super) fn lines(lines: &[Line]) -> Markup {
     html! {
         @for line in lines {
-            p class="setting" {
-                @for span in line {
-                    @match span {
-                        Span::Figure(text) => b class=[kind(text)] { (figure(text)) },
-                        Span::Word(text) => (bound(text)),
+            p class="setting" { @for span in line { (set(span)) } }
+        }
+    }
+}
+
+fn set(span: &Span) -> Markup {
+    html! {
+        @match span {
+            Span::Figure(text) => b class=[kind(text)] { (figure(text)) },
+            Span::Word(text) => (bound(text)),
+        }
+    }
+}
+
+/// What is said in a step, its figures no larger than its words: a short one is never alone on a line,
+/// but with the word before it.
+pub(super) fn said(words: &str) -> Markup {
+    let line = line(words);
+    let short = |at: usize| matches!(line.get(at), Some(Span::Figure(text)) if is_short(text));
+    html! {
+        p class="setting" {
+            @for (at, span) in line.iter().enumerate() {
+                @match span {
+                    Span::Figure(text) if is_short(text) => b class="short" { (figure(text)) },
+                    Span::Word(text) if short(at + 1) && text.ends_with(' ') => {
+                        (bound(text.trim_end())) "\u{a0}"
                     }
+                    _ => (set(span)),
                 }
             }
         }
     }
+}
+
+/// Whether a figure is no wider than a word.
+fn is_short(text: &str) -> bool {
+    text.chars().count() <= 4
 }
 
 /// A figure: its numbers large, the words beside them smaller; a long name is smaller altogether.

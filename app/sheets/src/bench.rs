@@ -1,13 +1,13 @@
 //! One step, in figures that read from two metres.
 
-use super::answer::{figure as set, is_small, lines};
+use super::answer::{figure as set, is_small, said};
 use super::bound::bound;
 use super::made::said_line;
 use super::picture::drawn;
 use super::sentence::element;
 use super::{fold, key};
 use crate::act::Act;
-use latheside_core::operation::{Operation, Step, line};
+use latheside_core::operation::{Operation, Step};
 use latheside_core::record::{Record, Value};
 use maud::{Markup, PreEscaped, html};
 
@@ -87,7 +87,7 @@ impl Bench<'_> {
                 @for said in self.before { p class="bench-before" { "Last time: " (said_line(said, false)) } }
                 (figure(step))
                 @if let Some(back) = self.back {
-                    div class="bench-say bench-again" { (lines(&[line(back)])) }
+                    div class="bench-say bench-again" { (said(back)) }
                 }
                 @if let Some(beat) = &step.beat { (super::beat::beat(beat)) }
                 @if let (Some(key), Some((at, operation))) = (step.measures, self.of) {
@@ -95,7 +95,7 @@ impl Bench<'_> {
                 }
                 div class="bench-then" {
                     ol class="bench-say" {
-                        @for say in &step.say { li { (lines(&[line(say)])) } }
+                        @for say in &step.say { li { (said(say)) } }
                     }
                     @if let Some(caution) = step.caution { p class="bench-caution" { (bound(caution)) } }
                 }
@@ -293,6 +293,13 @@ mod tests {
     fn a_name_of_many_words_is_told_from_a_figure() {
         let html = drawn(&["Set *fast belt, second motor pulley*: *900* rpm."], "");
         assert!(html.contains("<b class=\"name\"><small>fast belt"), "{html}");
-        assert!(html.contains("<b>900</b>"), "{html}");
+        assert!(html.contains(":\u{a0}<b class=\"short\">900</b> rpm."), "{html}");
+    }
+
+    #[test]
+    fn a_short_figure_is_never_alone_on_a_line() {
+        let html = drawn(&["Detent home: tooth *12*. *4* holes on, to *Ø 9.9 mm*."], "");
+        assert!(html.contains("home: tooth\u{a0}<b class=\"short\">12</b>"), "{html}");
+        assert!(html.contains(".\u{a0}<b class=\"short\">4</b> holes on, to <b>Ø 9.9"), "{html}");
     }
 }

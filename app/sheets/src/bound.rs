@@ -34,7 +34,7 @@ fn belongs(before: &str, word: &str) -> bool {
     }
     match before {
         "turn" | "turns" => word == "+",
-        "+" => figure(word),
+        "+" | "/" => figure(word),
         _ if NUMBERED.contains(&before) => figure(word),
         _ => before.ends_with('Ø') || (before.ends_with('°') && bare.ends_with('′')),
     }
@@ -59,6 +59,7 @@ mod tests {
             ),
             ("1 of 66 steps; 40 lines; 3 turns back", "1 of 66 steps; 40_lines; 3_turns back"),
             ("train 2: exact, 1 turn + 37 by 17° 30′.", "train_2: exact, 1_turn_+_37 by 17°_30′."),
+            ("taper × whole length / 2", "taper × whole length /_2"),
             // Between figures set in bold.
             (" rpm, up to ", " rpm, up to "),
             (", past Ø ", ", past Ø_"),
