@@ -3,7 +3,7 @@
 use latheside_core::operation::{Operation, kind};
 use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
-use latheside_tests::solved::{self, answer, near, number, says, text};
+use latheside_tests::solved::{answer, near, number, says, text};
 
 const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"division": "0.02 mm", "divisions": 125}, "compound": {"division": "0.02 mm", "divisions": 100}}},
     "indicators": [{"division": "0.01 mm", "travel": "10 mm"}]}"#;
@@ -59,11 +59,13 @@ fn tailstock_over() {
     // 1.5 mm is 75 lines of 0.02 mm.
     assert!(says(&answer, "steps", "75 lines"), "{answer:?}");
     assert!(says(&answer, "steps", "in again until 50 stands at the mark"), "125 − 75: {answer:?}");
-    // Where the lines in a turn aren't known, nor is what then stands at the mark.
+}
+
+#[test]
+fn where_the_lines_in_a_turn_are_not_known_nor_is_what_stands_at_the_mark() {
     let shop = LATHE.replace(r#", "divisions": 125"#, "");
-    let answer =
-        solved::answer(&shop, r#"{"kind": "taper", "ratio": "1/50", "between_centres": "150 mm"}"#);
-    assert!(says(&answer, "steps", "in again to 75 lines."), "{answer:?}");
+    let over = answer(&shop, r#"{"kind": "taper", "ratio": "1/50", "between_centres": "150 mm"}"#);
+    assert!(says(&over, "steps", "in again to 75 lines."), "{over:?}");
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! Threads beside the printed tables: cutting them.
 
 use latheside_core::exact::Ratio;
+use latheside_core::quantity::Unit;
+use latheside_core::shop::Dial;
 use latheside_core::threads::{
     ChasingDial, Count, Designation, Feed, INCH, PassesError, Plan, Profile, Rule, Sharing, Side,
     compound_setting, compound_travel, diametral_equivalent, end_shake, half_nuts, helix,
@@ -249,6 +251,13 @@ fn the_compounds_travel() {
 /// What the slide moves for one line, mm.
 const FINE: Ratio = Ratio::of(1, 1000);
 
+/// A slide's dial by what one line says, mm, the lines in a turn, and whether it reads the diameter.
+fn marked(division: Ratio, divisions: u32, reads: &str) -> Dial {
+    let (unit, reads_diameter) = (Unit::Mm, reads == "diameter");
+    let divisions = Some(divisions);
+    Dial { division, unit, divisions, reads_diameter, backlash: None, grows: None, travel: None }
+}
+
 fn plan(depth: Ratio, count: u16, sharing: Sharing) -> Plan {
     Plan {
         depth,
@@ -275,7 +284,7 @@ fn equal_areas_go_by_the_square_root() {
 }
 
 #[test]
-fn each_pass_is_whole_lines_and_says_what_is_left() {
+fn readings_wrap_and_say_what_is_left() {
     // By hand: 0.92015 mm on lines of 0.02 mm is 46 lines, and 0.00015 mm is left.
     let line = Ratio::of(1, 50);
     let depth = read("M10").1.depth(Side::Outside).unwrap();
@@ -284,8 +293,17 @@ fn each_pass_is_whole_lines_and_says_what_is_left() {
     let found = passes(&asked, line).unwrap();
     let lines: Vec<u32> = found.passes.iter().map(|p| p.lines).collect();
     assert_eq!(lines, [12, 23, 35, 46, 46, 46]);
+    let dial = marked(line, 20, "radius");
+    let stands = |lines: &u32| dial.after(u64::from(*lines), false).unwrap().stands();
+    assert_eq!(
+        lines.iter().map(stands).collect::<Vec<_>>(),
+        ["12", "1 turn + 3", "1 turn + 15", "2 turns + 6", "2 turns + 6", "2 turns + 6"]
+    );
     assert_eq!(found.passes.iter().filter(|p| p.spring).count(), 2);
     assert_eq!(found.short, depth.sub(Ratio::of(46, 50)).unwrap());
+    // A dial that reads diameter moves half as far: twice the lines.
+    let diameter = marked(line, 250, "diameter").travel_per_line();
+    assert_eq!(passes(&asked, diameter).unwrap().passes.last().unwrap().lines, 92);
     // Thousandths on a metric thread: 36.23 thou is 36 lines and 0.2264 thou left.
     let found = passes(&asked, INCH.div(Ratio::whole(1000)).unwrap()).unwrap();
     assert_eq!(found.passes.last().unwrap().lines, 36);
@@ -306,6 +324,7 @@ fn passes_keep_their_promises() {
         let depth = read(name).1.depth(Side::Outside).unwrap();
         for (num, den) in [(1, 1000), (1, 100), (1, 50), (127, 5000), (1, 20)] {
             let line = Ratio::of(num, den);
+            let dial = marked(line, 100, "radius");
             for sharing in [Sharing::Area, Sharing::Depth] {
                 for count in [1, 2, 5, 9, 30] {
                     for least in [(0, 1), (1, 50), (1, 10)] {
@@ -326,6 +345,8 @@ fn passes_keep_their_promises() {
                                 alone || cut + 1e-9 >= asked.least_cut.to_f64(),
                                 "{name}: {cut}"
                             );
+                            let reading = dial.after(u64::from(pass.lines), false).unwrap();
+                            assert_eq!(reading.turns * 100 + reading.lines, u64::from(pass.lines));
                             before = pass.lines;
                         }
                         if least.0 == 0 && den == 1000 && name != "M3" {

@@ -14,12 +14,12 @@ use maud::{Markup, PreEscaped, html};
 pub(super) fn lines(lines: &[Line]) -> Markup {
     html! {
         @for line in lines {
-            p class="setting" { @for span in line { (set(span)) } }
+            p class="setting" { @for span in line { (spanned(span)) } }
         }
     }
 }
 
-fn set(span: &Span) -> Markup {
+fn spanned(span: &Span) -> Markup {
     html! {
         @match span {
             Span::Figure(text) => b class=[kind(text)] { (figure(text)) },
@@ -41,7 +41,7 @@ pub(super) fn said(words: &str) -> Markup {
                     Span::Word(text) if short(at + 1) && text.ends_with(' ') => {
                         (bound(text.trim_end())) "\u{a0}"
                     }
-                    _ => (set(span)),
+                    _ => (spanned(span)),
                 }
             }
         }

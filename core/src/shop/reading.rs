@@ -3,7 +3,6 @@
 use super::Dial;
 use crate::exact::Ratio;
 use crate::quantity::show;
-use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
 use core::fmt;
@@ -49,20 +48,24 @@ impl Dial {
             (below, part)
         };
         let whole = u64::try_from(whole).ok()?;
-        let in_a_turn = self.divisions.map(u64::from).filter(|lines| *lines > 0);
-        let (turns, lines) = match in_a_turn {
-            Some(in_a_turn) => (whole.checked_div(in_a_turn)?, whole.checked_rem(in_a_turn)?),
-            None => (0, whole),
+        Some(Reading { left_over, ..self.after(whole, travel.is_negative())? })
+    }
+
+    /// The reading after so many lines from nought, wound on or back.
+    ///
+    /// None where the numbers are too large to keep exactly.
+    #[must_use]
+    pub fn after(&self, counted: u64, back: bool) -> Option<Reading> {
+        let (turns, lines, mark) = match self.divisions.map(u64::from) {
+            Some(all) if all > 0 => {
+                let (turns, lines) = (counted.checked_div(all)?, counted.checked_rem(all)?);
+                let mark = if back && lines > 0 { all.saturating_sub(lines) } else { lines };
+                (turns, lines, Some(mark))
+            }
+            _ => (0, counted, None),
         };
-        let back = travel.is_negative();
-        let mark =
-            in_a_turn.map(
-                |in_a_turn| {
-                    if back && lines > 0 { in_a_turn.saturating_sub(lines) } else { lines }
-                },
-            );
-        let travel = per_line.mul(Ratio::new(i128::from(whole), 1).ok()?).ok()?;
-        Some(Reading { back, turns, lines, mark, left_over, travel })
+        let travel = self.travel_per_line().mul(Ratio::new(i128::from(counted), 1).ok()?).ok()?;
+        Some(Reading { back, turns, lines, mark, left_over: Ratio::ZERO, travel })
     }
 
     /// The reading for a travel towards the middle of the work, or away from it, mm: wound back where
@@ -133,16 +136,12 @@ impl Reading {
     /// is counted where the lines in a turn aren't known, `37`, `37 back`.
     #[must_use]
     pub fn stands(&self) -> String {
-        let turns = match self.turns {
-            1 => "1 turn".to_owned(),
-            turns => format!("{turns} turns"),
-        };
         match self.mark {
             None if self.back => format!("{} back", self.lines),
             None => self.lines.to_string(),
             Some(mark) if self.turns == 0 => mark.to_string(),
-            Some(mark) if self.back => format!("{turns} back, {mark}"),
-            Some(mark) => format!("{turns} + {mark}"),
+            Some(mark) if self.back => format!("{} back, {mark}", many(self.turns, "turn")),
+            Some(mark) => format!("{} + {mark}", many(self.turns, "turn")),
         }
     }
 
@@ -164,16 +163,20 @@ impl Reading {
 
 impl fmt::Display for Reading {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let plural = |n: u64| if n == 1 { "" } else { "s" };
         if self.back && !self.is_nought() {
             f.write_str("back ")?;
         }
         match (self.turns, self.lines) {
-            (0, lines) => write!(f, "{lines} line{}", plural(lines)),
-            (turns, 0) => write!(f, "{turns} turn{}", plural(turns)),
-            (turns, lines) => write!(f, "{turns} turn{} + {lines}", plural(turns)),
+            (0, lines) => f.write_str(&many(lines, "line")),
+            (turns, 0) => f.write_str(&many(turns, "turn")),
+            (turns, lines) => write!(f, "{} + {lines}", many(turns, "turn")),
         }
     }
+}
+
+/// `1 line`, `2 lines`.
+fn many(n: u64, what: &str) -> String {
+    format!("{n} {what}{}", if n == 1 { "" } else { "s" })
 }
 
 #[cfg(test)]

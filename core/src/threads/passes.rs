@@ -147,8 +147,8 @@ pub fn compound_setting(included_deg: f64) -> (f64, f64) {
 }
 
 /// The passes on a dial whose slide moves so far for one line, mm, each rounded from the blank's surface
-/// to the nearest line, so that no rounding is carried on; passes that would stand on the same line as the one before are left out, and the last
-/// is the depth to the nearest line.
+/// to the nearest line, so that no rounding is carried on; passes that would stand on the same line as
+/// the one before are left out, and the last is the depth to the nearest line.
 ///
 /// # Errors
 ///

@@ -77,7 +77,6 @@ impl Cut {
             _ => return Err(NoCut::Dial),
         };
         let compound_deg = flank.then(|| set_over.unwrap_or_else(|| compound_setting(included).0));
-        let because = |why| NoCut::Because(why);
         let asked = entries.count("passes").and_then(|n| u16::try_from(n).ok());
         let plan = Plan {
             depth: sizes.depth,
@@ -94,7 +93,7 @@ impl Cut {
             least_cut: entries.ratio("least_cut").unwrap_or(LEAST_CUT),
             springs: 0,
         };
-        let passes = passes(&plan, dial.travel_per_line()).map_err(because)?;
+        let passes = passes(&plan, dial.travel_per_line()).map_err(NoCut::Because)?;
         let inside = wanted.side == Side::Inside;
         let backwards = inside != (dial.grows == Some("outwards"));
         Ok(Cut {
@@ -116,18 +115,16 @@ impl Cut {
     /// What the dial shows after so many lines from 0: "1 turn + 37"; where it runs down, the
     /// number that then stands there.
     pub(super) fn shown(&self, lines: u32) -> String {
-        let lines = i64::from(lines);
-        self.stands(if self.backwards { lines.saturating_neg() } else { lines })
+        self.stands(lines, self.backwards)
     }
 
     /// So many lines counted from 0, whichever way the dial runs: "1 turn + 37".
     pub(super) fn counted(&self, lines: u32) -> String {
-        self.stands(i64::from(lines))
+        self.stands(lines, false)
     }
 
-    fn stands(&self, lines: i64) -> String {
-        let travel = self.dial.travel_per_line().mul(Ratio::whole(lines)).ok();
-        let reading = travel.and_then(|travel| self.dial.reading(travel));
+    fn stands(&self, lines: u32, back: bool) -> String {
+        let reading = self.dial.after(lines.into(), back);
         reading.map_or_else(|| lines.to_string(), |reading| reading.stands())
     }
 
