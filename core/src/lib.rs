@@ -17,6 +17,7 @@ pub mod gearing;
 pub mod graduation;
 pub mod holes;
 pub mod operation;
+pub mod procedure;
 pub mod quantity;
 pub mod record;
 pub mod setup;
