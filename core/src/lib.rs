@@ -16,6 +16,7 @@ pub mod fits;
 pub mod gearing;
 pub mod graduation;
 pub mod holes;
+pub mod lathe;
 pub mod operation;
 pub mod procedure;
 pub mod quantity;

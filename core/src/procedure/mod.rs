@@ -4,13 +4,16 @@
 //! the actions, and the modelled lathe carries them out before anybody does.
 
 mod action;
+mod span;
 mod step;
 mod term;
 mod value;
+pub mod words;
 
 pub use action::{
     Action, Chalked, Cleared, Cutter, CutterStands, Gear, Item, Pin, Setting, Statement, Work,
 };
+pub use span::{Line, Span};
 pub use step::{FiledStep, StepId};
 pub use term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,

@@ -118,9 +118,7 @@ impl Serialize for Number {
 impl<'de> Deserialize<'de> for Number {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Number, D::Error> {
         let text = String::deserialize(deserializer)?;
-        exact(&text)
-            .map(Number)
-            .ok_or_else(|| D::Error::custom(format!("“{text}” is no number")))
+        exact(&text).map(Number).ok_or_else(|| D::Error::custom(format!("“{text}” is no number")))
     }
 }
 
