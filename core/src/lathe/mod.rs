@@ -1,1 +1,196 @@
 //! A plain model of a lathe that carries out a procedure's actions, and says what goes wrong.
+//!
+//! It reads the actions and the shop alone and knows no meaning: not which division or size is wanted. At
+//! first everything is unknown; what an action sets or a look confirms is known from then on. Lengths are
+//! mm in floating point, angles exact parts of a turn.
+
+mod chip;
+mod cut;
+mod head;
+mod left;
+mod look;
+mod mount;
+mod moves;
+mod part;
+mod rule;
+mod slides;
+mod spindle;
+mod state;
+mod swath;
+#[cfg(test)]
+mod tests;
+
+pub use part::{Mark, On, Part, SAME, Segment};
+pub use rule::Rule;
+pub use state::State;
+
+use crate::procedure::Action;
+use crate::shop::Shop;
+use alloc::borrow::ToOwned;
+use alloc::string::String;
+use alloc::vec;
+use alloc::vec::Vec;
+use state::Machine;
+
+/// A rule that an action broke.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// Which.
+    pub rule: Rule,
+    /// The step's id; `end` for how the machine is left.
+    pub step: String,
+    /// Which action of the step, from 0.
+    pub action: usize,
+    /// What was so.
+    pub detail: &'static str,
+}
+
+/// A lathe on which actions are carried out one after the other.
+#[derive(Clone, Debug)]
+pub struct Lathe {
+    m: Machine,
+    part: Part,
+    faults: Vec<Fault>,
+    met: Vec<u32>,
+    step: String,
+    action: usize,
+}
+
+impl Lathe {
+    /// The lathe of a shop, nothing known of how it stands.
+    #[must_use]
+    pub fn new(shop: &Shop) -> Lathe {
+        Lathe {
+            m: Machine::new(shop),
+            part: Part::default(),
+            faults: Vec::new(),
+            met: vec![0; Rule::ALL.len()],
+            step: String::new(),
+            action: 0,
+        }
+    }
+
+    /// Carries an action out, whatever was wrong before it.
+    pub fn carry_out(&mut self, step: &str, action: &Action) {
+        if self.step == step {
+            self.action = self.action.saturating_add(1);
+        } else {
+            self.step = step.to_owned();
+            self.action = 0;
+        }
+        match action {
+            Action::Isolate => self.isolate(),
+            Action::Energise => self.energise(),
+            Action::Guard { is } => self.guard(*is),
+            Action::Key { is } => self.key(*is),
+            Action::Mount(item) => self.mount(item),
+            Action::Remove(item) => self.remove(item),
+            Action::Set(setting) => self.set(setting),
+            Action::Spindle { of, is } => self.run_spindle(*of, *is),
+            Action::TurnByHand { what, by, way, turns, teeth, of } => {
+                self.turn_by_hand(*what, *by, *way, *turns, *teeth, *of);
+            }
+            Action::Lock { what } => self.lock(*what, true),
+            Action::Unlock { what } => self.lock(*what, false),
+            Action::Mesh { driver, driven } => self.mesh(*driver, *driven, true),
+            Action::Part { driver, driven } => self.mesh(*driver, *driven, false),
+            Action::HalfNuts { is, .. } => self.half_nuts(*is),
+            Action::PowerFeed { is, slide } => self.power_feed(*is, *slide),
+            Action::CrankPin { is } => self.crank_pin(*is),
+            Action::StopPin { is } => self.stop_pin(*is),
+            Action::Detent { is } => self.detent(*is),
+            Action::Worm { is } => self.worm(*is),
+            Action::TurnCrank { turns, holes, circle, way } => {
+                self.turn_crank(*turns, *holes, *circle, *way);
+            }
+            Action::TurnPlate { holes, circle, way } => self.turn_plate(*holes, *circle, *way),
+            Action::SetArms { circle, spaces } => self.set_arms(*circle, *spaces),
+            Action::SwingArms => self.m.head.swung = true,
+            Action::Swing { what, to, from, .. } => self.swing(*what, Some(to.0), *from),
+            Action::SquareUp { what, to } => self.swing(*what, None, *to),
+            Action::SetOver { by, .. } => self.m.in_line = Some(by.mm.is_zero()),
+            Action::SetHeight { what, above } => self.set_height(*what, above.mm.to_f64()),
+            Action::Touch { slide, toward, face, thick, .. } => {
+                self.touch(*slide, *toward, *face, thick.map_or(0.0, |t| t.mm.to_f64()));
+            }
+            Action::Zero { slide, on } => self.zero(*slide, *on),
+            Action::Wind { slide, to, by, toward, from, on } => {
+                self.wind(*slide, to.as_ref(), *by, *toward, *from, *on);
+            }
+            Action::Feed { slide, toward, over, to, until, by, each_turn, beat } => {
+                let asked = cut::Asked {
+                    slide: *slide,
+                    toward: *toward,
+                    over: over.map(|l| l.mm.to_f64()),
+                    to: *to,
+                    until: *until,
+                    by: *by,
+                    each_turn: each_turn.map(|l| l.mm.to_f64()),
+                    beat: *beat,
+                };
+                self.feed(&asked);
+            }
+            Action::Clear { slide, toward, by } => {
+                self.clear(*slide, *toward, by.map(|l| l.mm.to_f64()));
+            }
+            Action::Look(statement) => self.look(statement),
+            Action::Measure { what, with, should_be, .. } => {
+                self.measure(*what, *with, should_be.map(|l| l.mm.to_f64()));
+            }
+            Action::Try { .. } => self.hands_at_work(false),
+            Action::Clean { what } => self.tend(*what, false),
+            Action::Deburr { what } => self.tend(*what, true),
+            Action::Chalk { what } => self.chalk(*what),
+            Action::Oil { .. } | Action::Wait { .. } => {}
+        }
+    }
+
+    /// What was broken, in order.
+    #[must_use]
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// The work as it is now.
+    #[must_use]
+    pub fn part(&self) -> &Part {
+        &self.part
+    }
+
+    /// The rules whose condition came up, with how often.
+    pub fn met(&self) -> impl Iterator<Item = (Rule, u32)> + '_ {
+        Rule::ALL.iter().copied().zip(self.met.iter().copied()).filter(|(_, n)| *n > 0)
+    }
+
+    /// A rule came up; whether it was broken.
+    fn judge(&mut self, rule: Rule, broken: bool, detail: &'static str) {
+        if let Some(met) = self.met.get_mut(rule as usize) {
+            *met = met.saturating_add(1);
+        }
+        if broken {
+            let (step, action) = (self.step.clone(), self.action);
+            self.faults.push(Fault { rule, step, action, detail });
+        }
+    }
+
+    /// Something must be known, and so.
+    fn need(&mut self, known: Option<bool>, want: bool, rules: (Rule, Rule), detail: &'static str) {
+        let (unknown, wrong) = rules;
+        self.judge(unknown, known.is_none(), detail);
+        if let Some(known) = known {
+            self.judge(wrong, known != want, detail);
+        }
+    }
+}
+
+/// Carries steps out on the lathe of a shop, and looks at how it is left.
+pub fn run<'a>(steps: impl IntoIterator<Item = (String, &'a [Action])>, shop: &Shop) -> Lathe {
+    let mut lathe = Lathe::new(shop);
+    for (id, actions) in steps {
+        for action in actions {
+            lathe.carry_out(&id, action);
+        }
+    }
+    lathe.finish();
+    lathe
+}
