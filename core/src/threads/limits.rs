@@ -6,9 +6,9 @@ use super::class::Class;
 use super::designation::{Designation, Side};
 use super::form::Profile;
 use super::limits_inch::{acme, ba, pipe, unified, whitworth};
-use super::limits_iso::{metric, trapezoidal};
+use super::limits_iso::{engagement, metric, trapezoidal};
 use super::series::Series;
-use crate::exact::RatioError;
+use crate::exact::{Ratio, RatioError};
 
 /// Least and greatest, mm; a bound that the standard leaves open is absent.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -135,10 +135,33 @@ pub fn named_class(series: Series, side: Side, name: &str) -> Option<Class> {
 ///
 /// [`LimitsError`] says what is missing: limits are never guessed.
 pub fn limits(thread: &Designation, side: Side) -> Result<Limits, LimitsError> {
+    limits_engaged(thread, side, None)
+}
+
+/// [`limits`] of a thread that is `engaged` over so many mm: a longer nut is given more of the
+/// pitch diameter, a shorter one less. Where the length is left open it is the standard's usual one.
+///
+/// # Errors
+///
+/// [`LimitsError`], as for [`limits`].
+pub fn limits_engaged(
+    thread: &Designation,
+    side: Side,
+    engaged: Option<Ratio>,
+) -> Result<Limits, LimitsError> {
     let none = LimitsError::NoneHere(thread.series);
-    let usual = usual_class(thread.series, side).ok_or(none)?;
+    let diameter = thread.diameter.ok_or(LimitsError::NoDiameter);
+    let engaged = engaged.filter(|length| length.is_positive());
+    let usual = match (thread.series, diameter, engaged) {
+        (Series::Metric, Ok(diameter), Some(length)) => {
+            let (screw, nut) = engagement(diameter, thread.pitch.factor(), length).medium();
+            Some(if side == Side::Outside { screw } else { nut })
+        }
+        _ => usual_class(thread.series, side),
+    }
+    .ok_or(none)?;
     let class = thread.class.filter(|c| c.side().is_none_or(|s| s == side)).unwrap_or(usual);
-    let diameter = thread.diameter.ok_or(LimitsError::NoDiameter)?;
+    let diameter = diameter?;
     let profile = Profile::of(thread)?.ok_or(none)?;
     let basic = Basic {
         side,
@@ -152,7 +175,7 @@ pub fn limits(thread: &Designation, side: Side) -> Result<Limits, LimitsError> {
     match thread.series {
         Series::Metric => metric(&basic, diameter, profile.pitch),
         Series::Trapezoidal => trapezoidal(&basic, diameter, profile.pitch),
-        series if series.is_unified() => unified(&basic, series),
+        series if series.is_unified() => unified(&basic, series, engaged),
         Series::Bsw | Series::Bsf | Series::Whitworth => whitworth(&basic),
         Series::Ba => ba(&basic, thread.size),
         Series::Pipe => pipe(&basic),

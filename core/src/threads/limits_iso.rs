@@ -6,6 +6,45 @@ use super::iso965;
 use super::limits::{Basic, Limits, LimitsError, Range};
 use crate::exact::Ratio;
 
+/// How long a metric thread is engaged, in the standard's groups.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Engagement {
+    /// S.
+    Short,
+    /// N, also where the length is unknown.
+    Normal,
+    /// L.
+    Long,
+}
+
+impl Engagement {
+    /// The classes of the medium quality, screw and nut: ISO 965-1, the tables of recommended
+    /// tolerance classes (from memory).
+    pub(super) const fn medium(self) -> (Class, Class) {
+        const fn screw(pitch_grade: u8) -> Class {
+            Class::Iso { pitch_grade, pitch_position: 'g', crest_grade: 6, crest_position: 'g' }
+        }
+        match self {
+            Engagement::Short => (screw(5), Class::iso(5, 'H')),
+            Engagement::Normal => (screw(6), Class::iso(6, 'H')),
+            Engagement::Long => (screw(7), Class::iso(7, 'H')),
+        }
+    }
+}
+
+/// The group of a length.
+pub(super) fn engagement(diameter: Ratio, pitch: Ratio, length: Ratio) -> Engagement {
+    let (from, to) = iso965::normal_engagement(diameter, pitch);
+    let length = length.to_f64();
+    if length < from - 1e-9 {
+        Engagement::Short
+    } else if length > to + 1e-9 {
+        Engagement::Long
+    } else {
+        Engagement::Normal
+    }
+}
+
 /// ISO 965-1. The screw's root lies between the flat form at the basic bore less the deviation, and
 /// a round root of radius P/8 at the least pitch diameter.
 pub(super) fn metric(basic: &Basic, diameter: Ratio, pitch: Ratio) -> Result<Limits, LimitsError> {
