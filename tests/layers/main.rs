@@ -5,8 +5,12 @@ use std::path::{Path, PathBuf};
 
 /// Core's rooms from the ground up, each may use those before it: what is owned, what works on
 /// numbers alone, and what brings the two together.
-const ROOMS: [&[&str]; 3] =
-    [&["exact", "quantity", "record", "shop"], OF_NUMBERS, &["chart", "operation", "setup"]];
+const ROOMS: [&[&str]; 4] = [
+    &["exact", "quantity", "record", "shop"],
+    OF_NUMBERS,
+    &["procedure", "lathe"],
+    &["chart", "operation", "setup"],
+];
 /// No forms, no shop.
 const OF_NUMBERS: &[&str] = &[
     "gearing",

@@ -1,6 +1,7 @@
 //! What an operation's answer is made of, whatever the operation.
 
 use super::{Found, Picture};
+pub use crate::procedure::{Line, Span};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -11,6 +12,8 @@ pub struct Answer {
     pub found: Option<Found>,
     /// Why nothing can be said, in the trade's words.
     pub refused: Option<String>,
+    /// Why the figures stand but no steps do.
+    pub unmade: Option<Unmade>,
     /// What could not be worked out, and the entry that it waits for.
     pub lacking: Vec<Lacking>,
     /// What to look out for; each defers to the machine's maker and the rules of the place.
@@ -25,6 +28,15 @@ impl Answer {
     pub fn refused(why: impl Into<String>) -> Answer {
         Answer { refused: Some(why.into()), ..Answer::default() }
     }
+}
+
+/// Why something can't be made with what is owned, though its figures stand.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unmade {
+    /// Why, in the trade's words.
+    pub why: String,
+    /// The path of the entry that would change it: `shop.lathe.dials.cross`, `operation.cutter_in`.
+    pub needs: &'static str,
 }
 
 /// A key that is missing from an answer, and the entry that would bring it.
@@ -69,18 +81,6 @@ pub enum Tone {
     /// Look out.
     Mind,
 }
-
-/// A run of text, figures set larger than words.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Span {
-    /// A figure.
-    Figure(String),
-    /// Words beside it.
-    Word(String),
-}
-
-/// A line of figures and words: `40` drives `63`.
-pub type Line = Vec<Span>;
 
 /// Splits `"*40* drives *63*"` into figures (between stars) and words.
 #[must_use]

@@ -28,8 +28,8 @@ mod which_thread;
 mod works;
 
 pub use answer::{
-    Answer, Card, FACTS_IN_SIGHT, Fact, Lacking, Line, Other, Span, Table, TableRow, Tone, Why,
-    line,
+    Answer, Card, FACTS_IN_SIGHT, Fact, Lacking, Line, Other, Span, Table, TableRow, Tone, Unmade,
+    Why, line,
 };
 pub use picture::{Bar, Chip, LeadPoint, Mark, Picture, Seat, Seated, Section, Zone};
 pub use step::{Beat, Step, Steps};

@@ -1,16 +1,22 @@
 //! What Bench walks through, a step at a time.
 
-use super::{Found, Picture};
+use super::{Found, Line, Picture, line};
 use crate::cutting;
+use crate::procedure::{Action, StepId, words};
 use alloc::string::String;
 use alloc::vec::Vec;
 
 /// What Bench shows at one time.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Step {
+    /// What it is known by, whatever comes before it.
+    pub id: StepId,
     /// What is being done: "division 7 of 24".
     pub title: String,
-    /// What to do, in the order in which it is safe, a sentence a line; figures between stars.
+    /// What is done, in the order in which it is safe.
+    pub actions: Vec<Action>,
+    /// Remarks beside the actions: no figure in them, and nothing that moves, fixes, starts or cuts. Of a
+    /// kind whose steps aren't actions yet, all that is to be done; figures between stars.
     pub say: Vec<String>,
     /// What the figure is: "forward to hole".
     pub label: String,
@@ -28,6 +34,15 @@ pub struct Step {
     pub picture: Option<Picture>,
     /// The feed as a hand's beat, which may be sounded.
     pub beat: Option<Beat>,
+}
+
+impl Step {
+    /// What to do, a sentence or two a line, and the remarks beside it.
+    #[must_use]
+    pub fn lines(&self) -> Vec<Line> {
+        let remarks = self.say.iter().map(|say| line(say));
+        words::lines(&self.actions).into_iter().chain(remarks).collect()
+    }
 }
 
 /// A hand's beat: a share of a turn of a handwheel, each so many seconds.

@@ -2,10 +2,11 @@
 
 use super::{Setup, order};
 use crate::operation::{Answer, Operation};
+use crate::procedure::{Action, Line, Span};
 use crate::record::Node;
 use crate::shop::Shop;
 use alloc::borrow::ToOwned;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 use alloc::vec;
 use alloc::vec::Vec;
 
@@ -41,6 +42,15 @@ fn answer_node(at: usize, operation: &Operation, answer: &Answer) -> Node {
     if let Some(found) = &answer.found {
         pairs.extend(found.json());
     }
+    if let Some(unmade) = &answer.unmade {
+        pairs.push((
+            "unmade".to_owned(),
+            Node::Object(vec![
+                ("why".to_owned(), Node::from(unmade.why.as_str())),
+                ("needs".to_owned(), Node::from(unmade.needs)),
+            ]),
+        ));
+    }
     if !answer.lacking.is_empty() {
         let lacking = answer.lacking.iter().map(|lacking| {
             Node::Object(vec![
@@ -59,7 +69,8 @@ fn answer_node(at: usize, operation: &Operation, answer: &Answer) -> Node {
         ])
     });
     pairs.push(("why".to_owned(), Node::List(why.collect())));
-    let steps = answer.found.as_ref().map_or_else(Vec::new, |found| {
+    let made = answer.found.as_ref().filter(|_| answer.unmade.is_none());
+    let steps = made.map_or_else(Vec::new, |found| {
         let steps = found.steps();
         (0..steps.len()).filter_map(|at| steps.get(at)).map(|step| step_node(&step)).collect()
     });
@@ -67,12 +78,25 @@ fn answer_node(at: usize, operation: &Operation, answer: &Answer) -> Node {
     Node::Object(pairs)
 }
 
+/// A value as a node, by way of its text.
+fn node_of(action: &Action) -> Node {
+    let text = serde_json::to_string(action).unwrap_or_default();
+    serde_json::from_str(&text).unwrap_or(Node::Null)
+}
+
 fn step_node(step: &crate::operation::Step) -> Node {
     let plain = |text: &str| Node::from(text.replace('*', ""));
-    let mut pairs = vec![
-        ("title".to_owned(), plain(&step.title)),
-        ("say".to_owned(), Node::List(step.say.iter().map(|say| plain(say)).collect())),
-    ];
+    let mut pairs = Vec::new();
+    if !step.id.stage.is_empty() {
+        pairs.push(("id".to_owned(), Node::from(step.id.to_string())));
+    }
+    pairs.push(("title".to_owned(), plain(&step.title)));
+    if !step.actions.is_empty() {
+        let actions = step.actions.iter().map(node_of);
+        pairs.push(("actions".to_owned(), Node::List(actions.collect())));
+    }
+    let said = |line: &Line| Node::from(line.iter().map(Span::text).collect::<String>());
+    pairs.push(("say".to_owned(), Node::List(step.lines().iter().map(said).collect())));
     if !step.figure.is_empty() {
         pairs.push(("label".to_owned(), plain(&step.label)));
         pairs.push(("figure".to_owned(), plain(&step.figure)));
@@ -81,5 +105,8 @@ fn step_node(step: &crate::operation::Step) -> Node {
         pairs.push(("caution".to_owned(), Node::from(caution)));
     }
     pairs.push(("cuts".to_owned(), Node::from(step.cuts)));
+    if let Some(entry) = step.measures {
+        pairs.push(("measures".to_owned(), Node::from(entry)));
+    }
     Node::Object(pairs)
 }

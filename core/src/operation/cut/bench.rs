@@ -183,7 +183,7 @@ impl Cut {
                 let length = self.length.as_ref().map(Quantity::to_f64);
                 Beat::new(&beat, words::slide(id), length)
             }),
-            measures: None,
+            ..Step::default()
         }
     }
 }

@@ -103,7 +103,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         cautions: thread.cautions(),
         why: why::why(&thread),
         found: Some(Found::Thread(Box::new(thread))),
-        refused: None,
+        ..Answer::default()
     }
 }
 
