@@ -196,7 +196,7 @@ fn a_flat_head_sinks() {
 #[test]
 fn before_a_reamer() {
     let found = hole(r#""purpose": "ream", "designation": "10 mm H7""#);
-    assert_eq!(text(&found, "drill"), "9.7 mm", "10 to 16 thou left: a cutter maker's guide");
+    assert_eq!(text(&found, "drill"), "9.7 mm", "10 to 12 thou left: TC 9-524 and a maker's guide");
     let limits = numbers(&found, "limits_mm");
     near(limits[1], 10.015, 1e-9, "ISO 286: H7 at 10 mm is +15 µm");
     let dowel = |fit: &str| {
@@ -210,6 +210,49 @@ fn before_a_reamer() {
     }
     let large = hole(r#""purpose": "ream", "designation": "80 mm""#);
     assert!(text(&large, "refused").contains("80 mm"));
+}
+
+/// A hole is what comes next can begin from, or it isn't made.
+#[test]
+fn a_hole_too_small_for_what_comes_next() {
+    let solve = |drills: &str, cutters: &str, entries: &str| {
+        let shop = format!(r#"{{"name": "x", "drills": [{drills}], "cutters": [{cutters}]}}"#);
+        answer(&shop, &format!(r#"{{"kind": "hole", "depth": "20 mm", {entries}}}"#))
+    };
+    let ream = r#""purpose": "ream", "designation": "8 mm", "stock": "mild-steel""#;
+    // 0.1 to 0.3 mm left: TC 9-524 (1996) ch. 7, reaming on the lathe.
+    for (drills, drill) in [
+        (r#""6.8 mm", "7.8 mm""#, "7.8 mm"),
+        (r#""7.7 mm", "7.9 mm""#, "7.7 mm"),
+        (r#""7.6 mm", "7.8 mm", "7.95 mm""#, "7.8 mm"),
+    ] {
+        let found = solve(drills, "", ream);
+        assert_eq!(text(&found, "drill"), drill, "TC 9-524 (1996) ch. 7");
+        assert!(found.get("unmade").is_none());
+    }
+    let bar = r#"{"name": "bar", "kind": "boring-bar", "diameter": "4 mm"}"#;
+    for (drill, entries, words) in [
+        (r#""6.8 mm""#, ream, "leaves the reamer too much"),
+        (r#""9.8 mm""#, r#""purpose": "tap", "designation": "M20""#, "the tap won't enter"),
+        (r#""6 mm""#, r#""purpose": "clear", "designation": "M8""#, "the screw won't pass"),
+    ] {
+        let unmade = solve(drill, "", entries);
+        assert!(text(&unmade, "unmade.why").contains(words), "{}", text(&unmade, "unmade.why"));
+        assert_eq!(text(&unmade, "unmade.needs"), "shop.drills");
+        assert!(items(at(&unmade, "steps")).is_empty());
+        // With a bar that goes in, it is bored between.
+        let bored = solve(drill, bar, entries);
+        assert!(bored.get("unmade").is_none() && says(&bored, "steps", "Bore to Ø"), "{drill}");
+    }
+    // Short of the nut's least by a little a tap still goes in, tight: said, not refused.
+    assert!(
+        solve(r#""17 mm""#, "", r#""purpose": "tap", "designation": "M20""#)
+            .get("unmade")
+            .is_none()
+    );
+    // Brass is reamed dry, and slowly.
+    let brass = solve(r#""7.8 mm""#, "", &ream.replace("mild-steel", "brass"));
+    assert!(says(&brass, "steps", "slowly, dry"), "common practice, no source");
 }
 
 #[test]

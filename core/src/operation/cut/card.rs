@@ -59,6 +59,7 @@ impl Cut {
             let beat = if held { format!("{beat}: as quick as a hand can") } else { beat };
             facts.push(Fact::new("beat", beat));
         }
+        facts.extend(self.instead_of_a_hand().map(|instead| Fact::new("beat", instead)));
         if let (Some(passes), Some(depth)) = (self.passes, &self.depth)
             && let Ok(each) = depth.value().div(passes.into())
         {

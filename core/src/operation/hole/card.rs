@@ -65,7 +65,12 @@ impl Hole {
                 (Tone::Good, words.to_owned())
             }
             (Purpose::Ream | Purpose::Dowel, ..) => {
-                (Tone::Mind, "leaves the reamer too much: bore it out first".to_owned())
+                let words = if self.too_small(drill.mm) {
+                    "leaves the reamer too much: bore it out first"
+                } else {
+                    "leaves the reamer too little: it rubs"
+                };
+                (Tone::Mind, words.to_owned())
             }
             _ if self.too_small(drill.mm) => {
                 (Tone::Mind, "no drill here is large enough: bore it out".to_owned())
