@@ -30,8 +30,8 @@ pub use kinds::{CutterMaterial, Process, Stock};
 pub use part_off::{PartOff, part_off};
 pub use pick::{ALLOWED, SpindlePick, Verdict, neighbours, pick_spindle};
 pub use size::{
-    CutKind, LAST_CUT_MM, SizeCut, SizeError, Slender, after_measuring, rough_depth, size_cuts,
-    slender,
+    BAR_OUT, CutKind, LAST_CUT_MM, SizeCut, SizeError, Slender, after_measuring, bar_depth,
+    rough_depth, size_cuts, slender,
 };
 pub use speed::{RpmRange, Rule, SurfaceSpeed, rpm_at, rpm_range, surface_at, surface_speeds};
 pub use speed_table::{PrintedUnit, SPEEDS, SpeedRow};

@@ -70,16 +70,17 @@ fn corrected(thread: &Thread, (min, max): (f64, f64)) -> Option<(String, Option<
     if now <= max {
         return Some((format!("{text} measured: within its limits. *Done*."), None));
     }
-    let over = small(thread, now - max);
+    // Said as the size that it may have, never as what is over: that would read as a depth.
+    let most = super::card::measured(thread, max);
     let Some((_, off, _)) = line(thread) else {
-        return Some((format!("{text} measured: {over} over its most."), None));
+        return Some((format!("{text} measured: still too large, {most} at most."), None));
     };
     // Into the limits without fail, and no further than their middle.
     let middle = libm::floor((now - f64::midpoint(min, max)) / off + 1e-9);
     let lines = lines_of(middle.max(libm::ceil((now - max) / off - 1e-9)).max(1.0));
     Some((
         format!(
-            "{text} measured, {over} over its most: *{lines}* deeper, the same run again, and measure."
+            "{text} measured, {most} at most: *{lines}* of the dial deeper, the same run again, and measure."
         ),
         Some(lines),
     ))
