@@ -89,7 +89,7 @@ fn how_deep_under_a_tap() {
     // 12 + 3 × 1.25 = 15.75 at full diameter; the point of 118° on 6.8 mm is 2.043 mm.
     near(number(&found, "depth_mm"), 17.793, 0.001, "geometry: d / 2 / tan 59°");
     // 17.793 mm of 0.05 mm is 355.86 lines: 5 turns of 60 and 55.86.
-    assert!(says(&found, "steps", "5 turns + 56, 0.14 of a line past"));
+    assert!(says(&found, "steps", "5 turns + 56."));
     assert_eq!(number(&found, "wall_mm"), 6.0, "(20 − 8) / 2");
     near(number(&found, "floor_mm"), 7.207, 0.001, "25 less the depth");
     assert!(says(&found, "steps", "never with the spindle under power"));

@@ -69,3 +69,18 @@ fn blades_of_the_shop_are_offered() {
         ["thin blade"]
     );
 }
+
+/// What is set by a rule is said as a rule has it, and what is set on a dial as a dial has it.
+#[test]
+fn an_inch_bar_by_the_rule() {
+    let found = answer(
+        SHOP,
+        r#"{"kind": "part-off", "stock": "mild-steel", "diameter": "1/2 in", "blade_width": "2 mm", "length": "0.6 in"}"#,
+    );
+    // By hand: 1/4 in and 2 mm are 0.3287 in, 21.04 sixty-fourths: 22 of them.
+    assert!(says(&found, "steps", "Blade 11/32 in out of its holder, no more."), "{found:?}");
+    assert!(!says(&found, "steps", "0.3287") && !says(&found, "steps", "0.0197"), "{found:?}");
+    // 15.24 mm and what is left for facing by a dial of 0.1 mm a line: set by eye between two lines.
+    assert!(!says(&found, "steps", "of a line short"), "{found:?}");
+    assert!(!says(&found, "steps", "of a line past"), "{found:?}");
+}

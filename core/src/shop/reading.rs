@@ -173,6 +173,16 @@ impl Reading {
         })
     }
 
+    /// What is counted off, and what lies between two lines by eye: `24 lines, then about 1/8 of a line
+    /// on`.
+    #[must_use]
+    pub fn as_set(&self) -> String {
+        match self.by_eye() {
+            Some(eye) => format!("{self}, {eye}"),
+            None => format!("{self}"),
+        }
+    }
+
     /// Whether it is no line at all: the slide isn't moved.
     #[must_use]
     pub fn is_nought(&self) -> bool {

@@ -270,7 +270,7 @@ impl Worked for Fitted {
                 facts.push(Fact::new(name, "within its limits now"));
             } else if let Some(reading) = &left.reading {
                 let label = format!("{name}: cross slide {direction}");
-                facts.push(Fact::new(label, reading.counted().words()));
+                facts.push(Fact::new(label, reading.counted().as_set()));
             } else {
                 facts.push(Fact::new(
                     format!("{name}: still to go, on the diameter"),

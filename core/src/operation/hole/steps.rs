@@ -105,7 +105,7 @@ impl Hole {
             return None;
         };
         say.push(format!("Touch the tip, the {dial}'s dial to *0*."));
-        say.push(format!("{name} *{deep} mm*, the {dial} at *{}*.", reading.words()));
+        say.push(format!("{name} *{deep} mm*, the {dial} at *{reading}*."));
         Some((format!("{dial}, from the touch of the tip"), format!("{reading}")))
     }
 
@@ -264,7 +264,7 @@ impl Hole {
             Some((dial, reading)) => {
                 say.push(format!(
                     "Touch {from}, the {dial}'s dial to *0*; then on by *{deep}*, to *{}*.",
-                    reading.words()
+                    reading.as_set()
                 ));
                 label = format!("{dial}, from {from}");
                 figure = format!("{reading}");
