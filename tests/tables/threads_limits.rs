@@ -2,7 +2,7 @@
 
 use latheside_core::threads::{
     Class, Designation, Limits, LimitsError, Series, Side, limits, limits_engaged, named_class,
-    parse,
+    named_class_engaged, parse,
 };
 
 /// Thread, tolerance, µm in grade 6, exactly. Source: ISO 965-1 Tables 3 to 6.
@@ -323,6 +323,22 @@ fn metric_length_of_engagement() {
         for (side, class) in [(Side::Outside, screw), (Side::Inside, nut)] {
             let found = limits_engaged(&read(name), side, long).unwrap();
             assert_eq!(found.class, Class::parse(class).unwrap(), "{name} over {mm} mm");
+        }
+    }
+    // The same table: fine and coarse, short, normal and long.
+    for (quality, mm, screw, nut) in [
+        ("fine", 3, "3h4h", "4H"),
+        ("fine", 8, "4h", "5H"),
+        ("fine", 13, "5h4h", "6H"),
+        ("medium", 13, "7g6g", "7H"),
+        ("coarse", 8, "8g", "7H"),
+        ("coarse", 13, "9g8g", "8H"),
+        ("6g", 13, "6g", "6g"),
+    ] {
+        let long = Some(latheside_core::exact::Ratio::whole(mm));
+        for (side, class) in [(Side::Outside, screw), (Side::Inside, nut)] {
+            let found = named_class_engaged(&read("M8"), side, quality, long).unwrap();
+            assert_eq!(found, Class::parse(class).unwrap(), "M8 {quality} over {mm} mm");
         }
     }
 }

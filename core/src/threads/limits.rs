@@ -6,7 +6,7 @@ use super::class::Class;
 use super::designation::{Designation, Side};
 use super::form::Profile;
 use super::limits_inch::{acme, ba, pipe, unified, whitworth};
-use super::limits_iso::{engagement, metric, trapezoidal};
+use super::limits_iso::{Engagement, Quality, engagement, metric, trapezoidal};
 use super::series::Series;
 use crate::exact::{Ratio, RatioError};
 
@@ -110,22 +110,41 @@ pub const fn usual_class(series: Series, side: Side) -> Option<Class> {
     })
 }
 
-/// A class as a person names it for this series and side: its own name, or, for metric threads,
-/// fine, medium or coarse (ISO 965-1: 4h and 5H, 6g and 6H, 8g and 7H).
+/// A class as a person names it for this series and side: its own name, or, for metric threads of
+/// normal length, fine, medium or coarse (ISO 965-1: 4h and 5H, 6g and 6H, 8g and 7H).
 #[must_use]
 pub fn named_class(series: Series, side: Side, name: &str) -> Option<Class> {
-    if series == Series::Metric {
-        for (word, screw, nut) in [
-            ("fine", Class::iso(4, 'h'), Class::iso(5, 'H')),
-            ("medium", Class::iso(6, 'g'), Class::iso(6, 'H')),
-            ("coarse", Class::iso(8, 'g'), Class::iso(7, 'H')),
-        ] {
-            if name.trim().eq_ignore_ascii_case(word) {
-                return Some(if side == Side::Outside { screw } else { nut });
-            }
-        }
+    if series == Series::Metric
+        && let Some(quality) = Quality::of(name)
+    {
+        return Some(one_of(quality.classes(Engagement::Normal), side));
     }
     Class::parse(name)
+}
+
+/// [`named_class`] of a thread that is `engaged` over so many mm: what fine, medium and coarse mean
+/// for a metric one goes by it.
+#[must_use]
+pub fn named_class_engaged(
+    thread: &Designation,
+    side: Side,
+    name: &str,
+    engaged: Option<Ratio>,
+) -> Option<Class> {
+    if let (Series::Metric, Some(quality), Some(diameter), Some(length)) =
+        (thread.series, Quality::of(name), thread.diameter, engaged)
+    {
+        let engaged = engagement(diameter, thread.pitch.factor(), length);
+        return Some(one_of(quality.classes(engaged), side));
+    }
+    named_class(thread.series, side, name)
+}
+
+const fn one_of((screw, nut): (Class, Class), side: Side) -> Class {
+    match side {
+        Side::Outside => screw,
+        Side::Inside => nut,
+    }
 }
 
 /// The limits of a thread on this side, in its own class or, where it names none for this side, the
@@ -154,8 +173,8 @@ pub fn limits_engaged(
     let engaged = engaged.filter(|length| length.is_positive());
     let usual = match (thread.series, diameter, engaged) {
         (Series::Metric, Ok(diameter), Some(length)) => {
-            let (screw, nut) = engagement(diameter, thread.pitch.factor(), length).medium();
-            Some(if side == Side::Outside { screw } else { nut })
+            let engaged = engagement(diameter, thread.pitch.factor(), length);
+            Some(one_of(Quality::Medium.classes(engaged), side))
         }
         _ => usual_class(thread.series, side),
     }

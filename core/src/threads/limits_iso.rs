@@ -17,17 +17,46 @@ pub(super) enum Engagement {
     Long,
 }
 
-impl Engagement {
-    /// The classes of the medium quality, screw and nut: ISO 965-1, the tables of recommended
-    /// tolerance classes (from memory).
-    pub(super) const fn medium(self) -> (Class, Class) {
-        const fn screw(pitch_grade: u8) -> Class {
-            Class::Iso { pitch_grade, pitch_position: 'g', crest_grade: 6, crest_position: 'g' }
+/// How fine a fit is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Quality {
+    Fine,
+    Medium,
+    Coarse,
+}
+
+impl Quality {
+    /// As it is said.
+    pub(super) fn of(name: &str) -> Option<Quality> {
+        let name = name.trim();
+        [("fine", Quality::Fine), ("medium", Quality::Medium), ("coarse", Quality::Coarse)]
+            .into_iter()
+            .find(|(word, _)| name.eq_ignore_ascii_case(word))
+            .map(|(_, quality)| quality)
+    }
+
+    /// The classes of screw and nut: ISO 965-1, the tables of recommended tolerance classes (from
+    /// memory). A coarse fit has none of its own where it is short.
+    pub(super) const fn classes(self, engaged: Engagement) -> (Class, Class) {
+        const fn screw(pitch_grade: u8, crest_grade: u8, position: char) -> Class {
+            Class::Iso {
+                pitch_grade,
+                pitch_position: position,
+                crest_grade,
+                crest_position: position,
+            }
         }
-        match self {
-            Engagement::Short => (screw(5), Class::iso(5, 'H')),
-            Engagement::Normal => (screw(6), Class::iso(6, 'H')),
-            Engagement::Long => (screw(7), Class::iso(7, 'H')),
+        match (self, engaged) {
+            (Quality::Fine, Engagement::Short) => (screw(3, 4, 'h'), Class::iso(4, 'H')),
+            (Quality::Fine, Engagement::Normal) => (screw(4, 4, 'h'), Class::iso(5, 'H')),
+            (Quality::Fine, Engagement::Long) => (screw(5, 4, 'h'), Class::iso(6, 'H')),
+            (Quality::Medium, Engagement::Short) => (screw(5, 6, 'g'), Class::iso(5, 'H')),
+            (Quality::Medium, Engagement::Normal) => (screw(6, 6, 'g'), Class::iso(6, 'H')),
+            (Quality::Medium, Engagement::Long) => (screw(7, 6, 'g'), Class::iso(7, 'H')),
+            (Quality::Coarse, Engagement::Short | Engagement::Normal) => {
+                (screw(8, 8, 'g'), Class::iso(7, 'H'))
+            }
+            (Quality::Coarse, Engagement::Long) => (screw(9, 8, 'g'), Class::iso(8, 'H')),
         }
     }
 }

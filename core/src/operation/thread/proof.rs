@@ -57,7 +57,13 @@ fn shake_left(thread: &Thread) -> Option<f64> {
 /// M = E + a constant for these wires.
 fn corrected(thread: &Thread, (min, max): (f64, f64)) -> Option<(String, Option<String>)> {
     let measured = thread.wanted.over_wires.as_ref()?;
-    let (now, text) = (measured.to_f64(), measured.text());
+    let now = measured.to_f64();
+    // In the thread's own system, as its limits are.
+    let text = if measured.unit().is_inch() == thread.wanted.inch {
+        measured.text().to_owned()
+    } else {
+        super::card::measured(thread, now)
+    };
     if now < min {
         let under = small(thread, min - now);
         return Some((
