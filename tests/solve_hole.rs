@@ -314,3 +314,22 @@ fn a_large_hole_is_drilled_in_steps_each_at_its_own_speed_and_reading() {
     let small = answer(KIT, &entry(r#""purpose": "tap", "designation": "M6""#));
     assert!(small.get("pilots").is_none());
 }
+
+/// An inch screw's hole is told in inches throughout.
+#[test]
+fn one_system_in_a_step() {
+    for entries in [
+        r#""purpose": "tap", "designation": "1/4-20 UNC", "depth": "1/2 in""#,
+        r#""purpose": "ream", "designation": "1/2 in", "depth": "1 in""#,
+        r#""purpose": "clear", "designation": "3/8-16 UNC", "thickness": "1 in""#,
+    ] {
+        let shop = r#"{"name": "x", "drills": ["0.201 in", "31/64 in", "25/64 in"],
+            "lathe": {"spindle_speeds": [300]}}"#;
+        let found = answer(shop, &format!(r#"{{"kind": "hole", "stock": "brass", {entries}}}"#));
+        assert!(!says(&found, "steps", " mm"), "{found:?}");
+    }
+    let ream = r#"{"kind": "hole", "purpose": "ream", "designation": "1/2 in", "depth": "1 in"}"#;
+    let found = answer(r#"{"name": "x"}"#, ream);
+    // ISO 286: H7 at 12.7 mm is 0 to +18 µm: 0.5000 to 0.5007 in.
+    assert!(says(&found, "steps", "It should measure 0.5000 to 0.5007 in."), "ISO 286-2");
+}

@@ -98,24 +98,24 @@ impl Hole {
 
     /// Says how deep from the touch of the tip; what the dial reads then.
     fn to_depth(&self, depth: &Depth, say: &mut Vec<String>) -> Option<(String, String)> {
-        let deep = show::float_trimmed(depth.tip, 1);
+        let deep = self.deep(depth.tip);
         let name = if depth.through { "It is through after" } else { "From the touch of the tip:" };
         let Some((dial, reading)) = reading(self.dial, depth.tip) else {
-            say.push(format!("{name} *{deep} mm*."));
+            say.push(format!("{name} *{deep}*."));
             return None;
         };
         say.push(format!("Touch the tip, the {dial}'s dial to *0*."));
-        say.push(format!("{name} *{deep} mm*, the {dial} at *{reading}*."));
+        say.push(format!("{name} *{deep}*, the {dial} at *{reading}*."));
         Some((format!("{dial}, from the touch of the tip"), format!("{reading}")))
     }
 
     /// Says where to draw out, and to ease off where it comes through.
     fn clear(&self, depth: &Depth, drill: Ratio, say: &mut Vec<String>) {
         let at = draw_out(depth, drill).into_iter().map(|mm| {
-            let deep = show::trimmed(mm, 1);
+            let deep = self.deep(mm.to_f64());
             match reading(self.dial, mm.to_f64()) {
-                Some((_, reading)) => format!("{deep} mm (*{reading}*)"),
-                None => format!("{deep} mm"),
+                Some((_, reading)) => format!("{deep} (*{reading}*)"),
+                None => deep,
             }
         });
         let at: Vec<String> = at.collect();
@@ -221,9 +221,8 @@ impl Hole {
         };
         say.push(format!("Ream *{}*, {how}, steadily, in one go.", self.screw.name));
         say.push("Draw it out while it turns forwards; never turn a reamer back.".to_owned());
-        if let Some(limits) = self.wanted.limits {
-            let [low, high] = limits.map(|size| show::fixed(size, 3));
-            say.push(format!("It should measure *{low}* to *{high}* mm."));
+        if let Some(([low, high], unit)) = self.reamed() {
+            say.push(format!("It should measure *{low}* to *{high}* {unit}."));
         }
         if self.purpose == Purpose::Dowel {
             say.push("Both parts together, clamped as they are to sit.".to_owned());

@@ -10,7 +10,7 @@ use super::pick::{
 use super::recess::{Recess, recess};
 use crate::cutting::{CutterMaterial, Process, Stock};
 use crate::exact::Ratio;
-use crate::quantity::{Measure, Quantity, Unit, show};
+use crate::quantity::{MM_PER_INCH, Measure, Quantity, Unit, show};
 use crate::record::Record;
 use crate::shop::{Dial, Shop};
 use crate::threads::Percent;
@@ -282,6 +282,25 @@ impl Hole {
             (None, Some(name)) => name.clone(),
             (None, None) => show::mm(self.wanted.hole),
         }
+    }
+
+    /// A depth as a dial or a rule has it, in the screw's own system: `24 mm`, `0.95 in`.
+    pub(super) fn deep(&self, mm: f64) -> String {
+        if self.screw.unit.is_inch() {
+            format!("{} in", show::float_trimmed(mm / MM_PER_INCH.to_f64(), 2))
+        } else {
+            format!("{} mm", show::float_trimmed(mm, 1))
+        }
+    }
+
+    /// The limits of a reamed hole in the screw's own system, without its unit, and the unit.
+    pub(super) fn reamed(&self) -> Option<([String; 2], &'static str)> {
+        let limits = self.wanted.limits?;
+        if !self.screw.unit.is_inch() {
+            return Some((limits.map(|size| show::fixed(size, 3)), "mm"));
+        }
+        let inches = |size: Ratio| show::float(size.to_f64() / MM_PER_INCH.to_f64(), 4);
+        Some((limits.map(inches), "in"))
     }
 
     /// A length in the screw's own system.
