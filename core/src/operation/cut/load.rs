@@ -65,7 +65,8 @@ impl Load {
         let speed = at.surface_m_per_min;
         let (force_n, power_w, values) = match cut.process {
             Process::Turn | Process::Finish | Process::Bore | Process::Face => {
-                let feed = at.feeds.first()?.low;
+                // What the edge really takes, also where a hand can't go so slowly.
+                let feed = cut.chip_mm?;
                 let force = cutting::cutting_force_n(cut.stock, depth, feed)?;
                 let k = table.turning(feed);
                 let parts = [depth, feed].map(|part| show::float_trimmed(part, 3));
