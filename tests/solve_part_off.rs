@@ -84,3 +84,18 @@ fn an_inch_bar_by_the_rule() {
     assert!(!says(&found, "steps", "of a line short"), "{found:?}");
     assert!(!says(&found, "steps", "of a line past"), "{found:?}");
 }
+
+/// A feed that no hand keeps even says what to do instead.
+#[test]
+fn too_slow_for_a_hand() {
+    // 0.002 in a turn (TM 1-420) at 20 rpm is 1.02 mm/min; a 32nd of 4 mm each 3 s is 2.5.
+    let shop = SHOP
+        .replace(r#"{"rpm": 45, "how": "back gear, belt 1"}, 70, 110, 190, 320, 540, 900"#, "20")
+        .replace(
+            r#""division": "0.02 mm", "divisions": 125"#,
+            r#""division": "0.04 mm", "divisions": 100"#,
+        );
+    let operation = r#"{"kind": "part-off", "stock": "mild-steel", "diameter": "20 mm", "blade_width": "2 mm"}"#;
+    assert!(says(&answer(&shop, operation), "steps", "slower than can be kept even"));
+    assert!(!says(&answer(SHOP, operation), "steps", "slower than can be kept even"));
+}

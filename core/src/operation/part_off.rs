@@ -275,6 +275,11 @@ impl Parting {
         } else {
             say.push("Feed in steadily. Oil it, except iron and brass.".to_owned());
         }
+        if self.cross.is_some() && self.spindle.is_some() && self.beat(to).is_none() {
+            say.push(
+                "By hand that is slower than can be kept even: by power where the cross slide has it, else steadily a little faster, never in jerks.".to_owned(),
+            );
+        }
         say.push("Don't ease off in the cut. To clear, withdraw fully and return.".to_owned());
         if self.too_thin() {
             say.push("Every so often come out, and take the groove half a blade wider.".to_owned());
