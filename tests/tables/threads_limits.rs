@@ -318,6 +318,10 @@ fn metric_length_of_engagement() {
         ("M6x0.75", 8, "7g6g", "7H"),
         ("M6x0.75", 2, "5g6g", "5H"),
         ("M8-6g", 13, "6g", "7H"),
+        // ISO 2903, Tr10x2: normal from 6 mm to 19 mm (from memory).
+        ("Tr10x2", 15, "7e", "7H"),
+        ("Tr10x2", 20, "8e", "8H"),
+        ("Tr10x2", 3, "7e", "7H"),
     ] {
         let long = Some(latheside_core::exact::Ratio::whole(mm));
         for (side, class) in [(Side::Outside, screw), (Side::Inside, nut)] {
@@ -360,6 +364,16 @@ fn unified_worked_examples() {
         ("1/4-20 UNC", "1A", "pitch min", 0.2108), ("1/4-20 UNC", "1A", "major min", 0.2367),
         ("1/4-20 UNC", "2B", "pitch max", 0.2224), ("1/4-20 UNC", "3B", "pitch max", 0.2211),
         ("1/4-20 UNC", "3B", "minor max", 0.2067),
+        // The same table: 1 1/2-6 UNC, 1-12 UNF, No. 10-24 UNC and 1 1/8-8 UN, from memory
+        ("1 1/2-6 UNC", "2A", "major max", 1.4976), ("1 1/2-6 UNC", "2A", "major min", 1.4794),
+        ("1 1/2-6 UNC", "2A", "pitch max", 1.3893), ("1 1/2-6 UNC", "2A", "pitch min", 1.3812),
+        ("1-12 UNF", "2A", "major min", 0.9868), ("1-12 UNF", "2A", "pitch max", 0.9441),
+        ("1-12 UNF", "2A", "pitch min", 0.9382), ("#10-24 UNC", "2A", "major max", 0.1890),
+        ("#10-24 UNC", "2A", "pitch max", 0.1619), ("#10-24 UNC", "2A", "pitch min", 0.1586),
+        ("#10-24 UNC", "2B", "pitch max", 0.1672), ("1 1/8-8 UN", "2A", "pitch max", 1.0417),
+        ("1 1/8-8 UN", "2A", "pitch min", 1.0348),
+        // 6-UN goes by its diameter too: 0.3 × 0.008 758 is 0.0026, by hand
+        ("2 1/4-6 UN", "2A", "major max", 2.2474),
         ("1/2-13 UNC", "2A", "major max", 0.4985), ("1/2-13 UNC", "2A", "pitch max", 0.4485),
         ("1/2-13 UNC", "2A", "pitch min", 0.4435), ("1/2-13 UNC", "2B", "pitch max", 0.4565),
     ];

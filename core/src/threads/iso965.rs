@@ -189,19 +189,21 @@ fn formula(diameter: f64, pitch: Ratio) -> f64 {
 }
 
 /// The normal length of engagement, mm, from and to: shorter ones are group S, longer ones L. Off the
-/// table by the formula behind it, 2.24 P d^0.2 to 6.7 P d^0.2, with the diameter itself.
+/// table by the formula behind it, 2.24 P d^0.2 to 6.7 P d^0.2, with the least diameter of its range.
 pub(super) fn normal_engagement(diameter: Ratio, pitch: Ratio) -> (f64, f64) {
     let d = diameter.to_f64();
-    let row = ENDS
-        .windows(2)
-        .zip(NORMAL)
-        .find(|(ends, _)| matches!(ends, [from, to] if d > *from && d <= *to))
+    let range = ENDS.windows(2).enumerate().find_map(|(at, ends)| match ends {
+        [from, to] if d > *from && d <= *to => Some((at, *from)),
+        _ => None,
+    });
+    let row = range
+        .and_then(|(at, _)| NORMAL.get(at))
         .zip(micrometres(pitch))
-        .and_then(|((_, rows), um)| rows.iter().find(|(p, ..)| *p == um));
+        .and_then(|(rows, um)| rows.iter().find(|(p, ..)| *p == um));
     if let Some((_, from, to)) = row {
         return (f64::from(*from) / 10.0, f64::from(*to) / 10.0);
     }
-    let scale = pitch.to_f64() * root(5, d);
+    let scale = pitch.to_f64() * root(5, range.map_or(d, |(_, from)| from));
     (2.24 * scale, 6.7 * scale)
 }
 

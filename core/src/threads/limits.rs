@@ -176,6 +176,12 @@ pub fn limits_engaged(
             let engaged = engagement(diameter, thread.pitch.factor(), length);
             Some(one_of(Quality::Medium.classes(engaged), side))
         }
+        // ISO 2903: 8e and 8H where it is long (from memory); it has no short group.
+        (Series::Trapezoidal, Ok(diameter), Some(length))
+            if engagement(diameter, thread.pitch.factor(), length) == Engagement::Long =>
+        {
+            Some(one_of((Class::iso(8, 'e'), Class::iso(8, 'H')), side))
+        }
         _ => usual_class(thread.series, side),
     }
     .ok_or(none)?;

@@ -28,14 +28,23 @@ fn two_a(d: f64, p: f64, engaged: f64) -> f64 {
     printed(0.0015 * libm::cbrt(d) + 0.0015 * libm::sqrt(engaged) + 0.015 * p23, 6)
 }
 
+/// Whether it is of the constant-pitch series 4-UN or 6-UN: from 2 1/2 and 1 3/8 in up, by sixteenths.
+fn four_or_six(d: f64, p: f64) -> bool {
+    let sixteenths = d * 16.0;
+    let pitched = |tpi: f64, from: f64| (p * tpi - 1.0).abs() < 1e-6 && d > from - 1e-6;
+    (pitched(4.0, 2.5) || pitched(6.0, 1.375))
+        && (sixteenths - libm::round(sixteenths)).abs() < 1e-6
+}
+
 /// 2A's pitch tolerance at the standard's own length of engagement, and at this one.
 ///
-/// UNC, UNF and 8-UN: one diameter, good up to one and a half; the others: nine pitches, good from
-/// five to fifteen (ASME B1.1). Over fifteen pitches a quarter more, as FED-STD-H28/2B 5.4 works
+/// UNC, UNF, 4-, 6- and 8-UN: one diameter, good up to one and a half; the others: nine pitches, good
+/// from five to fifteen (ASME B1.1). Over fifteen pitches a quarter more, as FED-STD-H28/2B 5.4 works
 /// 2.500-28 UNS over 28; that this ends at thirty is from memory. Beyond, and under five pitches,
 /// the formula with the length itself, past thirty pitches no less than at thirty.
 fn tolerances(d: f64, p: f64, series: Series, engaged: Option<f64>) -> (f64, f64) {
-    let by_diameter = matches!(series, Series::Unc | Series::Unf | Series::Un8);
+    let by_diameter =
+        matches!(series, Series::Unc | Series::Unf | Series::Un8) || four_or_six(d, p);
     let standard = two_a(d, p, if by_diameter { d } else { 9.0 * p });
     let Some(length) = engaged else { return (standard, standard) };
     let own = two_a(d, p, length);
