@@ -3,7 +3,7 @@
 use latheside_core::cutting::{
     CutterMaterial, LAST_CUT_MM, Process, SPEEDS, Stock, Verdict, after_measuring, beat,
     chip_loads, cut, cutting_force_n, feeds, part_off, point_chip, point_width, power_w,
-    rough_depth, rpm_at, rpm_range, saw_chip, size_cuts, specific_force, surface_at,
+    rough_depth, rpm_at, rpm_range, saw_chip, saw_passes, size_cuts, specific_force, surface_at,
     surface_speeds,
 };
 use latheside_core::exact::Ratio;
@@ -365,6 +365,11 @@ fn chips_by_shape() {
         let loads = chip_loads(Stock::MildSteel, CutterMaterial::Hss, Ratio::whole(d)).unwrap();
         assert!(loads[0].low >= low && loads[0].low <= high, "{d} mm: {:?}", loads[0]);
     }
+    // A thin saw goes to its depth at once in soft metal only: common practice, no source.
+    let (width, mm) = (Ratio::ONE, Ratio::whole);
+    assert_eq!(saw_passes(Stock::Aluminium, width, mm(10)), Some(1));
+    assert_eq!(saw_passes(Stock::MildSteel, width, mm(3)), Some(1));
+    assert_eq!(saw_passes(Stock::MildSteel, width, mm(10)), Some(4));
     // Width of a line: w + 2 d tan(a/2), geometry.
     for (tip, depth, angle, width) in
         [(0.1, 0.3, 60.0, 0.446_410), (0.2, 0.2, 60.0, 0.430_940), (0.0, 0.25, 90.0, 0.5)]

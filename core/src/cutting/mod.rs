@@ -17,7 +17,7 @@ mod speed_table;
 pub use beat::{Beat, QUICKEST_BEAT_S, beat, hand_feed, slowest_by_hand};
 pub use chip::{
     CHIP_CAP_MM, SAW_CHIP_MM, chip_loads, passes_to_depth, point_chip, point_width, saw_chip,
-    slot_depth_share,
+    saw_passes, slot_depth_share,
 };
 pub use cut::{Cut, cut};
 pub use error::CuttingError;

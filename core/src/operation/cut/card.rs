@@ -79,7 +79,9 @@ impl Cut {
 
     /// What feeds by power, what it asks of the machine, and how long it takes.
     fn more_facts(&self, facts: &mut Vec<Fact>) {
+        // A saw's and a point's depth have nothing to do with their diameter.
         if self.process == Process::Mill
+            && !(self.saws || self.engraves)
             && let (None, Some(diameter)) = (&self.passes, &self.diameter)
             && let Ok(deep) = diameter.value().mul(slot_depth_share(self.stock))
         {

@@ -49,6 +49,8 @@ pub struct Cut {
     pub(super) width: Option<Quantity>,
     /// Whether the cutter is a saw: a disc that goes in by its rim.
     pub(super) saws: bool,
+    /// Whether it is an engraving point.
+    pub(super) engraves: bool,
     /// How far it cuts along, or across.
     pub(super) length: Option<Quantity>,
     /// What the machine feeds by itself.
@@ -214,6 +216,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
             .or_else(|| owned_cutter?.quantity("width").filter(|_| kind == Some("slitting-saw")))
             .cloned(),
         saws: kind == Some("slitting-saw"),
+        engraves: point.is_some(),
         length: entries.quantity("length").cloned(),
         power_feed: None,
         load: None,
@@ -227,7 +230,12 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         && point.is_none()
         && let (Some(diameter), Some(depth)) = (&job.diameter, &job.depth)
     {
-        job.passes = cutting::passes_to_depth(stock, diameter.value(), depth.value());
+        let width = job.width.as_ref().filter(|_| job.saws);
+        job.passes = match width {
+            Some(width) => cutting::saw_passes(stock, width.value(), depth.value()),
+            None if job.saws => None,
+            None => cutting::passes_to_depth(stock, diameter.value(), depth.value()),
+        };
     }
     if let Some(feed) = job.feed_along() {
         job.power_feed = power_feed(feed, shop);
