@@ -6,8 +6,12 @@ mod worked;
 use super::feeding::{self, power_feed};
 use super::spindle::{Job, Spindle, made_of, stock};
 use super::works::TOOL_AND_DIAL;
-use super::{Answer, Deed, Found, Kind, Lacking, Made, Removes, STOCKS, Why, Works, names_in};
-use crate::cutting::{CutKind, LAST_CUT_MM, Process, SizeError, Slender, rough_depth, slender};
+use super::{
+    Answer, Deed, Found, Kind, Lacking, Made, Removes, STOCKS, Unmade, Why, Works, names_in,
+};
+use crate::cutting::{
+    BAR_OUT, CutKind, LAST_CUT_MM, Process, SizeError, Slender, bar_depth, rough_depth, slender,
+};
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
@@ -134,6 +138,26 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         }
         (None, None) => PLAIN_CUT_MM,
     };
+    // What stands out of the holder is the depth of the bore, at the least.
+    let bar = form
+        .filter(|form| way == Way::Bore && form.choice("kind") == Some("boring-bar"))
+        .and_then(|form| form.ratio("diameter"))
+        .zip(entries.ratio("length"));
+    let short = bar.map(|(bar, out)| (bar, out, bar_depth(rough, out, bar)));
+    let (rough, unmade) = match short {
+        Some((_, _, Some(depth))) if entries.ratio("rough_cut").is_none() => {
+            if depth != rough {
+                why.push(Why::new(
+                    "a bar two diameters out takes the whole depth, four diameters out half of it",
+                    show::mm(depth),
+                    "common practice, no source",
+                ));
+            }
+            (depth, None)
+        }
+        Some((bar, out, None)) => (rough, Some(too_far_out(bar, out))),
+        _ => (rough, None),
+    };
     let last = entries.ratio("last_cut").unwrap_or(LAST_CUT_MM);
     let dial = depth_dial(way, shop);
     let measured = entries.ratio("measured");
@@ -251,7 +275,28 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         past,
     };
     why.extend(size.time().map(feeding::Time::why));
-    Answer { found: Some(Found::Size(Box::new(size))), cautions, why, lacking, ..Answer::default() }
+    Answer {
+        found: Some(Found::Size(Box::new(size))),
+        unmade,
+        cautions,
+        why,
+        lacking,
+        ..Answer::default()
+    }
+}
+
+/// What a bar that stands out too far comes to.
+fn too_far_out(bar: Ratio, out: Ratio) -> Unmade {
+    let diameters = out.div(bar).map_or_else(|_| String::new(), |times| show::trimmed(times, 1));
+    let least = out.div(Ratio::whole(BAR_OUT)).map_or_else(|_| String::new(), show::mm);
+    Unmade {
+        why: format!(
+            "the bar of {} stands out {diameters} diameters to reach {}: a steel bar chatters past {BAR_OUT}; one of {least} or more would do, or bore less deep",
+            show::mm(bar),
+            show::mm(out),
+        ),
+        needs: "shop.cutters",
+    }
 }
 
 fn depth_why(pass: &Pass, way: Way, from: &Quantity, to: &Quantity, dial: Option<Dial>) -> Why {
