@@ -570,6 +570,9 @@ impl Sentence {
             self.word(", ").figure(teeth.to_string());
             self.word(if teeth == 1 { " tooth" } else { " teeth" });
         }
+        if let Some(material) = &cutter.material {
+            self.word(", of ").word(&material.replace('-', " "));
+        }
         if let Some(thread) = &cutter.thread {
             self.word(", ").figure(show::unmarked(thread));
         }

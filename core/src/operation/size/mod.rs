@@ -1,16 +1,19 @@
 //! Turn or bore to size: roughing cuts, a measuring cut, the last cut and the length.
 
 mod plan;
+mod steps;
 mod worked;
 
 use super::feeding::{self, power_feed};
+use super::ready::Kit;
 use super::spindle::{Job, Spindle, made_of, stock};
 use super::works::TOOL_AND_DIAL;
 use super::{
     Answer, Deed, Found, Kind, Lacking, Made, Removes, STOCKS, Unmade, Why, Works, names_in,
 };
 use crate::cutting::{
-    BAR_OUT, CutKind, LAST_CUT_MM, Process, SizeError, Slender, bar_depth, rough_depth, slender,
+    BAR_OUT, CutKind, CutterMaterial, LAST_CUT_MM, Process, SizeError, Slender, Stock, Verdict,
+    bar_depth, rough_depth, slender,
 };
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
@@ -256,7 +259,19 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         Way::Face => thick.map(|thick| thick.to_f64() / 2.0),
         _ => length.as_ref().map(Quantity::to_f64),
     };
+    let cautious = thick.and_then(|thick| cautious(way, cutter, thick, shop));
+    let unmade = unmade.or_else(|| {
+        let runs = rough.as_ref().or(cautious.as_ref());
+        lacks(way, runs, thick.is_some(), length.is_some()).or_else(|| steadied(out, shop))
+    });
     let size = Size {
+        kit: Kit::of(shop),
+        by_compound: dial.is_some_and(|(name, _)| name == "compound"),
+        cautious,
+        faced: entries.ratio("diameter"),
+        bar: form
+            .filter(|form| form.choice("kind") == Some("boring-bar"))
+            .and_then(|form| Some((form.ratio("diameter")?, form.choice("material")))),
         way,
         from: from.clone(),
         to: to.clone(),
@@ -283,6 +298,55 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         lacking,
         ..Answer::default()
     }
+}
+
+/// The speed that the hardest stock of the tables bears: where nothing says what is cut, it does no harm.
+fn cautious(way: Way, cutter: CutterMaterial, thick: Ratio, shop: &Shop) -> Option<Spindle> {
+    let process = match way {
+        Way::Turn => Process::Turn,
+        Way::Bore => Process::Bore,
+        Way::Face => Process::Face,
+    };
+    let job = Job { stock: Stock::ToolSteel, process, cutter, diameter_mm: thick };
+    job.on(shop).ok()?.0
+}
+
+/// A speed so many times what is published burns the edge: common practice, no source.
+const BURNS: u32 = 2;
+
+/// Why it can't be made, though its figures stand.
+fn lacks(way: Way, runs: Option<&Spindle>, thick: bool, long: bool) -> Option<Unmade> {
+    let unmade = |why: &str, needs| Some(Unmade { why: String::from(why), needs });
+    if !thick {
+        return unmade(
+            "say what diameter is faced: the speed goes by its rim",
+            "operation.diameter",
+        );
+    }
+    if way != Way::Face && !long {
+        return unmade("say how far along it is cut", "operation.length");
+    }
+    match runs.map(|spindle| &spindle.verdict) {
+        None => unmade("no spindle speed of this lathe is known", "shop.lathe.spindle_speeds"),
+        Some(Verdict::MachineTooFast { wants, has }) if *has > wants.saturating_mul(BURNS) => {
+            Some(Unmade {
+                why: format!(
+                    "{has} rpm, the slowest here, burns an edge that wants {wants} rpm or less"
+                ),
+                needs: "shop.lathe.spindle_speeds",
+            })
+        }
+        Some(_) => None,
+    }
+}
+
+/// Very slender work wants a steady.
+fn steadied(out: Slender, shop: &Shop) -> Option<Unmade> {
+    let owned = shop.record().records("holding").any(|one| one.choice("kind") == Some("steady"));
+    (out == Slender::NeedsSteady && !owned).then(|| Unmade {
+        why: String::from("so slender that between chuck and centre it wants a travelling steady"),
+        needs: "shop.holding",
+    })
 }
 
 /// What a bar that stands out too far comes to.
