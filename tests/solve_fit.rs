@@ -108,3 +108,42 @@ fn a_hole_gone_over_is_given_a_shaft_to_suit() {
     let found = fit("25 mm", "H7/g6", r#", "hole_measures": "25.02 mm""#);
     assert!(says(&found, "steps", "The shaft is to be 24.980 to 24.993 mm."), "{found:?}");
 }
+
+/// What is measured, and what the two come to together.
+#[test]
+fn slack_goes_by_what_was_made() {
+    // By hand, H7/g6 at 16 (ISO 286-2: +18/0 and −6/−17): a hole of 16.02 is 0.011 over its middle, so
+    // the shaft is 15.994 to 16.005, and the slack 0.015 to 0.026.
+    let remade = r#", "hole_measures": "16.02 mm""#;
+    let found = fit("16 mm", "H7/g6", remade);
+    assert!(says(&found, "steps", "The shaft is to be 15.994 to 16.005 mm."), "{found:?}");
+    assert!(says(&found, "steps", "Expect 0.015 to 0.026 mm of slack."), "{found:?}");
+    for (ours, theirs) in numbers(&found, "expected_clearance_mm").iter().zip([0.015, 0.026]) {
+        near(*ours, theirs, 1e-9, "by hand");
+    }
+    // The published slack stands, and is expected where nothing was measured.
+    let source = "ISO 286-2, H7/g6 at 16 mm: 6 to 35 µm";
+    for (ours, theirs) in numbers(&found, "clearance_mm").iter().zip([0.006, 0.035]) {
+        near(*ours, theirs, 1e-9, source);
+    }
+    assert!(says(&fit("16 mm", "H7/g6", ""), "steps", "Expect 0.006 to 0.035 mm"), "{source}");
+    // Both measured: one figure.
+    let both = fit("16 mm", "H7/g6", &format!(r#"{remade}, "shaft_measures": "16 mm""#));
+    assert!(says(&both, "steps", "Expect 0.020 mm of slack."), "{both:?}");
+    // A hole within its limits: 16.010 less 15.994 and 15.983.
+    let within = fit("16 mm", "H7/g6", r#", "hole_measures": "16.01 mm""#);
+    assert!(says(&within, "steps", "Expect 0.016 to 0.027 mm of slack."), "{within:?}");
+    // Nothing is said finer than a micrometer reads: its middle is 15.9995.
+    assert!(!says(&found, "steps", "15.9995"), "to the micrometre");
+}
+
+#[test]
+fn what_lies_between_two_lines_is_set_by_eye_and_said_in_one_system() {
+    // By hand: from 28 to the middle of 24.980 to 24.993 are 1.50675 mm of slide, 75 lines of 0.02 mm
+    // and 0.34 of a line.
+    let found = fit("25 mm", "H7/g6", r#", "making": "shaft", "measured": "28 mm""#);
+    assert!(says(&found, "steps", "75 lines, then about 3/8 of a line on"), "{found:?}");
+    let inch = fit("25 mm", "H7/g6", r#", "shaft_measures": "1.1 in""#);
+    assert!(says(&inch, "steps", "measures 27.940 mm"), "{inch:?}");
+    assert!(!says(&inch, "steps", " in,"), "one system in a step");
+}

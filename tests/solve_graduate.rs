@@ -424,7 +424,12 @@ fn six_facts_are_in_sight_and_the_rest_a_fold_away() {
 
 #[test]
 fn a_plate_is_drawn_at_each_line_and_the_depth_is_touched_off() {
-    let found = found(SHOP, &dial(r#","depth":"0.2 mm""#));
+    let found = found(
+        SHOP,
+        &dial(
+            r#","depth":"0.2 mm","work_in":"lathe-spindle","cutter_in":"driven-spindle-on-slide""#,
+        ),
+    );
     let steps = found.steps();
     let all: Vec<Step> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
     let cuts: Vec<&Step> = all.iter().filter(|step| step.cuts).collect();

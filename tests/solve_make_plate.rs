@@ -1,7 +1,7 @@
 //! A division plate made from what there is, and what its errors come to.
 
 use latheside_core::record::Node;
-use latheside_tests::solved::{answer, at, card, fact, found, items, needs, number, text};
+use latheside_tests::solved::{answer, at, card, fact, found, items, needs, number, says, text};
 
 const NO_GEARS: &str = r#"{"name":"head","dividing":{"head":{"worm_ratio":40,
   "plates":[[15,16,17,18,19,20],[21,23,27,29,31,33],[37,39,41,43,47,49]]}}}"#;
@@ -86,4 +86,20 @@ fn what_is_exact_leaves_nothing_and_what_is_missing_is_named() {
     let most = make(NO_GEARS, r#""holes":999,"diameter":"200 mm","way":2,"further":true"#);
     assert_eq!(items(at(&most, "positions")).len(), 999);
     assert_eq!(at(&most, "way"), &Node::Whole(2));
+}
+
+/// A way that goes several times round says so before the first move, and what neighbours are off by.
+#[test]
+fn holes_that_come_out_of_order() {
+    let operation = r#"{"kind":"make-plate","holes":127,"diameter":"120 mm"}"#;
+    let found = answer(NO_GEARS, operation);
+    let laps = number(&found, "ways.0.laps") as u32;
+    // 14 · 118 = 1652 = 13 · 127 + 1.
+    assert_eq!((laps, 14 * 118 % 127), (14, 1), "by hand");
+    let steps = at(&found, "steps");
+    let first_cut = items(steps).iter().position(|step| says(step, "title", "cut ")).unwrap();
+    let told = items(steps)[..first_cut].iter().any(|step| {
+        says(step, "say", "Each move passes 14 holes") && says(step, "say", "made 118 moves on")
+    });
+    assert!(told, "told before the first hole");
 }

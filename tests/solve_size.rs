@@ -92,6 +92,44 @@ fn a_bore_winds_outwards() {
     assert!(says(&found, "steps", "100 at the mark"), "125 lines less 25");
 }
 
+/// How deep and how far out a boring bar goes.
+#[test]
+fn a_bar_stands_out_no_more_than_four_diameters() {
+    let source =
+        "4 diameters of a steel bar: a reference page of boring-bar overhang and deflection";
+    let bore = |long: &str| {
+        let shop = SHOP.replacen(
+            r#""lathe""#,
+            r#""cutters": [{"name": "bar", "kind": "boring-bar", "diameter": "8 mm", "material": "carbide"}], "lathe""#,
+            1,
+        );
+        let operation = format!(
+            r#"{{"kind": "size", "process": "bore", "from": "10 mm", "to": "16 mm", "length": "{long}", "stock": "mild-steel", "cutter": "bar"}}"#
+        );
+        answer(&shop, &operation)
+    };
+    let far = bore("60 mm");
+    assert!(text(&far, "unmade.why").contains("7.5 diameters"), "{source}");
+    assert_eq!(text(&far, "unmade.needs"), "shop.cutters", "{source}");
+    assert!(items(at(&far, "steps")).is_empty() && !items(at(&far, "cuts")).is_empty());
+    // The sheet's 50 thou at two diameters, half of that at four: common practice, no source.
+    let deepest = |found: &latheside_core::record::Node| {
+        let mut from = 10.0;
+        let mut most: f64 = 0.0;
+        for at in 0..items(latheside_tests::solved::at(found, "cuts")).len() {
+            let leaves = number(found, &format!("cuts.{at}.diameter_mm"));
+            most = most.max((leaves - from) / 2.0);
+            from = leaves;
+        }
+        most
+    };
+    let (short, long) = (bore("16 mm"), bore("32 mm"));
+    assert!(short.get("unmade").is_none() && long.get("unmade").is_none(), "{source}");
+    let line = 0.02;
+    assert!(deepest(&short) <= 1.27 + line && deepest(&short) > 0.8, "{}", deepest(&short));
+    assert!(deepest(&long) <= 1.27 / 2.0 + line, "{}", deepest(&long));
+}
+
 #[test]
 fn without_a_dial_the_diameters_stand() {
     let found = answer(

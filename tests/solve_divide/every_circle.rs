@@ -158,7 +158,7 @@ fn each_caution_stands_with_the_answer_and_with_its_step() {
         ("",   "Thin cutters want a light feed; eyes covered",                    "cut ",       "light feed"),
         ("",   "A drill chuck isn't made for side load",                          "Make ready", "not in a drill chuck"),
         ("",   "Every fresh cut has a sharp edge: break it",                      "Deburr",     "Fresh edges are sharp"),
-        ("",   "look at the lock and the pin before each cut",                    "cut ",       "Look: the lathe spindle locked, pin home"),
+        ("",   "look at the lock and the pin before each cut",                    "cut ",       "Look: the head's spindle locked, pin home"),
     ];
     for (places, on_card, title, there) in rows {
         let operation = format!(r#"{{"kind":"divide","into":24,"diameter":"32 mm"{places}}}"#);

@@ -6,7 +6,8 @@ use super::*;
 fn each_move_is_told_in_the_order_in_which_it_is_safe() {
     #[rustfmt::skip]
     let rows = [
-        ("", &["Slide clear, cutter stopped", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle"], &["lathe spindle locked", "pin home in hole 10", "Cutter on, a light feed, cut"]),
+        (r#","cutter_in":"driven-spindle-on-slide""#, &["Slide clear, cutter stopped", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle"], &["lathe spindle locked", "pin home in hole 10", "Cutter on, a light feed, cut"]),
+        ("", &["Slide clear of the cutter, lathe spindle stopped", "Unlock the head's spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the head's spindle"], &["head's spindle locked", "pin home in", "Lathe spindle on, a light feed, cut"]),
         (r#","work_in":"head-on-cross-slide","cutter_in":"lathe-spindle""#, &["Slide clear of the cutter, lathe spindle stopped", "Unlock the head's spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the head's spindle"], &["head's spindle locked", "pin home in", "Lathe spindle on, a light feed, cut"]),
         (r#","cutter_in":"dragged-by-slide""#, &["Tool clear of the work", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle"], &["lathe spindle locked", "pin home in", "Drag the cut"]),
     ];
@@ -49,7 +50,9 @@ fn each_move_is_told_in_the_order_in_which_it_is_safe() {
 fn the_slides_and_the_locked_spindle_follow_from_where_things_are() {
     #[rustfmt::skip]
     let rows = [
-        ("", "lathe-spindle", "cross", "carriage"),
+        // A head that divides by its plates holds the work.
+        ("", "head", "carriage", "cross"),
+        (r#","cutter_in":"driven-spindle-on-slide""#, "lathe-spindle", "cross", "carriage"),
         (r#","cutter_in":"lathe-spindle""#, "head", "carriage", "cross"),
         (r#","work_in":"head-on-cross-slide""#, "head", "carriage", "cross"),
     ];
@@ -60,6 +63,10 @@ fn the_slides_and_the_locked_spindle_follow_from_where_things_are() {
             (locks, depth, length)
         );
     }
+    // A plate on the lathe's own spindle leaves the work there.
+    let direct = r#"{"name": "x", "dividing": {"direct": [72]}}"#;
+    let found = answer(direct, r#"{"kind":"divide","into":6}"#);
+    assert_eq!(text(&found, "locks"), "lathe-spindle");
     let both =
         r#"{"kind":"divide","into":6,"work_in":"lathe-spindle","cutter_in":"lathe-spindle"}"#;
     let cautions = at(&answer(HEAD, both), "cautions").clone();

@@ -116,6 +116,28 @@ fn the_absolute_places_put_the_work_where_it_belongs() {
     }
 }
 
+/// A list of a hundred or fewer is whole: as many stand in it as are counted.
+#[test]
+fn a_list_of_a_hundred_or_fewer_is_whole() {
+    let methods = ["direct", "direct-half-tooth", "plain", "compound", "differential"];
+    let mut many = 0;
+    for into in [24, 51, 53, 57, 59, 61, 63, 67, 69, 71, 77, 79, 83, 127, 131, 149, 201, 319] {
+        let found = divide(HEAD, into);
+        let counted: i64 =
+            methods.iter().map(|method| whole(&found, &format!("ways_found.{method}"))).sum();
+        let listed = i64::try_from(items(at(&found, "ways")).len()).unwrap();
+        let exact = at(&found, "ways.0.exact") == &Node::Flag(true);
+        if exact && counted <= 100 {
+            assert_eq!(listed, counted, "{into}");
+            many += i64::from(counted > 64);
+        }
+    }
+    assert!(many >= 2, "some are long enough to have been cut");
+    // Independent computation in exact fractions: 67 ways into 53, 76 into 59.
+    assert_eq!(whole(&divide(HEAD, 53), "ways_found.differential"), 67, "{COMPUTED}");
+    assert_eq!(whole(&divide(HEAD, 59), "ways_found.differential"), 76, "{COMPUTED}");
+}
+
 #[test]
 fn a_hundred_and_twenty_seven_has_six_settings_of_one_pair() {
     let found = divide(HEAD, 127);

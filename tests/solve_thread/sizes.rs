@@ -36,6 +36,34 @@ fn sizes_and_limits_as_printed() {
     assert!(at(&nut, "wires").is_none() && lacks(&nut, "wires").is_none());
 }
 
+/// How long the nut is changes what its thread may be.
+#[test]
+fn limits_go_by_how_long_the_thread_is_engaged() {
+    let source = "FED-STD-H28/2B 5.4, 2.500-28 UNS over 1 in";
+    let limits = |entries: &str, key: &str| {
+        let found = solve(LATHE, &format!(r#"{entries}, "length": "20 mm""#));
+        numbers(&found, key).iter().map(|mm| mm / 25.4).collect::<Vec<_>>()
+    };
+    for (entries, key, printed) in [
+        (r#""class": "2A""#, "limits.major_mm", [2.4921, 2.4986]),
+        (r#""class": "2A""#, "limits.pitch_mm", [2.4698, 2.4754]),
+        (r#""class": "2B", "side": "inside""#, "limits.pitch_mm", [2.4768, 2.4841]),
+    ] {
+        let entries = format!(r#""designation": "2.500-28 UNS", "engaged": "1 in", {entries}"#);
+        for (found, printed) in limits(&entries, key).iter().zip(printed) {
+            assert!((found - printed).abs() < 1e-6, "{key}: {found}, not {printed}: {source}");
+        }
+    }
+    // Td2 of grade 7 at M8 is 150 µm, of grade 6 118: ISO 965-1, recommended classes for a long
+    // engagement (from memory).
+    for (engaged, tolerance) in [("10 mm", 0.118), ("20 mm", 0.150)] {
+        let pitch =
+            limits(&format!(r#""designation": "M8", "engaged": "{engaged}""#), "limits.pitch_mm");
+        let width = (pitch[1] - pitch[0]) * 25.4;
+        assert!((width - tolerance).abs() < 1e-6, "{engaged}: {width}: ISO 965-1");
+    }
+}
+
 #[test]
 fn the_lead_error_as_a_share_of_the_tolerance() {
     // 125 ppm over 10 mm, times cot 30°, of M10 6g's 132 µm (ISO 965-1).

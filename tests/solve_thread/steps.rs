@@ -224,9 +224,12 @@ fn what_it_measures_over_wires_says_how_many_lines_are_left() {
     // The limits are 10.265 to 10.397, the middle 10.331; a line of 0.02 mm takes 0.04 off.
     // By hand: 0.269 over the middle is 6.7 lines: 6, which leaves 10.36.
     let more = wires(r#", "over_wires": "10.6 mm""#);
-    assert!(more.contains("10.6 mm measured, 0.203 mm over its most: 6 lines deeper"), "{more}");
+    assert!(
+        more.contains("10.6 mm measured, 10.397 mm at most: 6 lines of the dial deeper"),
+        "{more}"
+    );
     let just = wires(r#", "over_wires": "10.4 mm""#);
-    assert!(just.contains("1 line deeper"), "{just}");
+    assert!(just.contains("1 line of the dial deeper"), "{just}");
     let within = wires(r#", "over_wires": "10.3 mm""#);
     assert!(within.contains("10.3 mm measured: within its limits. Done."), "{within}");
     let under = wires(r#", "over_wires": "10.2 mm""#);

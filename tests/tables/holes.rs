@@ -316,9 +316,18 @@ fn depths_and_allowances() {
     // tan 59° = 1.66428, so the point of a 118° drill is 0.30043 of its diameter.
     near(point_length(mm(1000), COMMON_POINT_DEG).unwrap(), 3.0043, 0.0001, "by hand");
     near(full_depth_to_tip(mm(2000), mm(680), COMMON_POINT_DEG).unwrap(), 22.043, 0.001, "by hand");
-    let [least, most] = ream_allowance(mm(400)).unwrap();
-    let source = "TM 1-420 (1940) par. 37: 0.005 to 0.010 in left for a machine reamer";
-    assert_eq!((least, most), (inches(50), inches(100)), "{source}");
+    // 4 mm: a cutter maker's guide 0.005 to 0.010 in, as TM 1-420 (1940) par. 37; TC 9-524 (1996) ch. 7
+    // 0.1 to 0.3 mm for any size.
+    let left = ream_allowance(mm(400)).unwrap();
+    let source = "TC 9-524 (1996) ch. 7; TM 1-420 (1940) par. 37: 0.005 to 0.010 in";
+    assert_eq!((left.least, left.most), (mm(10), inches(100)), "{source}");
+    for diameter in [100, 300, 500, 800, 1200, 2000, 3000, 6000] {
+        let left = ream_allowance(mm(diameter)).unwrap();
+        assert!(left.least <= left.aim && left.aim <= left.most, "{left:?}");
+        assert!(left.least >= mm(5), "under 0.05 mm a reamer rubs: common practice, no source");
+        // Never over 1/32 in: Applied Science for Metal Workers, operation of reaming.
+        assert!(left.most <= inches(312), "never over 1/32 in: {left:?}");
+    }
     let owned = [mm(420), mm(500), mm(680)];
     let wanted = tapping_drill(mm(800), mm(125)).unwrap();
     assert_eq!(nearest(wanted, &owned), Some(2), "ISO 2306: 6.8 mm for M8");

@@ -1,7 +1,8 @@
 //! Threads beside the printed tables: limits of size.
 
 use latheside_core::threads::{
-    Class, Designation, Limits, LimitsError, Series, Side, limits, named_class, parse,
+    Class, Designation, Limits, LimitsError, Series, Side, limits, limits_engaged, named_class,
+    named_class_engaged, parse,
 };
 
 /// Thread, tolerance, µm in grade 6, exactly. Source: ISO 965-1 Tables 3 to 6.
@@ -269,8 +270,79 @@ fn unified_bores() {
         for class in ["1B", "2B"] {
             let found = of(name, class).minor;
             let source = "FED-STD-H28/2B Table II.A.1";
-            near(found.min.unwrap() / 25.4, *min, 0.001, name, source);
-            near(found.max.unwrap() / 25.4, *max, 0.001, name, source);
+            near(found.min.unwrap() / 25.4, *min, 0.000_001, name, source);
+            near(found.max.unwrap() / 25.4, *max, 0.000_001, name, source);
+        }
+    }
+}
+
+/// Which tolerance a length of engagement is given, as a share of the standard one.
+#[test]
+fn unified_length_of_engagement() {
+    let tolerance = |name: &str, inches: Option<f64>| {
+        let mm = inches.map(|length| {
+            latheside_core::exact::Ratio::of((length * 25_400_000.0).round() as i64, 1_000_000)
+        });
+        limits_engaged(&read(name), Side::Outside, mm).unwrap().pitch_tolerance / 25.4
+    };
+    let source = "ASME B1.1: good for 5 to 15 pitches, or up to 1 1/2 diameters";
+    // 28 threads an inch: 5 pitches are 0.179 in, 15 are 0.536 in.
+    for length in [0.18, 0.35, 0.535] {
+        let own = tolerance("2 1/2-28 UNS", Some(length));
+        near(own, tolerance("2 1/2-28 UNS", None), 1e-9, "2 1/2-28 UNS", source);
+    }
+    for length in [0.1, 0.25, 0.375] {
+        let own = tolerance("1/4-20 UNC", Some(length));
+        near(own, tolerance("1/4-20 UNC", None), 1e-9, "1/4-20 UNC", source);
+    }
+    // By hand: 0.0015 (0.25^1/3 + 1^1/2) + 0.015 × 0.05^2/3 = 0.004 481.
+    let formula = "ASME B1.1's formula with the length itself, by hand";
+    near(tolerance("1/4-20 UNC", Some(1.0)), 0.0045, 1e-9, "1/4-20 UNC over 1 in", formula);
+    // By hand: 0.0015 (2.5^1/3 + 0.1^1/2) + 0.015 × (1/28)^2/3 = 0.004 137.
+    near(tolerance("2 1/2-28 UNS", Some(0.1)), 0.0041, 1e-9, "2 1/2-28 UNS over 0.1 in", formula);
+}
+
+/// The usual class of a metric thread goes by how long it is engaged; a class that is named stands.
+#[test]
+fn metric_length_of_engagement() {
+    // Source: ISO 965-1, lengths of engagement and recommended classes (from memory): M8 is normal
+    // from 4 mm to 12 mm, M20 from 10 mm to 30 mm, M6x0.75 from 2.4 mm to 7.1 mm.
+    for (name, mm, screw, nut) in [
+        ("M8", 4, "6g", "6H"),
+        ("M8", 12, "6g", "6H"),
+        ("M8", 3, "5g6g", "5H"),
+        ("M8", 13, "7g6g", "7H"),
+        ("M20", 10, "6g", "6H"),
+        ("M20", 30, "6g", "6H"),
+        ("M20", 31, "7g6g", "7H"),
+        ("M6x0.75", 8, "7g6g", "7H"),
+        ("M6x0.75", 2, "5g6g", "5H"),
+        ("M8-6g", 13, "6g", "7H"),
+        // ISO 2903, Tr10x2: normal from 6 mm to 19 mm (from memory).
+        ("Tr10x2", 15, "7e", "7H"),
+        ("Tr10x2", 20, "8e", "8H"),
+        ("Tr10x2", 3, "7e", "7H"),
+    ] {
+        let long = Some(latheside_core::exact::Ratio::whole(mm));
+        for (side, class) in [(Side::Outside, screw), (Side::Inside, nut)] {
+            let found = limits_engaged(&read(name), side, long).unwrap();
+            assert_eq!(found.class, Class::parse(class).unwrap(), "{name} over {mm} mm");
+        }
+    }
+    // The same table: fine and coarse, short, normal and long.
+    for (quality, mm, screw, nut) in [
+        ("fine", 3, "3h4h", "4H"),
+        ("fine", 8, "4h", "5H"),
+        ("fine", 13, "5h4h", "6H"),
+        ("medium", 13, "7g6g", "7H"),
+        ("coarse", 8, "8g", "7H"),
+        ("coarse", 13, "9g8g", "8H"),
+        ("6g", 13, "6g", "6g"),
+    ] {
+        let long = Some(latheside_core::exact::Ratio::whole(mm));
+        for (side, class) in [(Side::Outside, screw), (Side::Inside, nut)] {
+            let found = named_class_engaged(&read("M8"), side, quality, long).unwrap();
+            assert_eq!(found, Class::parse(class).unwrap(), "M8 {quality} over {mm} mm");
         }
     }
 }
@@ -292,12 +364,41 @@ fn unified_worked_examples() {
         ("1/4-20 UNC", "1A", "pitch min", 0.2108), ("1/4-20 UNC", "1A", "major min", 0.2367),
         ("1/4-20 UNC", "2B", "pitch max", 0.2224), ("1/4-20 UNC", "3B", "pitch max", 0.2211),
         ("1/4-20 UNC", "3B", "minor max", 0.2067),
+        // The same table: 1 1/2-6 UNC, 1-12 UNF, No. 10-24 UNC and 1 1/8-8 UN, from memory
+        ("1 1/2-6 UNC", "2A", "major max", 1.4976), ("1 1/2-6 UNC", "2A", "major min", 1.4794),
+        ("1 1/2-6 UNC", "2A", "pitch max", 1.3893), ("1 1/2-6 UNC", "2A", "pitch min", 1.3812),
+        ("1-12 UNF", "2A", "major min", 0.9868), ("1-12 UNF", "2A", "pitch max", 0.9441),
+        ("1-12 UNF", "2A", "pitch min", 0.9382), ("#10-24 UNC", "2A", "major max", 0.1890),
+        ("#10-24 UNC", "2A", "pitch max", 0.1619), ("#10-24 UNC", "2A", "pitch min", 0.1586),
+        ("#10-24 UNC", "2B", "pitch max", 0.1672), ("1 1/8-8 UN", "2A", "pitch max", 1.0417),
+        ("1 1/8-8 UN", "2A", "pitch min", 1.0348),
+        // 6-UN goes by its diameter too: 0.3 × 0.008 758 is 0.0026, by hand
+        ("2 1/4-6 UN", "2A", "major max", 2.2474),
         ("1/2-13 UNC", "2A", "major max", 0.4985), ("1/2-13 UNC", "2A", "pitch max", 0.4485),
         ("1/2-13 UNC", "2A", "pitch min", 0.4435), ("1/2-13 UNC", "2B", "pitch max", 0.4565),
     ];
     for (name, class, which, printed) in rows {
         let found = limit(&of(name, class), which) / 25.4;
-        near(found, printed, 0.0001, &format!("{name}-{class} {which}"), "see the row's block");
+        near(found, printed, 0.000_001, &format!("{name}-{class} {which}"), "see the row's block");
+    }
+    // One inch engaged is 28 pitches: a quarter more than the tolerance over nine, while allowance
+    // and outside diameter stay. Source: FED-STD-H28/2B 5.4, 2.500-28 UNS, LE 1 in.
+    let inch = Some(latheside_core::exact::Ratio::of(127, 5));
+    for (class, which, printed) in [
+        ("2A", "major max", 2.4986),
+        ("2A", "major min", 2.4921),
+        ("2A", "pitch max", 2.4754),
+        ("2A", "pitch min", 2.4698),
+        ("2A", "minor max", 2.4599),
+        ("2B", "minor min", 2.461),
+        ("2B", "pitch min", 2.4768),
+        ("2B", "pitch max", 2.4841),
+    ] {
+        let class = Class::parse(class).unwrap();
+        let thread = Designation { class: Some(class), ..read("2 1/2-28 UNS") };
+        let found = limits_engaged(&thread, class.side().unwrap(), inch).unwrap();
+        let found = limit(&found, which) / 25.4;
+        near(found, printed, 0.000_001, which, "FED-STD-H28/2B 5.4, 2.500-28 UNS, LE 1 in");
     }
     // The three-decimal bore of the same example: 2.461 least; its greatest, 2.468, is what the
     // standard's class 3B rule gives, while its 2B rule, which every row of Table II.A.1 follows,

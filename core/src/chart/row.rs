@@ -2,7 +2,7 @@
 
 use crate::exact::{Ratio, RatioError};
 use crate::gearing::Train;
-use crate::threads::{Designation, Lead, Profile, Side, lead_error, limits};
+use crate::threads::{Designation, Lead, Profile, Side, lead_error, limits_engaged};
 
 /// What an error of lead is judged by.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -93,7 +93,7 @@ fn over(thread: &Designation, engaged: Option<Ratio>) -> Option<f64> {
 
 /// What an error of lead, a part of it, takes of the tolerance of the screw's usual class.
 pub(super) fn share(thread: &Designation, error: f64, engaged: Option<Ratio>) -> Option<f64> {
-    let tolerance = limits(thread, Side::Outside).ok()?.pitch_tolerance;
+    let tolerance = limits_engaged(thread, Side::Outside, engaged).ok()?.pitch_tolerance;
     let profile = Profile::of(thread).ok()??;
     lead_error(&profile, error * 1e6, over(thread, engaged)?, Some(tolerance)).share
 }

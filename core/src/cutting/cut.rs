@@ -1,8 +1,9 @@
 //! One cut on this machine: the speed to run at and the feed that goes with it.
 
 use super::{
-    CutterMaterial, CuttingError, Feed, FeedUnit, Process, RpmRange, SpindlePick, Stock,
-    SurfaceSpeed, feed_per_minute, feeds, pick_spindle, rpm_range, surface_at, surface_speeds,
+    ALLOWED, CutterMaterial, CuttingError, Feed, FeedUnit, Process, RpmRange, SpindlePick, Stock,
+    SurfaceSpeed, Verdict, feed_per_minute, feeds, pick_spindle, rpm_range, surface_at,
+    surface_speeds,
 };
 use crate::exact::Ratio;
 use alloc::vec::Vec;
@@ -45,7 +46,16 @@ pub fn cut(
     let speeds = surface_speeds(stock, process, cutter)?;
     let first = speeds.first().ok_or(CuttingError::NotInTheBooks { stock, process, cutter })?;
     let range = rpm_range(first, diameter_mm)?;
-    let spindle = pick_spindle(range, owned);
+    let mut spindle = pick_spindle(range, owned);
+    if let Some(pick) = &mut spindle
+        && let Verdict::MachineTooFast { wants, .. } = pick.verdict
+        && speeds.iter().skip(1).any(|other| {
+            rpm_range(other, diameter_mm)
+                .is_ok_and(|range| pick.rpm <= (1.0 + ALLOWED) * range.high)
+        })
+    {
+        pick.verdict = Verdict::OtherBook { wants };
+    }
     let rpm = spindle.map_or_else(|| range.ideal(), |pick| pick.rpm);
     let feeds = feeds(stock, process, cutter, diameter_mm)?;
     let teeth = teeth.max(1);

@@ -13,6 +13,8 @@ pub enum CuttingError {
     NoTravel,
     /// The feed is nothing or less.
     NoFeed,
+    /// The feed is less than a hand keeps even on that handwheel.
+    TooSlowForAHand,
     /// No book in the tables gives this process in this stock with this cutter.
     NotInTheBooks {
         /// The stock asked for.
@@ -32,6 +34,9 @@ impl fmt::Display for CuttingError {
                 f.write_str("the handwheel must move its slide more than nothing a turn")
             }
             CuttingError::NoFeed => f.write_str("the feed must be more than nothing"),
+            CuttingError::TooSlowForAHand => {
+                f.write_str("so slow a feed can't be kept even by hand on this handwheel")
+            }
             CuttingError::NotInTheBooks { stock, process, cutter } => {
                 write!(f, "no published speed to {process} {stock} with {cutter}")
             }

@@ -19,6 +19,16 @@ pub struct SpindlePick {
 pub enum Verdict {
     /// Within the range.
     Within,
+    /// So little off the range that it makes no difference: [`ALLOWED`].
+    Near {
+        /// The end of the range that it lies beyond.
+        wants: u32,
+    },
+    /// Above the range of the book that is used, within that of another.
+    OtherBook {
+        /// The fast end of the range that is used.
+        wants: u32,
+    },
     /// Below the range though not the fastest owned: the next one up is above the range.
     Between {
         /// The slow end of the range.
@@ -44,6 +54,12 @@ impl fmt::Display for Verdict {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Verdict::Within => f.write_str("within the published range"),
+            Verdict::Near { wants } => {
+                write!(f, "near enough to {wants}, where the published range ends")
+            }
+            Verdict::OtherBook { wants } => {
+                write!(f, "over {wants}, where this book's range ends, but within another's")
+            }
             Verdict::Between { wants } => {
                 write!(
                     f,
@@ -64,6 +80,10 @@ impl fmt::Display for Verdict {
     }
 }
 
+/// A speed up to this share beyond either end of the published range counts as good as within it: the
+/// ranges are rounder than that. Common practice, no source.
+pub const ALLOWED: f64 = 0.05;
+
 fn whole(rpm: f64) -> u32 {
     // Saturates, and is never negative.
     libm::round(rpm) as u32
@@ -73,24 +93,37 @@ fn usable(owned: &[f64]) -> impl Iterator<Item = (usize, f64)> + '_ {
     owned.iter().copied().enumerate().filter(|(_, rpm)| rpm.is_finite() && *rpm > 0.0)
 }
 
-/// The highest owned that isn't above the range, else the lowest owned; the first of equals.
-/// `None` when no usable speed is owned.
+/// The highest owned within the range; else, where one is [no more](ALLOWED) beyond an end of it, the
+/// nearest; else the highest below it, else the lowest owned; the first of equals. `None` when no
+/// usable speed is owned.
 #[must_use]
 pub fn pick_spindle(range: RpmRange, owned: &[f64]) -> Option<SpindlePick> {
-    let below = usable(owned)
-        .filter(|(_, rpm)| *rpm <= range.high)
-        .reduce(|best, one| if one.1 > best.1 { one } else { best });
+    let (below, above) = neighbours(range.high, owned);
+    let at = |index: Option<usize>| index.and_then(|index| Some((index, *owned.get(index)?)));
+    let (below, above) = (at(below), at(above));
+    if let Some((index, rpm)) = below.filter(|(_, rpm)| *rpm >= range.low) {
+        return Some(SpindlePick { index, rpm, verdict: Verdict::Within });
+    }
+    let under = below.map(|(_, rpm)| range.low / rpm);
+    let over = above.map(|(_, rpm)| rpm / range.high);
+    let near = |off: Option<f64>| off.is_some_and(|off| off <= 1.0 + ALLOWED);
+    let nearer = over.zip(under).is_none_or(|(over, under)| over < under);
+    if let Some((index, rpm)) = above.filter(|_| near(over) && nearer) {
+        let verdict = Verdict::Near { wants: whole(range.high) };
+        return Some(SpindlePick { index, rpm, verdict });
+    }
     if let Some((index, rpm)) = below {
-        let verdict = if rpm >= range.low {
-            Verdict::Within
-        } else if usable(owned).any(|(_, other)| other > range.high) {
-            Verdict::Between { wants: whole(range.low) }
+        let wants = whole(range.low);
+        let verdict = if near(under) {
+            Verdict::Near { wants }
+        } else if above.is_some() {
+            Verdict::Between { wants }
         } else {
-            Verdict::MachineTooSlow { wants: whole(range.low), has: whole(rpm) }
+            Verdict::MachineTooSlow { wants, has: whole(rpm) }
         };
         return Some(SpindlePick { index, rpm, verdict });
     }
-    let (index, rpm) = usable(owned).reduce(|best, one| if one.1 < best.1 { one } else { best })?;
+    let (index, rpm) = above?;
     let verdict = Verdict::MachineTooFast { wants: whole(range.high), has: whole(rpm) };
     Some(SpindlePick { index, rpm, verdict })
 }
@@ -129,6 +162,12 @@ mod tests {
             pick(&[900.0, 540.0]),
             Some((1, Verdict::MachineTooFast { wants: 500, has: 540 }))
         );
+        // A hair above beats far below, and not what is as near below; in the range beats both.
+        assert_eq!(pick(&[190.0, 505.0]), Some((1, Verdict::Near { wants: 500 })));
+        assert_eq!(pick(&[525.0, 900.0]), Some((0, Verdict::Near { wants: 500 })));
+        assert_eq!(pick(&[298.0, 520.0]), Some((0, Verdict::Near { wants: 300 })));
+        assert_eq!(pick(&[310.0, 501.0]), Some((0, Verdict::Within)));
+        assert_eq!(pick(&[190.0, 526.0]), Some((0, Verdict::Between { wants: 300 })));
         assert_eq!(pick(&[]), None);
         assert_eq!(pick(&[f64::NAN, 0.0, -4.0, f64::INFINITY]), None);
     }
@@ -143,9 +182,16 @@ mod tests {
             let pick = pick_spindle(range, &list).unwrap();
             let mut sorted = owned.clone();
             sorted.sort_unstable();
-            let slow = sorted.iter().rev().find(|n| f64::from(**n) <= range.high);
-            let wanted = slow.or(sorted.first()).unwrap();
-            prop_assert_eq!(pick.rpm, f64::from(*wanted));
+            let slow = sorted.iter().rev().map(|n| f64::from(*n)).find(|n| *n <= range.high);
+            let over = sorted.iter().map(|n| f64::from(*n)).find(|n| *n > range.high);
+            let over = over.filter(|n| *n <= 1.05 * range.high);
+            let wanted = match (slow, over) {
+                (Some(slow), _) if slow >= range.low => slow,
+                (Some(slow), Some(over)) if over / range.high < range.low / slow => over,
+                (Some(slow), _) => slow,
+                (None, _) => f64::from(sorted[0]),
+            };
+            prop_assert_eq!(pick.rpm, wanted);
             prop_assert_eq!(list[pick.index], pick.rpm);
         }
     }

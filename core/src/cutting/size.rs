@@ -108,6 +108,24 @@ pub const fn rough_depth(stock: Stock, cutter: CutterMaterial) -> (Ratio, &'stat
     (depth, LAB_SHEET)
 }
 
+/// What a steel boring bar stands out at most, in diameters of the bar: a reference page of overhang and
+/// deflection has 4 for steel and 6 for solid carbide; what the edge is of changes nothing.
+pub const BAR_OUT: i64 = 4;
+
+/// How deep a roughing cut goes with a boring bar that stands out so far, of the depth that it takes
+/// where it is short: the whole up to two diameters out, a half at four, between in proportion. `None`
+/// past [`BAR_OUT`] diameters. Common practice, no source.
+#[must_use]
+pub fn bar_depth(rough_mm: Ratio, out_mm: Ratio, bar_mm: Ratio) -> Option<Ratio> {
+    let out = out_mm.div(bar_mm).ok().filter(|out| bar_mm.is_positive() && !out.is_negative())?;
+    if out > Ratio::whole(BAR_OUT) {
+        return None;
+    }
+    let more = out.sub(Ratio::whole(2)).ok()?.max(Ratio::ZERO);
+    let share = Ratio::ONE.sub(more.div(Ratio::whole(4)).ok()?).ok()?;
+    rough_mm.mul(share).ok()
+}
+
 /// The cuts that bring `from_mm` to `to_mm`: equal roughing cuts no deeper than `rough_mm`, a cut
 /// to measure and the last one of `last_mm` each, all depths on the radius. Outside where the work
 /// gets smaller, inside where it gets larger.
@@ -239,6 +257,16 @@ mod tests {
         assert!(cuts(0, 500, 50).is_ok(), "a bore may begin in the solid");
         assert_eq!(after_measuring(mm(985), mm(990), false), Err(SizeError::PastSize));
         assert_eq!(after_measuring(mm(985), mm(990), true), Ok(mm(5)));
+    }
+
+    #[test]
+    fn a_bar_takes_less_the_further_it_stands_out() {
+        let depth = |out, bar| bar_depth(mm(100), mm(out), mm(bar));
+        assert_eq!(depth(1600, 800), Some(mm(100)));
+        assert_eq!(depth(2400, 800), Some(mm(75)));
+        assert_eq!(depth(3200, 800), Some(mm(50)));
+        assert_eq!(depth(3201, 800), None, "past four diameters");
+        assert_eq!(depth(1600, 0), None);
     }
 
     #[test]

@@ -56,3 +56,17 @@ pub(super) const CHIP_CHART: &str =
     "chip load chart, mm per tooth by cutter diameter (typical starting values)";
 /// What everybody does and nobody printed.
 pub(super) const PRACTICE: &str = "common practice, no source";
+/// Specific cutting forces.
+pub(super) const CUTTING_TABLES: &str =
+    "Tabellenbuch Zerspantechnik, 5th ed. (2022) p. 215, kc1.1 and mc";
+/// Specific cutting forces, an older table, remembered.
+pub(super) const OLDER_FORCES: &str =
+    "Kienzle values kc1.1 and mc as older German textbooks print them; from memory";
+/// Reaming of copper alloys, remembered.
+pub(super) const REAMING: &str =
+    "German practice tables, reaming with high-speed steel; from memory";
+/// Chip loads of thin saws, remembered.
+pub(super) const SAWS: &str =
+    "a starting figure for thin slitting saws, from memory: no published table is at hand";
+/// Chip loads of engraving points, remembered.
+pub(super) const POINTS: &str = "a starting figure for engraving points, by the width of the point, from memory: no published table is at hand";

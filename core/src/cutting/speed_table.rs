@@ -154,6 +154,8 @@ pub const SPEEDS: &[SpeedRow] = &[
     row(Mild,      Ream, Hss, ( 60,  65), Ft, HANDBOOK),
     row(Medium,    Ream, Hss, ( 50,  60), Ft, HANDBOOK),
 
+    row(Brass,     Ream, Hss, ( 10,  20), M,  REAMING), // faster it chatters and cuts oversize
+
     // Milling, high-speed steel.
     row(Free,      Mill, Hss, ( 80, 120), Ft, COLLEGE), // 120-150 Bhn
     row(Mild,      Mill, Hss, ( 70,  90), Ft, COLLEGE), // 150-170 Bhn

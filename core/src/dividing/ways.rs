@@ -8,8 +8,8 @@ use super::{compound, direct, plain};
 use alloc::vec::Vec;
 
 /// How many compound ways and ways of two pairs stand in the list at most, those with the least
-/// to get wrong.
-const LISTED: usize = 50;
+/// to get wrong: a list of a hundred or fewer in all is whole.
+const LISTED: usize = 100;
 /// How many circles and ways of one pair are listed at most.
 const LISTED_ALL: usize = 1_000;
 

@@ -22,7 +22,7 @@ pub use heads::{
     countersunk_head,
 };
 pub use pick::{at_least, at_most, nearest};
-pub use ream::ream_allowance;
+pub use ream::{Left, ream_allowance};
 pub use tapping::{
     COARSE, Percent, hole_for_percent, percent_of_hole, tapping_drill, tapping_drill_of,
 };

@@ -17,8 +17,21 @@ pub(super) struct PowerFeed {
     pub(super) mm: f64,
     /// What sets it: the lever's own word, or the gears.
     pub(super) set: String,
+    /// The gears, spindle end first, and the gearbox's ratio with its own word, where gears make it.
+    pub(super) gears: Option<FeedGears>,
     /// Whether it is coarser than was asked for: the finest that there is.
     pub(super) coarser: bool,
+}
+
+/// Gears that make a feed.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct FeedGears {
+    /// Driver and driven, spindle end first.
+    pub(super) pairs: Vec<(u16, u16)>,
+    /// The gearbox's position, where there is a choice.
+    pub(super) gearbox: Option<(Ratio, Option<String>)>,
+    /// Whether the leadscrew itself feeds, by the half-nuts.
+    pub(super) by_nuts: bool,
 }
 
 /// As many trains are looked at for one that falls short of the feed.
@@ -33,6 +46,7 @@ pub(super) fn power_feed(wanted: f64, shop: &Shop) -> Option<PowerFeed> {
     let made = |(feed, how): &(Ratio, Option<String>)| PowerFeed {
         mm: feed.to_f64(),
         set: how.clone().unwrap_or_default(),
+        gears: None,
         coarser: feed.to_f64() > wanted,
     };
     if let Some(fine) = listed.iter().rfind(|(feed, _)| feed.to_f64() <= wanted) {
@@ -76,7 +90,12 @@ fn by_gears(wanted: f64, shop: &Shop) -> Option<PowerFeed> {
     if part == Ratio::ONE {
         set.push_str(", half-nuts closed");
     }
-    Some(PowerFeed { mm, set, coarser: false })
+    let gears = FeedGears {
+        pairs: train.pairs().iter().map(|pair| (pair.driver, pair.driven)).collect(),
+        gearbox: gearbox.get(train.gearbox).filter(|_| gearbox.len() > 1).cloned(),
+        by_nuts: part == Ratio::ONE,
+    };
+    Some(PowerFeed { mm, set, gears: Some(gears), coarser: false })
 }
 
 impl PowerFeed {

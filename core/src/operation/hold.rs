@@ -1,7 +1,13 @@
 //! Hold the work: what grips it, by what, and how true it then runs.
 
 use super::{
-    Answer, Card, Deed, Fact, Found, Kind, Lacking, Step, Tone, Why, Worked, Works, line, names_in,
+    Answer, Card, Deed, Fact, Found, Kind, Lacking, Step, Tone, Unmade, Why, Worked, Works, line,
+    names_in,
+};
+use crate::exact::Ratio;
+use crate::procedure::{
+    Action, Cleared, CutterStands, Fitting, HolderKind, InOut, Instrument, Item, Length, Lockable,
+    Measured, Number, Statement, StepId, Tended, Turned, TurnedBy, Turning, Work, WorkAt,
 };
 use crate::quantity::{Quantity, show};
 use crate::record::{LENGTH, NAME, Node, Record, Shape, Spec, field};
@@ -72,13 +78,14 @@ impl Hold {
     }
 
     /// How many diameters stick out of the holder.
-    fn diameters_out(&self) -> Option<crate::exact::Ratio> {
+    fn diameters_out(&self) -> Option<Ratio> {
         self.stick_out.as_ref()?.value().div(self.diameter.as_ref()?.value()).ok()
     }
 }
 
-/// Past so many diameters a bar wants its far end supported: common practice, no source.
-const SLENDER: i64 = 4;
+/// Past so many diameters a bar that stands free wants its far end supported (University of Ottawa CEED
+/// workshop notes: lathe operations).
+const FREE: i64 = 3;
 
 fn answer(entries: &Record, shop: &Shop) -> Answer {
     let Some(name) = entries.text("in") else {
@@ -104,13 +111,17 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     if hold.jaws_on_thread() {
         cautions.push("Jaws bruise a thread: a collet, a split bush or two nuts grip it unharmed.");
     }
-    if hold.diameters_out().is_some_and(|out| out > crate::exact::Ratio::whole(SLENDER)) {
+    if hold.diameters_out().is_some_and(|out| out > Ratio::whole(FREE)) {
         cautions.push("Long for its thickness: support the far end with a centre or a steady.");
     }
     let mut lacking = Vec::new();
     if hold.run_out.is_none() {
         lacking.push(Lacking { key: "run_out", needs: "shop.holding" });
     }
+    let unmade = (hold.fits() == Some(false)).then(|| Unmade {
+        why: format!("{} doesn't take this diameter: another holder does, or a bush", hold.holder),
+        needs: "shop.holding",
+    });
     let mut why = Vec::new();
     if let (Some((from, to)), Some(diameter)) = (&hold.range, &hold.diameter) {
         why.push(Why::new(
@@ -119,7 +130,14 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
             "the holder's own range, as entered in the shop",
         ));
     }
-    Answer { found: Some(Found::Hold(Box::new(hold))), cautions, why, lacking, ..Answer::default() }
+    Answer {
+        found: Some(Found::Hold(Box::new(hold))),
+        unmade,
+        cautions,
+        why,
+        lacking,
+        ..Answer::default()
+    }
 }
 
 impl Worked for Hold {
@@ -174,27 +192,87 @@ impl Worked for Hold {
     }
 
     fn step(&self, _: usize) -> Option<Step> {
-        let mut say = vec!["Spindle stopped, supply isolated.".to_owned()];
-        let on = self.on.as_deref().unwrap_or("the work");
-        say.push(format!("Hold {} in *{}*.", show::unmarked(on), show::unmarked(&self.holder)));
-        if let Some(stick_out) = &self.stick_out {
-            say.push(format!("Leave *{}* sticking out.", stick_out.text()));
-        }
-        if let Some(true_to) = &self.true_to {
-            say.push(format!("Indicate it true to {}.", show::unmarked(true_to)));
-        } else if let Some(run_out) = &self.run_out {
-            say.push(format!("Expect it to run out by up to {}.", run_out.text()));
-        }
-        say.push("Chuck key out. Turn once by hand: does everything clear?".to_owned());
         Some(Step {
+            id: StepId::new("hold", 1),
             title: "Hold the work".to_owned(),
-            say,
+            actions: self.actions(),
             label: "held in".to_owned(),
             figure: self.holder.clone(),
-            caution: Some("Chuck key out before the spindle starts."),
             done: "Held",
-            cuts: false,
             ..Step::default()
         })
+    }
+}
+
+impl Hold {
+    /// Where its kind of holder holds work.
+    fn place(&self) -> WorkAt {
+        match self.holder_kind() {
+            Some(HolderKind::Centres) => WorkAt::Centres,
+            Some(HolderKind::Vice) => WorkAt::CrossSlide,
+            _ => WorkAt::LatheSpindle,
+        }
+    }
+
+    fn holder_kind(&self) -> Option<HolderKind> {
+        HolderKind::ALL.iter().find(|kind| Some(kind.key()) == self.kind).copied()
+    }
+
+    fn actions(&self) -> Vec<Action> {
+        let key = !matches!(self.holder_kind(), Some(HolderKind::Collet | HolderKind::Centres));
+        let mut actions = Vec::from([
+            Action::Isolate,
+            Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
+            Action::Clean { what: Tended::Work },
+        ]);
+        if key {
+            actions.push(Action::Key { is: InOut::In });
+        }
+        actions.push(Action::Mount(Item::Work(Work {
+            holder: Some(self.holder.clone()),
+            holder_kind: self.holder_kind(),
+            gripped_by: self.on.clone(),
+            gripped: self.diameter.as_ref().map(Length::from),
+            out: self.stick_out.as_ref().map(Length::from),
+            ..Work::at(self.place())
+        })));
+        actions.push(Action::Key { is: InOut::Out });
+        if self.place() == WorkAt::LatheSpindle {
+            if self.diameters_out().is_some_and(|out| out > Ratio::whole(FREE)) {
+                actions.extend([
+                    Action::Look(Statement::TailstockInLine),
+                    Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
+                    Action::Oil { what: Tended::Centre },
+                    Action::Lock { what: Lockable::Tailstock },
+                    Action::Lock { what: Lockable::Quill },
+                ]);
+            }
+            actions.push(Action::Unlock { what: Lockable::LatheSpindle });
+            if self.true_to.is_some() {
+                let indicator = Item::Fitting { which: Fitting::Indicator };
+                actions.extend([
+                    Action::Mount(indicator.clone()),
+                    Action::TurnByHand {
+                        what: Turned::LatheSpindle,
+                        by: TurnedBy::Chuck,
+                        way: Turning::Forward,
+                        turns: Some(Number(Ratio::ONE)),
+                        teeth: None,
+                        of: None,
+                    },
+                    Action::Measure {
+                        what: Measured::RunOut,
+                        with: Instrument::Indicator,
+                        should_be: Some(Length::mm(Ratio::ZERO)),
+                        fills: None,
+                    },
+                    Action::Remove(indicator),
+                ]);
+            } else if let Some(run_out) = &self.run_out {
+                actions.push(Action::Look(Statement::RunsTrue { within: Length::from(run_out) }));
+            }
+            actions.push(Action::Look(Statement::Clears { what: Cleared::Work }));
+        }
+        actions
     }
 }

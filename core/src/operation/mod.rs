@@ -18,6 +18,7 @@ mod more_gears;
 mod part_off;
 mod picture;
 mod read_dial;
+mod ready;
 mod size;
 mod space;
 mod spindle;

@@ -7,7 +7,7 @@ use super::{
 };
 use crate::cutting::{self, CutterMaterial};
 use crate::exact::Ratio;
-use crate::quantity::{Quantity, show};
+use crate::quantity::{MM_PER_INCH, Quantity, show};
 use crate::record::{LENGTH, LENGTH_OR_NONE, NAME, Node, Record, Shape, Spec, field};
 use crate::shop::{Dial, Shop};
 use alloc::borrow::ToOwned;
@@ -181,10 +181,29 @@ impl Parting {
         show::length_like(mm, self.diameter.unit())
     }
 
-    /// From the outside to the diameter at which it is through, or to the core, on the dial.
+    /// A length that is set by a rule, never shorter: to the next half millimetre or 64th of an inch.
+    fn ruled(&self, mm: Ratio) -> Ratio {
+        let part = if self.diameter.unit().is_inch() {
+            MM_PER_INCH.div(Ratio::whole(64)).unwrap_or(Ratio::ONE)
+        } else {
+            Ratio::of(1, 2)
+        };
+        let next = mm.div(part).and_then(|parts| {
+            let whole = Ratio::new(parts.floor(), 1)?;
+            if parts == whole { Ok(whole) } else { whole.add(Ratio::ONE) }
+        });
+        next.and_then(|parts| parts.mul(part)).unwrap_or(mm)
+    }
+
+    fn by_rule(&self, mm: Ratio) -> String {
+        self.like(self.ruled(mm))
+    }
+
+    /// From the outside to the diameter at which it is through, or to the core, on the dial; to the
+    /// nearest line, for no more hangs on it.
     fn depth_to(&self, diameter: Ratio) -> Option<String> {
         let deep = self.diameter.value().sub(diameter).ok()?.div(Ratio::whole(2)).ok()?;
-        Some(self.cross?.reading_towards(true, deep)?.words())
+        Some(self.cross?.reading_towards(true, deep)?.to_string())
     }
 
     fn too_thin(&self) -> bool {
@@ -207,12 +226,12 @@ impl Parting {
     }
 
     fn mount(&self) -> Step {
-        let facing = self.facing;
+        let facing = self.ruled(self.facing);
         let mut say = vec![
             "Spindle stopped, supply isolated.".to_owned(),
-            format!("Blade *{}* out of its holder, no more.", self.like(self.stick_out)),
+            format!("Blade *{}* out of its holder, no more.", self.by_rule(self.stick_out)),
             "Square to the work, its edge exactly at centre height.".to_owned(),
-            format!("Place it so that the part keeps *{}* for facing.", self.like(facing)),
+            format!("Place it so that the part keeps *{}* for facing.", self.by_rule(facing)),
         ];
         if let Some(length) = &self.length {
             let with = length.value().add(facing);
@@ -221,7 +240,7 @@ impl Parting {
                 say.push(format!(
                     "The blade's tailstock side level with the end face: carriage dial to *0*. Then *{}* towards the headstock: *{}*.",
                     self.like(with),
-                    reading.words()
+                    reading.as_set()
                 ));
             }
         }
@@ -233,7 +252,7 @@ impl Parting {
             title: "Mount the blade".to_owned(),
             say,
             label: "stick-out".to_owned(),
-            figure: self.like(self.stick_out),
+            figure: self.by_rule(self.stick_out),
             caution: Some(
                 "Belts, levers and blade only with the spindle stopped and the supply off.",
             ),
@@ -256,6 +275,11 @@ impl Parting {
         } else {
             say.push("Feed in steadily. Oil it, except iron and brass.".to_owned());
         }
+        if self.cross.is_some() && self.spindle.is_some() && self.beat(to).is_none() {
+            say.push(
+                "By hand that is slower than can be kept even: by power where the cross slide has it, else steadily a little faster, never in jerks.".to_owned(),
+            );
+        }
         say.push("Don't ease off in the cut. To clear, withdraw fully and return.".to_owned());
         if self.too_thin() {
             say.push("Every so often come out, and take the groove half a blade wider.".to_owned());
@@ -265,7 +289,7 @@ impl Parting {
             let at = depth
                 .as_ref()
                 .map_or_else(String::new, |depth| format!(", cross slide at *{depth}*"));
-            say.push(format!("Stop at a core of *Ø {}*{at}.", self.like(core)));
+            say.push(format!("Stop at a core of *Ø {}*{at}.", self.by_rule(core)));
         } else if let Some(depth) = &depth {
             say.push(format!(
                 "It is through at *{depth}*; catch the part on a rod, never by hand."
@@ -300,7 +324,7 @@ impl Parting {
             title: "The last of it".to_owned(),
             say,
             label: "core left".to_owned(),
-            figure: format!("Ø {}", self.like(core)),
+            figure: format!("Ø {}", self.by_rule(core)),
             caution: Some("Never saw, and never touch the part, while it turns."),
             done: "Off",
             cuts: true,
@@ -327,18 +351,18 @@ impl Worked for Parting {
         if let Some(spindle) = &self.spindle {
             lines.push(line(&format!("*{}*", spindle.words())));
         }
-        lines.push(line(&format!("blade *{}* out", self.like(self.stick_out))));
+        lines.push(line(&format!("blade *{}* out", self.by_rule(self.stick_out))));
         let mut facts = Vec::new();
         if let Some(feed) = self.feed() {
             facts.push(Fact::new("feed a turn", feed));
         }
         let (facing, core) = (self.facing, self.core);
-        facts.push(Fact::new("leave for facing", self.like(facing)));
+        facts.push(Fact::new("leave for facing", self.by_rule(facing)));
         if let Some(blade) = self.blade_mm {
             facts.push(Fact::new("turned into chips", self.like(blade)));
         }
         if self.bore < core {
-            facts.push(Fact::new("saw the core below", format!("Ø {}", self.like(core))));
+            facts.push(Fact::new("saw the core below", format!("Ø {}", self.by_rule(core))));
         }
         if let Some(depth) = self.depth_to(self.bore) {
             facts.push(Fact::new("through at", depth));

@@ -21,6 +21,8 @@ pub(super) struct Spindle {
     pub(super) verdict: Verdict,
     /// The feed advised, mm a turn.
     pub(super) feed: Option<f64>,
+    /// The most that the book advises, mm a turn.
+    pub(super) most: Option<f64>,
 }
 
 impl Spindle {
@@ -36,7 +38,9 @@ impl Spindle {
         of: &'static str,
         length_mm: Option<f64>,
     ) -> Option<Beat> {
-        let beat = cutting::beat(self.feed_mm_per_min()?, dial?.travel_per_turn()?).ok()?;
+        let most = self.most? * f64::from(self.speed.rpm);
+        let travel = dial?.travel_per_turn()?;
+        let beat = cutting::hand_feed(self.feed_mm_per_min()?, most, travel).ok()?;
         Some(Beat::new(&beat, of, length_mm))
     }
 
@@ -51,7 +55,10 @@ impl Spindle {
     /// What is wrong with it, if anything, in a short phrase.
     pub(super) fn trouble(&self) -> Option<(Tone, String)> {
         Some(match self.verdict {
-            Verdict::Within | Verdict::Between { .. } => return None,
+            Verdict::Within | Verdict::Near { .. } | Verdict::Between { .. } => return None,
+            Verdict::OtherBook { wants } => {
+                (Tone::Note, format!("over {wants} rpm, within what another book allows"))
+            }
             Verdict::MachineTooSlow { wants, .. } => {
                 (Tone::Note, format!("slow: {wants} rpm or more would suit, feed gently"))
             }
@@ -103,6 +110,7 @@ pub(super) fn spindle(cut: &cutting::Cut, speeds: &[Speed]) -> Option<Spindle> {
         speed: speeds.get(pick.index)?.clone(),
         verdict: pick.verdict,
         feed: feed.map(|feed| feed.low),
+        most: feed.map(|feed| feed.high),
     })
 }
 

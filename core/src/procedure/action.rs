@@ -481,6 +481,9 @@ pub struct Cutter {
     /// What holds it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub holder: Option<String>,
+    /// What it is made of, by its key in a file.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub material: Option<String>,
     /// The thread that a tap or a die cuts, by name.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thread: Option<String>,
@@ -501,6 +504,7 @@ impl Cutter {
             teeth: None,
             out: None,
             holder: None,
+            material: None,
             thread: None,
         }
     }

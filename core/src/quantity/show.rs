@@ -177,7 +177,8 @@ pub fn in_the_other_system(q: &Quantity) -> Option<String> {
     }
 }
 
-/// A length in the system of `like`: inches beside an inch dial, millimetres beside another.
+/// A length in the system of `like`, inches beside an inch dial, millimetres beside another, to the
+/// last place that is measured: a micrometre, a tenth of a thousandth of an inch.
 #[must_use]
 pub fn length_like(mm: Ratio, like: Unit) -> String {
     match like {
@@ -186,7 +187,7 @@ pub fn length_like(mm: Ratio, like: Unit) -> String {
             Err(_) => self::mm(mm),
         },
         unit if unit.is_inch() => inches(mm),
-        _ => self::mm(mm),
+        _ => format!("{} mm", trimmed(mm, 3)),
     }
 }
 

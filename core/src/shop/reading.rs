@@ -154,6 +154,35 @@ impl Reading {
         }
     }
 
+    /// How what the line leaves over is set, by eye, in eighths of a line: `then about 1/4 of a line on`,
+    /// `stopping about 1/4 of a line before it`; none for less than a sixteenth.
+    #[must_use]
+    pub fn by_eye(&self) -> Option<String> {
+        let eighths = self.left_over.abs().mul(Ratio::whole(8)).ok()?.round();
+        let part = match eighths {
+            1 => "1/8",
+            2 => "1/4",
+            3 => "3/8",
+            4 => "1/2",
+            _ => return None,
+        };
+        Some(if self.left_over.is_negative() {
+            format!("stopping about {part} of a line before it")
+        } else {
+            format!("then about {part} of a line on")
+        })
+    }
+
+    /// What is counted off, and what lies between two lines by eye: `24 lines, then about 1/8 of a line
+    /// on`.
+    #[must_use]
+    pub fn as_set(&self) -> String {
+        match self.by_eye() {
+            Some(eye) => format!("{self}, {eye}"),
+            None => format!("{self}"),
+        }
+    }
+
     /// Whether it is no line at all: the slide isn't moved.
     #[must_use]
     pub fn is_nought(&self) -> bool {
@@ -241,6 +270,18 @@ mod tests {
         }
         // Nobody knows what stands there once it is wound back.
         assert_eq!(unknown.reading(Ratio::of(-48, 100)).unwrap().set(), "*24 lines*");
+    }
+
+    #[test]
+    fn what_is_set_by_eye() {
+        let fine = dial(Ratio::of(2, 100), 125, false);
+        let words = |thousandths| fine.reading(Ratio::of(thousandths, 1000)).unwrap().by_eye();
+        // 62 lines are 1.24 mm; 0.13 of a line more is an eighth.
+        assert_eq!(words(1242).as_deref(), Some("then about 1/8 of a line on"));
+        assert_eq!(words(1250).as_deref(), Some("then about 1/2 of a line on"));
+        assert_eq!(words(1255).as_deref(), Some("stopping about 1/4 of a line before it"));
+        assert_eq!(words(1241), None);
+        assert_eq!(words(1240), None);
     }
 
     #[test]

@@ -57,6 +57,25 @@ const TD2_SIX: [Range; 8] = [
     Range { over: 9000, rows: &[(2000, 190), (3000, 224), (4000, 250), (6000, 300)] },
 ];
 
+/// By range of diameters: pitch in µm, and the normal length of engagement from and to, in 0.1 mm.
+///
+/// Source: ISO 965-1, table of lengths of thread engagement (from memory; every row is near the
+/// formula behind it).
+#[rustfmt::skip]
+const NORMAL: [&[(u16, u16, u16)]; 8] = [
+    &[(200, 5, 14), (250, 6, 17), (300, 7, 20)],
+    &[(200, 5, 15), (250, 6, 19), (350, 8, 26), (400, 10, 30), (450, 13, 38)],
+    &[(350, 10, 30), (500, 15, 45), (600, 17, 50), (700, 20, 60), (750, 22, 67), (800, 25, 75)],
+    &[(750, 24, 71), (1000, 30, 90), (1250, 40, 120), (1500, 50, 150)],
+    &[(1000, 38, 110), (1250, 45, 130), (1500, 56, 160), (1750, 60, 180), (2000, 80, 240),
+      (2500, 100, 300)],
+    &[(1000, 40, 120), (1500, 63, 190), (2000, 85, 250), (3000, 120, 360), (3500, 150, 450),
+      (4000, 180, 530), (4500, 210, 630)],
+    &[(1500, 75, 220), (2000, 95, 280), (3000, 150, 450), (4000, 190, 560), (5000, 240, 710),
+      (5500, 280, 850), (6000, 320, 950)],
+    &[(2000, 120, 360), (3000, 180, 530), (4000, 240, 710), (6000, 360, 1060)],
+];
+
 /// Ends of the ranges of diameters, mm, for the formula's mean.
 const ENDS: [f64; 10] = [0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45.0, 90.0, 180.0, 355.0];
 
@@ -169,6 +188,25 @@ fn formula(diameter: f64, pitch: Ratio) -> f64 {
     90.0 * root(10, power(p, 4) * diameter)
 }
 
+/// The normal length of engagement, mm, from and to: shorter ones are group S, longer ones L. Off the
+/// table by the formula behind it, 2.24 P d^0.2 to 6.7 P d^0.2, with the least diameter of its range.
+pub(super) fn normal_engagement(diameter: Ratio, pitch: Ratio) -> (f64, f64) {
+    let d = diameter.to_f64();
+    let range = ENDS.windows(2).enumerate().find_map(|(at, ends)| match ends {
+        [from, to] if d > *from && d <= *to => Some((at, *from)),
+        _ => None,
+    });
+    let row = range
+        .and_then(|(at, _)| NORMAL.get(at))
+        .zip(micrometres(pitch))
+        .and_then(|(rows, um)| rows.iter().find(|(p, ..)| *p == um));
+    if let Some((_, from, to)) = row {
+        return (f64::from(*from) / 10.0, f64::from(*to) / 10.0);
+    }
+    let scale = pitch.to_f64() * root(5, range.map_or(d, |(_, from)| from));
+    (2.24 * scale, 6.7 * scale)
+}
+
 fn power(x: f64, n: u8) -> f64 {
     (0..n).fold(1.0, |product, _| product * x)
 }
@@ -263,6 +301,20 @@ mod tests {
             let bore =
                 if p <= 0.8 { 433.0 * p - 190.0 * p.powf(1.22) } else { 230.0 * p.powf(0.7) };
             assert!((f64::from(td1) / bore - 1.0).abs() < 0.045, "pitch {p}: {td1} {bore}");
+        }
+    }
+
+    /// A slip of memory in a length of engagement would show beside the formula.
+    #[test]
+    fn every_normal_length_is_near_its_formula() {
+        for (rows, ends) in NORMAL.iter().zip(ENDS.windows(2)) {
+            for (pitch, from, to) in *rows {
+                let scale = f64::from(*pitch) / 1000.0 * ends[0].powf(0.2);
+                for (tenths, factor) in [(from, 2.24), (to, 6.7)] {
+                    let off = f64::from(*tenths) / 10.0 / (factor * scale) - 1.0;
+                    assert!(off.abs() < 0.22, "over {}, {pitch}: {tenths}, {off}", ends[0]);
+                }
+            }
         }
     }
 

@@ -6,9 +6,9 @@ use super::class::Class;
 use super::designation::{Designation, Side};
 use super::form::Profile;
 use super::limits_inch::{acme, ba, pipe, unified, whitworth};
-use super::limits_iso::{metric, trapezoidal};
+use super::limits_iso::{Engagement, Quality, engagement, metric, trapezoidal};
 use super::series::Series;
-use crate::exact::RatioError;
+use crate::exact::{Ratio, RatioError};
 
 /// Least and greatest, mm; a bound that the standard leaves open is absent.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -110,22 +110,41 @@ pub const fn usual_class(series: Series, side: Side) -> Option<Class> {
     })
 }
 
-/// A class as a person names it for this series and side: its own name, or, for metric threads,
-/// fine, medium or coarse (ISO 965-1: 4h and 5H, 6g and 6H, 8g and 7H).
+/// A class as a person names it for this series and side: its own name, or, for metric threads of
+/// normal length, fine, medium or coarse (ISO 965-1: 4h and 5H, 6g and 6H, 8g and 7H).
 #[must_use]
 pub fn named_class(series: Series, side: Side, name: &str) -> Option<Class> {
-    if series == Series::Metric {
-        for (word, screw, nut) in [
-            ("fine", Class::iso(4, 'h'), Class::iso(5, 'H')),
-            ("medium", Class::iso(6, 'g'), Class::iso(6, 'H')),
-            ("coarse", Class::iso(8, 'g'), Class::iso(7, 'H')),
-        ] {
-            if name.trim().eq_ignore_ascii_case(word) {
-                return Some(if side == Side::Outside { screw } else { nut });
-            }
-        }
+    if series == Series::Metric
+        && let Some(quality) = Quality::of(name)
+    {
+        return Some(one_of(quality.classes(Engagement::Normal), side));
     }
     Class::parse(name)
+}
+
+/// [`named_class`] of a thread that is `engaged` over so many mm: what fine, medium and coarse mean
+/// for a metric one goes by it.
+#[must_use]
+pub fn named_class_engaged(
+    thread: &Designation,
+    side: Side,
+    name: &str,
+    engaged: Option<Ratio>,
+) -> Option<Class> {
+    if let (Series::Metric, Some(quality), Some(diameter), Some(length)) =
+        (thread.series, Quality::of(name), thread.diameter, engaged)
+    {
+        let engaged = engagement(diameter, thread.pitch.factor(), length);
+        return Some(one_of(quality.classes(engaged), side));
+    }
+    named_class(thread.series, side, name)
+}
+
+const fn one_of((screw, nut): (Class, Class), side: Side) -> Class {
+    match side {
+        Side::Outside => screw,
+        Side::Inside => nut,
+    }
 }
 
 /// The limits of a thread on this side, in its own class or, where it names none for this side, the
@@ -135,10 +154,39 @@ pub fn named_class(series: Series, side: Side, name: &str) -> Option<Class> {
 ///
 /// [`LimitsError`] says what is missing: limits are never guessed.
 pub fn limits(thread: &Designation, side: Side) -> Result<Limits, LimitsError> {
+    limits_engaged(thread, side, None)
+}
+
+/// [`limits`] of a thread that is `engaged` over so many mm: a longer nut is given more of the
+/// pitch diameter, a shorter one less. Where the length is left open it is the standard's usual one.
+///
+/// # Errors
+///
+/// [`LimitsError`], as for [`limits`].
+pub fn limits_engaged(
+    thread: &Designation,
+    side: Side,
+    engaged: Option<Ratio>,
+) -> Result<Limits, LimitsError> {
     let none = LimitsError::NoneHere(thread.series);
-    let usual = usual_class(thread.series, side).ok_or(none)?;
+    let diameter = thread.diameter.ok_or(LimitsError::NoDiameter);
+    let engaged = engaged.filter(|length| length.is_positive());
+    let usual = match (thread.series, diameter, engaged) {
+        (Series::Metric, Ok(diameter), Some(length)) => {
+            let engaged = engagement(diameter, thread.pitch.factor(), length);
+            Some(one_of(Quality::Medium.classes(engaged), side))
+        }
+        // ISO 2903: 8e and 8H where it is long (from memory); it has no short group.
+        (Series::Trapezoidal, Ok(diameter), Some(length))
+            if engagement(diameter, thread.pitch.factor(), length) == Engagement::Long =>
+        {
+            Some(one_of((Class::iso(8, 'e'), Class::iso(8, 'H')), side))
+        }
+        _ => usual_class(thread.series, side),
+    }
+    .ok_or(none)?;
     let class = thread.class.filter(|c| c.side().is_none_or(|s| s == side)).unwrap_or(usual);
-    let diameter = thread.diameter.ok_or(LimitsError::NoDiameter)?;
+    let diameter = diameter?;
     let profile = Profile::of(thread)?.ok_or(none)?;
     let basic = Basic {
         side,
@@ -152,7 +200,7 @@ pub fn limits(thread: &Designation, side: Side) -> Result<Limits, LimitsError> {
     match thread.series {
         Series::Metric => metric(&basic, diameter, profile.pitch),
         Series::Trapezoidal => trapezoidal(&basic, diameter, profile.pitch),
-        series if series.is_unified() => unified(&basic, series),
+        series if series.is_unified() => unified(&basic, series, engaged),
         Series::Bsw | Series::Bsf | Series::Whitworth => whitworth(&basic),
         Series::Ba => ba(&basic, thread.size),
         Series::Pipe => pipe(&basic),

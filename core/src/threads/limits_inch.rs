@@ -15,29 +15,87 @@ fn mm(inches: f64) -> f64 {
     inches * INCH.to_f64()
 }
 
-/// ASME B1.1's formulas, in inches: 2A's pitch tolerance is 0.0015 D^1/3 + 0.0015 LE^1/2 +
-/// 0.015 P^2/3, its length of engagement one diameter for UNC, UNF and 8-UN, else nine pitches.
-pub(super) fn unified(basic: &Basic, series: Series) -> Result<Limits, LimitsError> {
+/// To so many decimals of an inch, as the tables print it.
+fn printed(inches: f64, decimals: u8) -> f64 {
+    let ten = (0..decimals).fold(1.0, |ten, _| ten * 10.0);
+    // What stands half-way but for a float's error goes up, as by hand.
+    libm::floor(inches * ten + 0.5 + 1e-9) / ten
+}
+
+/// 2A's pitch tolerance: 0.0015 D^1/3 + 0.0015 LE^1/2 + 0.015 P^2/3, to six decimals.
+fn two_a(d: f64, p: f64, engaged: f64) -> f64 {
+    let p23 = libm::cbrt(p * p);
+    printed(0.0015 * libm::cbrt(d) + 0.0015 * libm::sqrt(engaged) + 0.015 * p23, 6)
+}
+
+/// Whether it is of the constant-pitch series 4-UN or 6-UN: from 2 1/2 and 1 3/8 in up, by sixteenths.
+fn four_or_six(d: f64, p: f64) -> bool {
+    let sixteenths = d * 16.0;
+    let pitched = |tpi: f64, from: f64| (p * tpi - 1.0).abs() < 1e-6 && d > from - 1e-6;
+    (pitched(4.0, 2.5) || pitched(6.0, 1.375))
+        && (sixteenths - libm::round(sixteenths)).abs() < 1e-6
+}
+
+/// 2A's pitch tolerance at the standard's own length of engagement, and at this one.
+///
+/// UNC, UNF, 4-, 6- and 8-UN: one diameter, good up to one and a half; the others: nine pitches, good
+/// from five to fifteen (ASME B1.1). Over fifteen pitches a quarter more, as FED-STD-H28/2B 5.4 works
+/// 2.500-28 UNS over 28; that this ends at thirty is from memory. Beyond, and under five pitches,
+/// the formula with the length itself, past thirty pitches no less than at thirty.
+fn tolerances(d: f64, p: f64, series: Series, engaged: Option<f64>) -> (f64, f64) {
+    let by_diameter =
+        matches!(series, Series::Unc | Series::Unf | Series::Un8) || four_or_six(d, p);
+    let standard = two_a(d, p, if by_diameter { d } else { 9.0 * p });
+    let Some(length) = engaged else { return (standard, standard) };
+    let own = two_a(d, p, length);
+    // A length that is just so many pitches or diameters isn't past them by a float's error.
+    let within = |most: f64| length <= most * (1.0 + 1e-9);
+    let here = if by_diameter {
+        if within(1.5 * d) { standard } else { own }
+    } else if length < 5.0 * p * (1.0 - 1e-9) {
+        own
+    } else if within(15.0 * p) {
+        standard
+    } else if within(30.0 * p) {
+        1.25 * standard
+    } else {
+        own.max(1.25 * standard)
+    };
+    (standard, here)
+}
+
+/// ASME B1.1's formulas, in inches: allowances and tolerances to four decimals, basic pitch
+/// diameters too; the bore of 1B and 2B to three from No. 6 up, as the tables print them. The
+/// allowance goes by the standard's length of engagement, the tolerance by the one there is.
+pub(super) fn unified(
+    basic: &Basic,
+    series: Series,
+    engaged: Option<Ratio>,
+) -> Result<Limits, LimitsError> {
     let Class::Unified(class @ 1..=3, side) = basic.class else { return Err(basic.wrong()) };
     if side != basic.side {
         return Err(basic.wrong());
     }
     let (d, p) = (inches(basic.major), inches(basic.pitch));
-    let engaged =
-        if matches!(series, Series::Unc | Series::Unf | Series::Un8) { d } else { 9.0 * p };
+    let (standard, two_a) = tolerances(d, p, series, engaged.map(|mm| inches(mm.to_f64())));
     let p23 = libm::cbrt(p * p);
-    let two_a = 0.0015 * libm::cbrt(d) + 0.0015 * libm::sqrt(engaged) + 0.015 * p23;
-    let source = "ASME B1.1";
+    let effective = printed(inches(basic.effective), 4);
+    let basic = Basic { effective: mm(effective), ..*basic };
+    let source = match engaged {
+        Some(_) => "ASME B1.1; length of engagement FED-STD-H28/2B 5.4",
+        None => "ASME B1.1",
+    };
     if side == Side::Outside {
         let factor =
             [1.5, 1.0, 0.75].get(usize::from(class.saturating_sub(1))).copied().unwrap_or(1.0);
-        let allowance = if class == 3 { 0.0 } else { 0.3 * two_a };
-        let major = if class == 1 { 0.09 } else { 0.06 } * p23;
-        let mut limits =
-            basic.limits(mm(allowance), [mm(major), mm(factor * two_a), 0.0], false, source);
+        let allowance = if class == 3 { 0.0 } else { printed(0.3 * standard, 4) };
+        let major = printed(if class == 1 { 0.09 } else { 0.06 } * p23, 4);
+        let pitch = printed(factor * two_a, 4);
+        let mut limits = basic.limits(mm(allowance), [mm(major), mm(pitch), 0.0], false, source);
         // The flat form's greatest root, and a root flat of P/8 at the least pitch diameter.
-        let least = basic.effective - mm(allowance + factor * two_a);
-        limits.minor = Range::of(least - 0.649_519 * basic.pitch, basic.bore - mm(allowance));
+        let least = printed(effective - allowance - pitch - 0.649_519 * p, 4);
+        let most = printed(inches(basic.bore) - allowance, 4);
+        limits.minor = Range::of(mm(least), mm(most));
         return Ok(limits);
     }
     let factor =
@@ -55,7 +113,13 @@ pub(super) fn unified(basic: &Basic, series: Series) -> Result<Limits, LimitsErr
     } else {
         coarse
     };
-    Ok(basic.limits(0.0, [0.0, mm(factor * two_a), mm(minor)], false, source))
+    let pitch = printed(factor * two_a, 4);
+    let mut limits = basic.limits(0.0, [0.0, mm(pitch), 0.0], false, source);
+    let decimals = if class == 3 || d < 0.137_999 { 4 } else { 3 };
+    let bore = printed(inches(basic.bore), 4);
+    let most = bore + printed(minor, 4);
+    limits.minor = Range::of(mm(printed(bore, decimals)), mm(printed(most, decimals)));
+    Ok(limits)
 }
 
 /// BS 84's formulas, in inches, from memory: T = 0.002 D^1/3 + 0.003 L^1/2 + 0.005 P^1/2 with L one

@@ -6,6 +6,74 @@ use super::iso965;
 use super::limits::{Basic, Limits, LimitsError, Range};
 use crate::exact::Ratio;
 
+/// How long a metric thread is engaged, in the standard's groups.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Engagement {
+    /// S.
+    Short,
+    /// N, also where the length is unknown.
+    Normal,
+    /// L.
+    Long,
+}
+
+/// How fine a fit is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Quality {
+    Fine,
+    Medium,
+    Coarse,
+}
+
+impl Quality {
+    /// As it is said.
+    pub(super) fn of(name: &str) -> Option<Quality> {
+        let name = name.trim();
+        [("fine", Quality::Fine), ("medium", Quality::Medium), ("coarse", Quality::Coarse)]
+            .into_iter()
+            .find(|(word, _)| name.eq_ignore_ascii_case(word))
+            .map(|(_, quality)| quality)
+    }
+
+    /// The classes of screw and nut: ISO 965-1, the tables of recommended tolerance classes (from
+    /// memory). A coarse fit has none of its own where it is short.
+    pub(super) const fn classes(self, engaged: Engagement) -> (Class, Class) {
+        const fn screw(pitch_grade: u8, crest_grade: u8, position: char) -> Class {
+            Class::Iso {
+                pitch_grade,
+                pitch_position: position,
+                crest_grade,
+                crest_position: position,
+            }
+        }
+        match (self, engaged) {
+            (Quality::Fine, Engagement::Short) => (screw(3, 4, 'h'), Class::iso(4, 'H')),
+            (Quality::Fine, Engagement::Normal) => (screw(4, 4, 'h'), Class::iso(5, 'H')),
+            (Quality::Fine, Engagement::Long) => (screw(5, 4, 'h'), Class::iso(6, 'H')),
+            (Quality::Medium, Engagement::Short) => (screw(5, 6, 'g'), Class::iso(5, 'H')),
+            (Quality::Medium, Engagement::Normal) => (screw(6, 6, 'g'), Class::iso(6, 'H')),
+            (Quality::Medium, Engagement::Long) => (screw(7, 6, 'g'), Class::iso(7, 'H')),
+            (Quality::Coarse, Engagement::Short | Engagement::Normal) => {
+                (screw(8, 8, 'g'), Class::iso(7, 'H'))
+            }
+            (Quality::Coarse, Engagement::Long) => (screw(9, 8, 'g'), Class::iso(8, 'H')),
+        }
+    }
+}
+
+/// The group of a length.
+pub(super) fn engagement(diameter: Ratio, pitch: Ratio, length: Ratio) -> Engagement {
+    let (from, to) = iso965::normal_engagement(diameter, pitch);
+    let length = length.to_f64();
+    if length < from - 1e-9 {
+        Engagement::Short
+    } else if length > to + 1e-9 {
+        Engagement::Long
+    } else {
+        Engagement::Normal
+    }
+}
+
 /// ISO 965-1. The screw's root lies between the flat form at the basic bore less the deviation, and
 /// a round root of radius P/8 at the least pitch diameter.
 pub(super) fn metric(basic: &Basic, diameter: Ratio, pitch: Ratio) -> Result<Limits, LimitsError> {

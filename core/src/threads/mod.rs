@@ -29,7 +29,10 @@ pub use half_nuts::{ChasingDial, HalfNuts, Rule, half_nuts};
 pub use helix::{Helix, LeadError, diametral_equivalent, helix, helix_deg, lead_error};
 pub use identify::{Candidate, identify};
 pub use lead::{INCH, Lead, PI};
-pub use limits::{Limits, LimitsError, Range, limits, named_class, usual_class};
+pub use limits::{
+    Limits, LimitsError, Range, limits, limits_engaged, named_class, named_class_engaged,
+    usual_class,
+};
 pub use nut_in_hand::{Infeed, end_shake, infeed, infeed_to_shake};
 pub use parse::parse;
 pub use passes::{

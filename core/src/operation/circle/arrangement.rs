@@ -44,8 +44,9 @@ const ISOLATE: &str =
 const MAKER: &str = "What the machine's maker and the rules of the place say comes first.";
 
 impl Arrangement {
-    /// As entered; by itself a cutter in the lathe spindle means that the work is elsewhere.
-    pub(in crate::operation) fn of(entries: &Record) -> Arrangement {
+    /// As entered; by itself a cutter in the lathe spindle means that the work is elsewhere, and so does
+    /// a head that divides `by_plates` where nothing is said of the cutter: it holds what it divides.
+    pub(in crate::operation) fn of(entries: &Record, by_plates: bool) -> Arrangement {
         let cutter = match entries.choice("cutter_in") {
             Some("lathe-spindle") => CutterIn::LatheSpindle,
             Some("driven-spindle-on-slide") => CutterIn::OnSlide,
@@ -54,6 +55,7 @@ impl Arrangement {
         };
         let work = match (entries.choice("work_in"), cutter) {
             (Some("head-on-cross-slide"), _) | (None, CutterIn::LatheSpindle) => WorkIn::Head,
+            (None, CutterIn::Somewhere) if by_plates => WorkIn::Head,
             _ => WorkIn::LatheSpindle,
         };
         let cutter = match (work, cutter) {

@@ -71,7 +71,16 @@ impl Circle {
         match self.stage(at)? {
             Stage::Mount => Some(self.mount(way)),
             Stage::Gears => self.gears_on(way),
-            Stage::Slack => Some(self.with_rim(mount::slack(way), 0, work)),
+            Stage::Slack => {
+                let mut step = mount::slack(way);
+                if let Some((passed, moves)) = self.laps() {
+                    let noun = work.noun;
+                    step.say.push(format!(
+                        "Each move passes *{passed}* {noun}s: they come out of order, and the next to the first is made *{moves}* moves on."
+                    ));
+                }
+                Some(self.with_rim(step, 0, work))
+            }
             Stage::Ready => Some(self.with_rim(mount::ready(self.arrangement, work), 0, work)),
             Stage::Depth => Some(self.with_rim(mount::depth(self.arrangement, work), 0, work)),
             Stage::Move(after) => self.move_to(way, after, work),

@@ -92,6 +92,12 @@ impl Circle {
             }
             Setting::Plain { .. } | Setting::Differential { .. } => {}
         }
+        if let Some((passed, moves)) = self.laps() {
+            facts.push(Fact::new(
+                "out of order",
+                format!("each move passes {passed} places; the first one's neighbour is made {moves} moves on"),
+            ));
+        }
         if !self.uneven() {
             for (circle, arms) in words::arms(&way.setting) {
                 let on = match way.setting {
@@ -118,7 +124,9 @@ impl Circle {
                     false => format!("{rim}, {share} % of a space"),
                 },
             ));
-            if !way.closing.is_zero() {
+            if let Some(off) = self.neighbours_off() {
+                facts.push(Fact::new("each to the next off by", words::rim(off, diameter)));
+            } else if !way.closing.is_zero() {
                 facts.push(Fact::new("last space off by", words::rim(way.closing, diameter)));
             }
         }

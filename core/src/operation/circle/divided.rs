@@ -64,13 +64,14 @@ impl Circle {
     fn with(into: u32, kit: Kit, entries: &Record) -> Result<Circle, Unmade> {
         let ways = dividing::ways(into, &kit)?;
         let asked = entries.count("way");
+        let chosen = chosen(asked, &ways.ways);
         Ok(Circle {
-            chosen: chosen(asked, &ways.ways),
+            arrangement: Arrangement::of(entries, by_plates(ways.ways.get(chosen))),
+            chosen,
             asked,
             ways: ways.ways,
             found: ways.found,
             complete: ways.complete,
-            arrangement: Arrangement::of(entries),
             into,
             angles: Vec::new(),
             order: Vec::new(),
@@ -100,13 +101,14 @@ impl Circle {
         let pattern = dividing::pattern(&turns, &kit)?;
         let (found, complete) = counted(&pattern.ways, &kit);
         let asked = entries.count("way");
+        let chosen = chosen(asked, &pattern.ways);
         Ok(Circle {
-            chosen: chosen(asked, &pattern.ways),
+            arrangement: Arrangement::of(entries, by_plates(pattern.ways.get(chosen))),
+            chosen,
             asked,
             ways: pattern.ways,
             found,
             complete,
-            arrangement: Arrangement::of(entries),
             into: u32::try_from(turns.len()).unwrap_or(u32::MAX),
             order: forward(&turns),
             angles: turns,
@@ -114,14 +116,34 @@ impl Circle {
         })
     }
 
-    /// Where the work and the cutter are, as entered.
-    pub(in crate::operation) fn arranged(entries: &Record) -> Arrangement {
-        Arrangement::of(entries)
+    /// Where the work and the cutter are: as the circle has it, else as entered.
+    pub(in crate::operation) fn arranged(circle: Option<&Circle>, entries: &Record) -> Arrangement {
+        circle.map_or_else(|| Arrangement::of(entries, false), |circle| circle.arrangement)
+    }
+
+    /// Of a way that goes several times round, how many places a move passes, and after how many moves
+    /// the neighbour of the first is made.
+    pub(in crate::operation) fn laps(&self) -> Option<(u32, u32)> {
+        let Setting::Compound { laps: laps @ 2.., .. } = self.best()?.setting else { return None };
+        let neighbour = |moves: &u32| {
+            let place = u64::from(*moves).saturating_mul(laps.into());
+            place.checked_rem(self.into.into()) == Some(1)
+        };
+        Some((laps, (1..self.into).find(neighbour)?))
     }
 
     /// Which division of the work is made after so many moves.
     pub(in crate::operation) fn division(&self, moves: u32) -> Option<u32> {
         self.worked(moves).map(|place| place.division)
+    }
+
+    /// The most that two neighbours are off from each other, in turns, where a way that goes several
+    /// times round makes them so many moves apart, or all the rest round.
+    pub(super) fn neighbours_off(&self) -> Option<Ratio> {
+        let (_, moves) = self.laps()?;
+        let apart = moves.max(self.into.saturating_sub(moves));
+        let each = self.best()?.closing.abs().div(self.into.into()).ok()?;
+        each.mul(apart.into()).ok()
     }
 
     /// The way that is carried out.
@@ -304,4 +326,12 @@ fn counted(ways: &[Way], kit: &Kit) -> (Found, bool) {
         *count = count.saturating_add(1);
     }
     (found, true)
+}
+
+/// Whether the way is carried out on the plates of a head, which holds what it divides.
+fn by_plates(way: Option<&Way>) -> bool {
+    !matches!(
+        way.map(|way| way.setting),
+        None | Some(Setting::Direct { .. } | Setting::HalfTooth { .. })
+    )
 }

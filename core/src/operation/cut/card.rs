@@ -59,6 +59,7 @@ impl Cut {
             let beat = if held { format!("{beat}: as quick as a hand can") } else { beat };
             facts.push(Fact::new("beat", beat));
         }
+        facts.extend(self.instead_of_a_hand().map(|instead| Fact::new("beat", instead)));
         if let (Some(passes), Some(depth)) = (self.passes, &self.depth)
             && let Ok(each) = depth.value().div(passes.into())
         {
@@ -78,7 +79,9 @@ impl Cut {
 
     /// What feeds by power, what it asks of the machine, and how long it takes.
     fn more_facts(&self, facts: &mut Vec<Fact>) {
+        // A saw's and a point's depth have nothing to do with their diameter.
         if self.process == Process::Mill
+            && !(self.saws || self.engraves)
             && let (None, Some(diameter)) = (&self.passes, &self.diameter)
             && let Ok(deep) = diameter.value().mul(slot_depth_share(self.stock))
         {

@@ -7,8 +7,9 @@ use crate::cutting::{
     self, Beat, CutterMaterial, FeedUnit, Process, SpindlePick, Stock, SurfaceSpeed,
     feed_per_minute,
 };
+use crate::exact::Ratio;
 use crate::operation::{Answer, Found, Lacking};
-use crate::quantity::{Quantity, Unit, show};
+use crate::quantity::{Measure, Quantity, Unit, show};
 use crate::record::Record;
 use crate::shop::{Shop, Speed};
 use alloc::boxed::Box;
@@ -41,9 +42,15 @@ pub struct Cut {
     /// The unit of the dial that feeds, else of the diameter.
     pub(super) like: Unit,
     pub(super) beat: Option<Beat>,
+    /// How little a hand keeps even on that slide, mm/min, where the feed is under it.
+    pub(super) hand_mm_per_min: Option<f64>,
     /// Equal passes of a slot to the depth.
     pub(super) passes: Option<u32>,
     pub(super) width: Option<Quantity>,
+    /// Whether the cutter is a saw: a disc that goes in by its rim.
+    pub(super) saws: bool,
+    /// Whether it is an engraving point.
+    pub(super) engraves: bool,
     /// How far it cuts along, or across.
     pub(super) length: Option<Quantity>,
     /// What the machine feeds by itself.
@@ -126,7 +133,12 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         .and_then(CutterMaterial::from_id);
     let own_diameter = owned_cutter.and_then(|cutter| cutter.quantity("diameter"));
     let entered = entries.quantity("diameter");
+    let kind = owned_cutter.and_then(|cutter| cutter.choice("kind"));
+    let point = owned_cutter.filter(|_| kind == Some("engraver") && process == Process::Mill);
+    let cuts_wide = point.and_then(|point| point_cuts(point, entries));
     let diameter = match process.goes_by_the_cutter() {
+        // Its shank doesn't cut.
+        true if point.is_some() => entered.or(cuts_wide.as_ref()),
         true => own_diameter.or(entered),
         false if process == Process::Die => entered.or(own_diameter),
         false => entered,
@@ -155,10 +167,22 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     let at = diameter.map(|diameter| {
         cutting::cut(stock, process, used, diameter.value(), teeth.unwrap_or(1), &rpms)
     });
-    let at = match at.transpose() {
+    let mut at = match at.transpose() {
         Ok(at) => at,
         Err(why) => return Answer::refused(why.to_string()),
     };
+    if let Some(at) = at.as_mut().filter(|_| process == Process::Mill) {
+        let own = match (kind, owned_cutter) {
+            (Some("slitting-saw"), _) => Some(cutting::saw_chip()),
+            (Some("engraver"), Some(cutter)) => {
+                let tip = cutter.quantity("width").or(diameter).map_or(0.0, Quantity::to_f64);
+                cutting::point_chip(tip).ok()
+            }
+            _ => None,
+        };
+        // An end mill's chart says nothing of these.
+        at.feeds = own.map_or_else(|| core::mem::take(&mut at.feeds), |own| Vec::from([own]));
+    }
     let slide = entries.choice("slide").or_else(|| slide_of(process, shop));
     let dial = slide.and_then(|slide| shop.dial(slide));
     let like = match (&dial, &diameter) {
@@ -183,21 +207,35 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         slide,
         like,
         beat: None,
+        hand_mm_per_min: None,
         passes: None,
         too_fast_for: Vec::new(),
-        width: entries.quantity("width").cloned(),
+        // A saw cuts as wide as it is.
+        width: entries
+            .quantity("width")
+            .or_else(|| owned_cutter?.quantity("width").filter(|_| kind == Some("slitting-saw")))
+            .cloned(),
+        saws: kind == Some("slitting-saw"),
+        engraves: point.is_some(),
         length: entries.quantity("length").cloned(),
         power_feed: None,
         load: None,
     };
     job.feed();
     let travel = dial.and_then(|dial| dial.travel_per_turn());
-    job.beat =
-        job.feed_mm_per_min.zip(travel).and_then(|(feed, travel)| cutting::beat(feed, travel).ok());
+    if let Some(travel) = travel {
+        job.by_hand(travel);
+    }
     if process == Process::Mill
+        && point.is_none()
         && let (Some(diameter), Some(depth)) = (&job.diameter, &job.depth)
     {
-        job.passes = cutting::passes_to_depth(stock, diameter.value(), depth.value());
+        let width = job.width.as_ref().filter(|_| job.saws);
+        job.passes = match width {
+            Some(width) => cutting::saw_passes(stock, width.value(), depth.value()),
+            None if job.saws => None,
+            None => cutting::passes_to_depth(stock, diameter.value(), depth.value()),
+        };
     }
     if let Some(feed) = job.feed_along() {
         job.power_feed = power_feed(feed, shop);
@@ -221,6 +259,20 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         found: Some(Found::Cut(Box::new(job))),
         ..Answer::default()
     }
+}
+
+/// How wide an engraving point cuts at the surface: its tip and, from its angle, what the depth adds.
+/// None where neither the tip nor the depth is known.
+fn point_cuts(point: &Record, entries: &Record) -> Option<Quantity> {
+    let tip = point.quantity("width").map(Quantity::to_f64);
+    let depth = entries.quantity("depth").map(Quantity::to_f64);
+    let angle = point.quantity("angle").map(Quantity::to_f64);
+    let width = match (tip, depth.zip(angle)) {
+        (tip, Some((depth, angle))) => cutting::point_width(tip.unwrap_or(0.0), depth, angle),
+        (tip, None) => tip?,
+    };
+    let width = show::near(width, 4)?;
+    Quantity::parse(&show::mm(width), Measure::Length, None).ok()
 }
 
 fn asks(key: &'static str, why: &str) -> Answer {
@@ -250,6 +302,34 @@ impl Cut {
                 self.chip_mm = edges.map(|edges| feed.low / f64::from(edges.max(1)));
             }
         }
+    }
+
+    /// The feed as a beat on a handwheel of that travel; where the fine end of the book's range is less
+    /// than a hand keeps even, the least that it does, if the range allows that much.
+    fn by_hand(&mut self, travel: Ratio) {
+        let (Some(low), Some(most)) = (self.feed_mm_per_min, self.most_mm_per_min()) else {
+            return;
+        };
+        self.beat = cutting::hand_feed(low, most, travel).ok();
+        let least = cutting::slowest_by_hand(travel);
+        if low >= least {
+            return;
+        }
+        self.hand_mm_per_min = Some(least);
+        if self.beat.is_some() {
+            self.feed_mm_per_min = Some(least);
+            self.chip_mm = self.chip_mm.map(|chip| chip * least / low);
+        }
+    }
+
+    /// The coarse end of the book's range, mm/min, where the feed is known.
+    pub(super) fn most_mm_per_min(&self) -> Option<f64> {
+        let (at, now) = (self.at.as_ref()?, self.feed_mm_per_min?);
+        let feed = at.feeds.first()?;
+        Some(match feed.unit {
+            FeedUnit::PerTooth => at.rpm * feed.high * f64::from(self.teeth?),
+            FeedUnit::PerTurn => (at.rpm * feed.high).max(now),
+        })
     }
 
     /// The feed a turn, mm, of what the carriage can feed by power.
@@ -296,7 +376,10 @@ impl Cut {
             lacks("minutes", "operation.length");
         }
         if self.feed_mm_per_min.is_some() && self.beat.is_none() {
-            lacks("beat", dial_path(if has_dial { self.slide } else { self.wanted_slide() }));
+            // Where the hand is too quick, a finer screw is what is asked for.
+            let finer = self.hand_mm_per_min.is_some().then_some("compound");
+            let missing = if has_dial { self.slide } else { self.wanted_slide() };
+            lacks("beat", dial_path(finer.or(missing)));
         }
         lacking
     }

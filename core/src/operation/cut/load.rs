@@ -1,7 +1,7 @@
 //! What a cut asks of the motor, and how far what sticks out gives under it.
 
 use super::Cut;
-use crate::cutting::{self, Process, Stock, bar_gives_mm, specific_force};
+use crate::cutting::{self, Process, SpecificForce, Stock, bar_gives_mm, specific_force};
 use crate::operation::{Fact, Why};
 use crate::quantity::{Quantity, show};
 use crate::record::Record;
@@ -35,6 +35,19 @@ pub(super) struct Load {
     what: &'static str,
     /// In numbers.
     values: String,
+    /// The table of the stock's force.
+    source: &'static str,
+}
+
+/// What a chip so thick asks for, in numbers.
+fn of_the_table(table: SpecificForce, thick: f64, k: f64) -> String {
+    format!(
+        "kc {} (kc1.1 {}, mc {}, chip {} mm)",
+        show::float(k, 0),
+        show::float(table.kc11, 0),
+        show::float(table.exponent, 2),
+        show::float_trimmed(thick, 4),
+    )
 }
 
 impl Load {
@@ -47,26 +60,37 @@ impl Load {
     ) -> Option<Load> {
         let at = cut.at.as_ref()?;
         let depth = cut.depth.as_ref()?.to_f64();
-        let k = specific_force(cut.stock)?;
+        let table = specific_force(cut.stock)?;
         let diameter = cut.diameter.as_ref()?.to_f64();
         let speed = at.surface_m_per_min;
         let (force_n, power_w, values) = match cut.process {
             Process::Turn | Process::Finish | Process::Bore | Process::Face => {
-                let feed = at.feeds.first()?.low;
+                // What the edge really takes, also where a hand can't go so slowly.
+                let feed = cut.chip_mm?;
                 let force = cutting::cutting_force_n(cut.stock, depth, feed)?;
-                let parts = [k, depth, feed].map(|part| show::float_trimmed(part, 3));
-                (force, cutting::power_w(force, speed), parts.join(" × "))
+                let k = table.turning(feed);
+                let parts = [depth, feed].map(|part| show::float_trimmed(part, 3));
+                let values = format!("{} × {}", of_the_table(table, feed, k), parts.join(" × "));
+                (force, cutting::power_w(force, speed), values)
             }
             Process::Mill => {
                 // A slot is as wide as the cutter; no pass is deeper than advised.
-                let width = entries.quantity("width").map_or(diameter, Quantity::to_f64);
+                let width = cut.width.as_ref().map_or(diameter, Quantity::to_f64);
                 let deep = depth / f64::from(cut.passes.unwrap_or(1).max(1));
                 let feed = cut.feed_mm_per_min?;
+                // A saw goes in by its depth; what lies across its axis is as wide as an end mill cuts.
+                let across = if cut.saws { deep } else { width };
+                let chip = cutting::milled_chip_mm(cut.chip_mm?, across, diameter)?;
+                let k = table.milling(chip);
                 // mm³ a minute at k N/mm²: N·mm a minute.
                 let power = k * deep * width * feed / 60_000.0;
-                let parts = [k, deep, width, feed].map(|part| show::float_trimmed(part, 3));
-                let values =
-                    format!("{} / {speed} m/min", parts.join(" × "), speed = show::float(speed, 1));
+                let parts = [deep, width, feed].map(|part| show::float_trimmed(part, 3));
+                let values = format!(
+                    "{} × {} / {} m/min",
+                    of_the_table(table, chip, k),
+                    parts.join(" × "),
+                    show::float(speed, 1)
+                );
                 (power * 60.0 / speed, power, values)
             }
             _ => return None,
@@ -93,6 +117,7 @@ impl Load {
                 .map(|(out, thick)| out / thick),
             what,
             values,
+            source: table.source,
         })
     }
 
@@ -131,14 +156,14 @@ impl Load {
 
     pub(super) fn why(&self) -> Vec<Why> {
         let mut whys = Vec::from([Why::new(
-            "force = N for each mm² · depth · feed; power = force · speed",
+            "force = kc · depth · feed, kc = kc1.1 / h^mc for a chip h thick, milled × 1.2 and without rake; power = force · speed",
             format!(
                 "{} = {} N, {} W",
                 self.values,
                 show::float(self.force_n, 1),
                 show::float(self.power_w, 1)
             ),
-            "Carvill, Mechanical Engineer's Data Handbook (1993) p. 192",
+            self.source,
         )]);
         whys.extend(self.gives_mm.map(|gives| {
             Why::new(

@@ -31,7 +31,7 @@ pub(super) fn why(cut: &Cut, travel: Option<Ratio>) -> Vec<Why> {
     ));
     if let Some((pick, _)) = cut.spindle() {
         whys.push(Why::new(
-            "the highest speed that isn't above the range, else the lowest there is",
+            "the highest speed in the range, or no more than a twentieth beyond it; else the highest below, else the lowest there is",
             format!("{} rpm: {}", words::rpm(pick.rpm), pick.verdict),
             "common practice, no source",
         ));
@@ -41,14 +41,26 @@ pub(super) fn why(cut: &Cut, travel: Option<Ratio>) -> Vec<Why> {
         let n = words::rpm(at.rpm);
         let fine = show::float(feed.low, 4);
         let makes = show::float(per_minute, 1);
+        // What the books make, before a hand lifts it.
+        let book = match (feed.unit, cut.teeth) {
+            (FeedUnit::PerTooth, Some(teeth)) => at.rpm * feed.low * f64::from(teeth),
+            _ => at.rpm * feed.low,
+        };
+        let makes = match cut.hand_mm_per_min.filter(|_| cut.beat.is_some()) {
+            Some(_) => {
+                let book = show::float(book, 1);
+                format!("{book} mm/min, by hand no less than {makes}")
+            }
+            None => format!("{makes} mm/min"),
+        };
         let (formula, values) = match (feed.unit, cut.teeth) {
             (FeedUnit::PerTooth, Some(teeth)) => (
                 "feed = n · teeth · chip, at the fine end of the book's range",
-                format!("{n} × {teeth} × {fine} (of {range}) = {makes} mm/min"),
+                format!("{n} × {teeth} × {fine} (of {range}) = {makes}"),
             ),
             _ => (
                 "feed = n · feed a turn, at the fine end of the book's range",
-                format!("{n} × {fine} (of {range}) = {makes} mm/min"),
+                format!("{n} × {fine} (of {range}) = {makes}"),
             ),
         };
         whys.push(Why::new(formula, values, feed.source));

@@ -98,6 +98,10 @@ impl Cut {
         };
         Some(match pick.verdict {
             Verdict::Within => (Tone::Good, format!("within {low} to {high}")),
+            Verdict::Near { .. } => (Tone::Good, format!("near enough to {low} to {high}")),
+            Verdict::OtherBook { .. } => {
+                (Tone::Note, format!("over {low} to {high}, within what another book allows"))
+            }
             Verdict::Between { .. } => {
                 (Tone::Note, format!("a little slow: the next one up is beyond {low} to {high}"))
             }
@@ -117,7 +121,8 @@ impl Cut {
         let per_turn = || ("feed a turn", chip(feed.low, self.like));
         Some(match (feed.unit, self.process) {
             (FeedUnit::PerTooth, _) => {
-                let fine = format!("{} a tooth", chip(feed.low, self.like));
+                let now = self.chip_mm.unwrap_or(feed.low);
+                let fine = format!("{} a tooth", chip(now, self.like));
                 let coarse = chip(feed.high, self.like);
                 ("chip", format!("{fine}: less rubs, over {coarse} may break it"))
             }
@@ -136,7 +141,7 @@ impl Cut {
         let book = self.at.as_ref()?.feeds.first()?;
         Some(match book.unit {
             FeedUnit::PerTooth => {
-                let most = feed(now * book.high / book.low, self.like);
+                let most = feed(self.most_mm_per_min().unwrap_or(now), self.like);
                 format!("{words}, never over {most}")
             }
             FeedUnit::PerTurn => words,
@@ -147,6 +152,20 @@ impl Cut {
     pub(super) fn beat_words(&self) -> Option<String> {
         let (beat, slide_id) = (self.beat.as_ref()?, self.slide?);
         Some(format!("{} of {} each {}", turn(beat), slide(slide_id), seconds(beat)))
+    }
+
+    /// What to do where a hand can't keep the feed even.
+    pub(super) fn instead_of_a_hand(&self) -> Option<String> {
+        let least = self.hand_mm_per_min.filter(|_| self.beat.is_none())?;
+        let least = feed(least, self.like);
+        let other = if self.power_feed.is_some() {
+            "feed by power"
+        } else if self.process == Process::Mill {
+            "a faster spindle, more teeth, or a slide with a finer screw"
+        } else {
+            "a faster spindle, or a slide with a finer screw"
+        };
+        Some(format!("not by hand: {least} is the least that one keeps even; {other}"))
     }
 
     /// What cuts: its name, else a plain word for it.

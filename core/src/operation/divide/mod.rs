@@ -92,7 +92,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         }
         _ => None,
     };
-    let arrangement = Circle::arranged(entries);
+    let arrangement = Circle::arranged(circle.as_ref(), entries);
     let dial = shop.dial(arrangement.slides(marks == Some(Marks::Holes)).0);
     let depth = match &flats {
         Some(flats) => Some(flats.depth),

@@ -111,9 +111,10 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     if dial.is_none() && any.iter().any(|key| entries.get(key).is_some()) {
         lacking.push(Lacking { key: "dial", needs: "shop.lathe.dials.cross" });
     }
-    let left = entries
-        .quantity("measured")
-        .map(|measured| left(entries.choice("making"), measured, size, [hole, shaft], dial));
+    let left = entries.quantity("measured").map(|measured| {
+        let limits = [hole, to_hole.unwrap_or(shaft)];
+        left(entries.choice("making"), measured, size, limits, dial)
+    });
     let mut cautions = vec![
         "Measure both parts at the same temperature, and never while they turn. The machine's maker and the rules of the place come first.",
     ];

@@ -46,12 +46,39 @@ impl Fitted {
         self.basic.unit().is_inch()
     }
 
-    /// A size to the last place that a tolerance shows, without its unit.
+    /// A size to the last place that a micrometer shows, without its unit.
     fn bare(&self, mm: Ratio) -> String {
         if self.inch() {
             return mm.div(MM_PER_INCH).map_or_else(|_| show::mm(mm), |inch| show::fixed(inch, 4));
         }
-        show::fixed(mm, if show::terminates(mm, 3) { 3 } else { 4 })
+        show::fixed(mm, 3)
+    }
+
+    /// What was measured: as it was entered, in the drawing's system where that is the other one.
+    fn measured(&self, measured: &Quantity) -> String {
+        if measured.unit().is_inch() == self.inch() {
+            return measured.text().to_owned();
+        }
+        format!("{} {}", self.bare(measured.value()), self.unit())
+    }
+
+    /// The slack to be found when the two are put together, least and most: of what each was measured
+    /// to be once it was made, and of the limits of what wasn't yet.
+    fn expected(&self) -> [Ratio; 2] {
+        let made = |left: &Option<Left>, limits: [Ratio; 2]| match left {
+            Some(left) if left.past || left.within => {
+                let now = left.measured.value();
+                [now, now]
+            }
+            _ => limits,
+        };
+        let [made_hole, made_shaft] = &self.made;
+        let [small, large] = made(made_hole, self.hole);
+        let [thin, thick] = made(made_shaft, self.to_hole.unwrap_or(self.shaft));
+        match (small.sub(thick), large.sub(thin)) {
+            (Ok(least), Ok(most)) => [least, most],
+            _ => self.fit.clearance_mm,
+        }
     }
 
     fn unit(&self) -> &'static str {
@@ -67,18 +94,19 @@ impl Fitted {
     }
 
     /// The slack or the squeeze in words.
-    fn slack(&self) -> String {
-        let [least, most] = self.fit.clearance_mm;
+    fn slack(&self, [least, most]: [Ratio; 2]) -> String {
         let unit = self.unit();
         let size = |mm: Ratio| self.bare(mm.abs());
-        match self.fit.kind {
-            FitKind::Clearance => format!("{} to {} {unit} of slack", size(least), size(most)),
-            FitKind::Interference => {
-                format!("{} to {} {unit} of squeeze", size(most), size(least))
-            }
-            FitKind::Transition => {
-                format!("from {} {unit} of squeeze to {} of slack", size(least), size(most))
-            }
+        let what = |mm: Ratio| if mm.is_negative() { "squeeze" } else { "slack" };
+        if least == most {
+            return format!("{} {unit} of {}", size(least), what(least));
+        }
+        if !least.is_negative() {
+            format!("{} to {} {unit} of slack", size(least), size(most))
+        } else if !most.is_positive() {
+            format!("{} to {} {unit} of squeeze", size(most), size(least))
+        } else {
+            format!("from {} {unit} of squeeze to {} of slack", size(least), size(most))
         }
     }
 
@@ -101,7 +129,7 @@ impl Fitted {
         if let (false, Some(made), Some(_)) = (hole, made_hole, self.to_hole) {
             say.push(format!(
                 "That is by the hole of {}, for the same slack.",
-                made.measured.text()
+                self.measured(&made.measured)
             ));
         }
         let made = if hole { made_hole } else { made_shaft };
@@ -111,23 +139,28 @@ impl Fitted {
         let mut figure = self.plain(limits);
         match left {
             Some(left) if left.within => {
-                say.push(format!("It measures {}: within its limits.", left.measured.text()));
+                say.push(format!(
+                    "It measures {}: within its limits.",
+                    self.measured(&left.measured)
+                ));
             }
             Some(left) if left.past => {
                 say.push(format!(
                     "It measures {}, past its size: no cut brings that back.",
-                    left.measured.text()
+                    self.measured(&left.measured)
                 ));
             }
             Some(left) => {
                 say.push(format!(
                     "Touch on where it measures {}, dial to *0*.",
-                    left.measured.text()
+                    self.measured(&left.measured)
                 ));
                 if let (Some(reading), Some(dial)) = (&left.reading, self.dial) {
                     let direction = if hole { "out" } else { "in" };
+                    let by_eye =
+                        reading.by_eye().map_or_else(String::new, |eye| format!(", {eye}"));
                     say.push(format!(
-                        "Wind {direction} to {}. If it goes past: back by {}, then up to it.",
+                        "Wind {direction} to {}{by_eye}. If it goes past: back by {}, then up to it.",
                         reading.set(),
                         dial.past()
                     ));
@@ -135,7 +168,7 @@ impl Fitted {
                         "Measure before the last cut: the dial alone doesn't hold this.".to_owned(),
                     );
                     label = format!("cross slide, {direction} to");
-                    figure = reading.counted().words();
+                    figure = reading.counted().to_string();
                 }
             }
             _ => {
@@ -183,7 +216,7 @@ impl Fitted {
             }
             (FitKind::Clearance, _) => say.push("Oil, and try it by hand.".to_owned()),
         }
-        say.push(format!("Expect {}.", self.slack()));
+        say.push(format!("Expect {}.", self.slack(self.expected())));
         Step {
             title: "Put together".to_owned(),
             say,
@@ -206,6 +239,10 @@ impl Worked for Fitted {
             ("shaft_mm".to_owned(), pair(self.shaft)),
             ("clearance_mm".to_owned(), pair(self.fit.clearance_mm)),
         ];
+        let expected = self.expected();
+        if expected != self.fit.clearance_mm {
+            pairs.push(("expected_clearance_mm".to_owned(), pair(expected)));
+        }
         if let Some(reading) = self.left.as_ref().and_then(|left| left.reading) {
             pairs.push(("dial".to_owned(), Node::from(reading.words())));
         }
@@ -217,7 +254,7 @@ impl Worked for Fitted {
 
     fn card(&self) -> Card {
         let tone = if self.fit.kind == FitKind::Clearance { Tone::Good } else { Tone::Note };
-        let mut verdict = (tone, self.slack());
+        let mut verdict = (tone, self.slack(self.fit.clearance_mm));
         let mut facts = Vec::new();
         if let Some(words) = self.words {
             facts.push(Fact::new("in words", words.words));
@@ -233,7 +270,7 @@ impl Worked for Fitted {
                 facts.push(Fact::new(name, "within its limits now"));
             } else if let Some(reading) = &left.reading {
                 let label = format!("{name}: cross slide {direction}");
-                facts.push(Fact::new(label, reading.counted().words()));
+                facts.push(Fact::new(label, reading.counted().as_set()));
             } else {
                 facts.push(Fact::new(
                     format!("{name}: still to go, on the diameter"),

@@ -152,7 +152,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     };
     lacking.extend(tool.lacking());
     let on_face = entries.choice("lines_on") == Some("face");
-    let arrangement = Circle::arranged(entries);
+    let arrangement = Circle::arranged(circle.as_ref(), entries);
     let (sunk_by, drawn_by) = arrangement.slides(on_face);
     let (dial, sunk) = (shop.dial(drawn_by), shop.dial(sunk_by));
     let depth = entries.quantity("depth");

@@ -65,7 +65,12 @@ impl Hole {
                 (Tone::Good, words.to_owned())
             }
             (Purpose::Ream | Purpose::Dowel, ..) => {
-                (Tone::Mind, "leaves the reamer too much: bore it out first".to_owned())
+                let words = if self.too_small(drill.mm) {
+                    "leaves the reamer too much: bore it out first"
+                } else {
+                    "leaves the reamer too little: it rubs"
+                };
+                (Tone::Mind, words.to_owned())
             }
             _ if self.too_small(drill.mm) => {
                 (Tone::Mind, "no drill here is large enough: bore it out".to_owned())
@@ -111,22 +116,20 @@ impl Hole {
         if self.drill.as_ref().is_some_and(|drill| drill.mm != self.wanted.hole) {
             facts.push(Fact::new("asks for", self.like(self.wanted.hole)));
         }
-        if let Some(limits) = self.wanted.limits {
-            let [low, high] = limits.map(|size| show::fixed(size, 3));
-            facts.push(Fact::new("reamed hole", format!("{low} to {high} mm")));
+        if let Some(([low, high], unit)) = self.reamed() {
+            facts.push(Fact::new("reamed hole", format!("{low} to {high} {unit}")));
         }
         if let Some(depth) = &self.depth {
-            let words = show::float(depth.tip, 1);
             match reading(self.dial, depth.tip) {
                 Some((name, reading)) => {
-                    facts.push(Fact::new(format!("to the tip, {name}"), reading.words()));
+                    facts.push(Fact::new(format!("to the tip, {name}"), format!("{reading}")));
                 }
-                None => facts.push(Fact::new("to the tip", format!("{words} mm"))),
+                None => facts.push(Fact::new("to the tip", self.deep(depth.tip))),
             }
         }
         if let Some(recess) = &self.recess {
             if let Some((name, reading)) = reading(self.dial, recess.depth.to_f64()) {
-                facts.push(Fact::new(format!("recess, {name}"), reading.words()));
+                facts.push(Fact::new(format!("recess, {name}"), reading.as_set()));
             }
             let below = if recess.below.is_zero() {
                 "flush".to_owned()
@@ -142,7 +145,7 @@ impl Hole {
             facts.push(Fact::new("wall left", self.like(wall)));
         }
         if let Some(Some(floor)) = self.left.floor {
-            facts.push(Fact::new("floor left", format!("{} mm", show::float(floor, 1))));
+            facts.push(Fact::new("floor left", self.deep(floor)));
         }
         if !self.pilots.is_empty() {
             let first: Vec<&str> =

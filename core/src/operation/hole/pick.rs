@@ -176,11 +176,10 @@ pub(super) fn before_a_reamer(
     dowel: bool,
 ) -> Result<Wanted, String> {
     let d = screw.diameter;
-    let [least, most] = ream_allowance(d)
+    let left = ream_allowance(d)
         .map_err(|why| format!("{}: {why}, reamers are tabled up to 2 1/2 in", screw.name))?;
     let less = |left: Ratio| d.sub(left).map_err(|why| why.to_string());
-    let (smallest, largest) = (less(most)?, less(least)?);
-    let middle = smallest.add(largest).and_then(|sum| sum.div(Ratio::whole(2)));
+    let (smallest, largest) = (less(left.most)?, less(left.least)?);
     let class = match (dowel, fit) {
         (true, Some("press")) => "P7",
         (true, _) => "G7",
@@ -191,10 +190,9 @@ pub(super) fn before_a_reamer(
         .and_then(|zone| zone.limits_mm(d))
         .ok();
     Ok(Wanted {
-        hole: middle.map_err(|why| why.to_string())?,
+        hole: less(left.aim)?,
         range: Some((smallest, largest)),
-        source: "a cutter maker's reaming guide; TM 1-420 (1940) par. 37 agrees up to 0.170 in"
-            .to_owned(),
+        source: left.source.to_owned(),
         formula: "reamer's size − what it is left to take",
         limits,
     })
@@ -306,6 +304,19 @@ pub(super) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
         core::iter::successors(before(hole), |drill| before(drill.mm)).take(4).collect();
     pilots.reverse();
     pilots
+}
+
+/// The boring bar of the shop that goes into a hole with room for the chips, a fifth of the hole: the
+/// thickest. Common practice, no source.
+pub(super) fn bar_for(hole: Ratio, shop: &Shop) -> Option<String> {
+    let room = hole.mul(Ratio::of(4, 5)).ok()?;
+    shop.record()
+        .records("cutters")
+        .filter(|cutter| cutter.choice("kind") == Some("boring-bar"))
+        .filter_map(|cutter| Some((cutter.ratio("diameter")?, cutter.text("name")?)))
+        .filter(|(diameter, _)| *diameter <= room)
+        .reduce(|best, one| if one.0 > best.0 { one } else { best })
+        .map(|(_, name)| show::unmarked(name))
 }
 
 /// Whether a tap's own core goes into the hole: it is as thick as the screw's.

@@ -6,6 +6,7 @@ use super::depth::{Depth, draw_out, reading};
 use super::pick::{Drill, Purpose};
 use super::recess::Recess;
 use super::work::Hole;
+use crate::cutting::Stock;
 use crate::exact::Ratio;
 use crate::holes::{COMMON_POINT_DEG, full_depth_to_tip};
 use crate::quantity::show;
@@ -41,6 +42,7 @@ impl Hole {
         } else {
             steps.push(self.drill("Drill"));
         }
+        steps.extend(self.bored.as_ref().map(|(bar, spindle)| self.bore(bar, spindle.as_ref())));
         match (self.purpose, &self.recess) {
             (Purpose::Tap, _) => steps.push(self.tap()),
             (Purpose::Ream | Purpose::Dowel, _) => steps.push(self.ream()),
@@ -96,24 +98,24 @@ impl Hole {
 
     /// Says how deep from the touch of the tip; what the dial reads then.
     fn to_depth(&self, depth: &Depth, say: &mut Vec<String>) -> Option<(String, String)> {
-        let deep = show::float_trimmed(depth.tip, 1);
+        let deep = self.deep(depth.tip);
         let name = if depth.through { "It is through after" } else { "From the touch of the tip:" };
         let Some((dial, reading)) = reading(self.dial, depth.tip) else {
-            say.push(format!("{name} *{deep} mm*."));
+            say.push(format!("{name} *{deep}*."));
             return None;
         };
         say.push(format!("Touch the tip, the {dial}'s dial to *0*."));
-        say.push(format!("{name} *{deep} mm*, the {dial} at *{}*.", reading.words()));
+        say.push(format!("{name} *{deep}*, the {dial} at *{reading}*."));
         Some((format!("{dial}, from the touch of the tip"), format!("{reading}")))
     }
 
     /// Says where to draw out, and to ease off where it comes through.
     fn clear(&self, depth: &Depth, drill: Ratio, say: &mut Vec<String>) {
         let at = draw_out(depth, drill).into_iter().map(|mm| {
-            let deep = show::trimmed(mm, 1);
+            let deep = self.deep(mm.to_f64());
             match reading(self.dial, mm.to_f64()) {
-                Some((_, reading)) => format!("{deep} mm (*{reading}*)"),
-                None => format!("{deep} mm"),
+                Some((_, reading)) => format!("{deep} (*{reading}*)"),
+                None => deep,
             }
         });
         let at: Vec<String> = at.collect();
@@ -164,6 +166,24 @@ impl Hole {
         Step { label, figure, caution: EYES, cuts: true, beat, ..plain(title, say, "Drilled") }
     }
 
+    /// Where no drill is large enough.
+    fn bore(&self, bar: &str, spindle: Option<&Spindle>) -> Step {
+        let mut say = vec![format!("Spindle stopped: the *{bar}* at centre height, short.")];
+        say.extend(spindle.map(Spindle::say));
+        let size = self.like(self.wanted.hole);
+        say.push(format!("Bore to *Ø {size}*, in cuts that it bears, measuring between."));
+        if let Some((from, to)) = self.wanted.range {
+            say.push(format!("From *{}* to *{}* will do.", self.like(from), self.like(to)));
+        }
+        Step {
+            label: "bore to".to_owned(),
+            figure: format!("Ø {size}"),
+            caution: EYES,
+            cuts: true,
+            ..plain("Bore", say, "Bored")
+        }
+    }
+
     fn tap(&self) -> Step {
         let mut say = vec![
             "Spindle stopped, out of gear. A light chamfer at the mouth.".to_owned(),
@@ -192,11 +212,17 @@ impl Hole {
         if let Some(spindle) = &self.second {
             say.push(format!("Spindle stopped. {}", spindle.say()));
         }
-        say.push(format!("Ream *{}*, oiled, steadily, in one go.", self.screw.name));
+        // Brass and grey iron are reamed dry: oil makes a reamer grab in the one and packs the dust of
+        // the other. Common practice, no source.
+        let how = match self.stock {
+            Some(Stock::Brass) => "slowly, dry",
+            Some(Stock::GreyIron) => "dry",
+            _ => "oiled",
+        };
+        say.push(format!("Ream *{}*, {how}, steadily, in one go.", self.screw.name));
         say.push("Draw it out while it turns forwards; never turn a reamer back.".to_owned());
-        if let Some(limits) = self.wanted.limits {
-            let [low, high] = limits.map(|size| show::fixed(size, 3));
-            say.push(format!("It should measure *{low}* to *{high}* mm."));
+        if let Some(([low, high], unit)) = self.reamed() {
+            say.push(format!("It should measure *{low}* to *{high}* {unit}."));
         }
         if self.purpose == Purpose::Dowel {
             say.push("Both parts together, clamped as they are to sit.".to_owned());
@@ -237,7 +263,7 @@ impl Hole {
             Some((dial, reading)) => {
                 say.push(format!(
                     "Touch {from}, the {dial}'s dial to *0*; then on by *{deep}*, to *{}*.",
-                    reading.words()
+                    reading.as_set()
                 ));
                 label = format!("{dial}, from {from}");
                 figure = format!("{reading}");

@@ -1,16 +1,16 @@
 //! A hole worked out: what to drill, how deep, and what is left.
 
 use super::super::spindle::{Job, Spindle, stock};
-use super::super::{Answer, Found, Lacking, Seat, Seated, Why};
+use super::super::{Answer, Found, Lacking, Seat, Seated, Unmade, Why};
 use super::depth::{Depth, Left, depth, depth_dial, left};
 use super::pick::{
-    Drill, Purpose, Screw, Wanted, before_a_reamer, bought, choose, clearing, near, pilots,
-    thread_left, under_a_tap,
+    Drill, Purpose, Screw, Wanted, bar_for, before_a_reamer, bought, choose, clearing, enters,
+    near, pilots, thread_left, under_a_tap,
 };
 use super::recess::{Recess, recess};
-use crate::cutting::{CutterMaterial, Process};
+use crate::cutting::{CutterMaterial, Process, Stock};
 use crate::exact::Ratio;
-use crate::quantity::{Measure, Quantity, Unit, show};
+use crate::quantity::{MM_PER_INCH, Measure, Quantity, Unit, show};
 use crate::record::Record;
 use crate::shop::{Dial, Shop};
 use crate::threads::Percent;
@@ -47,6 +47,10 @@ pub struct Hole {
     pub(super) spindle: Option<Spindle>,
     /// For the reamer, the counterbore or the countersink.
     pub(super) second: Option<Spindle>,
+    /// The boring bar that brings a hole to size where no drill does, and its speed.
+    pub(super) bored: Option<(String, Option<Spindle>)>,
+    /// What is cut.
+    pub(super) stock: Option<Stock>,
 }
 
 pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -84,7 +88,9 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         lacking.push(Lacking { key: "drill", needs: "shop.drills" });
     }
     let hole = drill.as_ref().map_or(wanted.hole, |drill| drill.mm);
-    let percent = if purpose == Purpose::Tap { thread_left(&screw, hole) } else { None };
+    // A hole that the tap doesn't enter leaves no thread to speak of.
+    let taps = purpose == Purpose::Tap && enters(&screw, hole);
+    let percent = if taps { thread_left(&screw, hole) } else { None };
     why.extend(percent.map(|percent| {
         Why::new(
             "thread = (Ø − hole) / full depth of both sides",
@@ -156,6 +162,25 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
             (drill, spindle)
         })
         .collect();
+    // Too small for what comes next, and no drill of the shop is nearer.
+    let short = drill.as_ref().is_some_and(|drill| {
+        let small = wanted.range.is_some_and(|(smallest, _)| drill.mm < smallest);
+        small && (purpose != Purpose::Tap || !enters(&screw, drill.mm))
+    });
+    let bar = if short { bar_for(hole, shop) } else { None };
+    let unmade = if short && bar.is_none() {
+        Some(too_small(purpose, &screw, &wanted, hole))
+    } else {
+        // Under a sunk head, the part that is tapped.
+        under_a_tap(&screw).ok().filter(|_| purpose.sunk()).and_then(|under| {
+            let drill = choose(&under, &screw, Purpose::Tap, shop)?;
+            let small = !enters(&screw, drill.mm);
+            small.then(|| too_small(Purpose::Tap, &screw, &under, drill.mm))
+        })
+    };
+    let unmade = unmade.map(|why| Unmade { why, needs: "shop.drills" });
+    let bored = if bar.is_some() { job(Process::Bore, wanted.hole) } else { None };
+    let bored = bar.map(|bar| (bar, bored.and_then(|(spindle, _)| spindle)));
     let bought = bought(wanted.hole, screw.unit == Unit::Inch).map(|name| name.to_string());
     let near = near(&wanted, &screw, purpose, shop, 6)
         .into_iter()
@@ -184,15 +209,36 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         own_depth: entries.quantity("depth").cloned(),
         spindle,
         second,
+        bored,
+        stock,
     };
     let cautions = cautions(&hole);
     Ok(Answer {
+        unmade,
         found: Some(Found::Hole(Box::new(hole))),
         cautions,
         why,
         lacking,
         ..Answer::default()
     })
+}
+
+/// What a hole that is far too small comes to.
+fn too_small(purpose: Purpose, screw: &Screw, wanted: &Wanted, hole: Ratio) -> String {
+    let least = wanted.range.map_or(wanted.hole, |(smallest, _)| smallest);
+    // As a calliper reads it.
+    let least = show::near(least.to_f64(), 2).unwrap_or(least);
+    let what = match purpose {
+        Purpose::Tap => "the tap won't enter it",
+        Purpose::Ream | Purpose::Dowel => "it leaves the reamer too much",
+        _ => "the screw won't pass it",
+    };
+    format!(
+        "the nearest drill here makes {} where {} is the least for {}: {what}; a larger drill, or a boring bar that goes in",
+        show::mm(hole),
+        show::length_like(least, screw.unit),
+        screw.name,
+    )
 }
 
 fn wanted_values(screw: &Screw, wanted: &Wanted) -> String {
@@ -236,6 +282,25 @@ impl Hole {
             (None, Some(name)) => name.clone(),
             (None, None) => show::mm(self.wanted.hole),
         }
+    }
+
+    /// A depth as a dial or a rule has it, in the screw's own system: `24 mm`, `0.95 in`.
+    pub(super) fn deep(&self, mm: f64) -> String {
+        if self.screw.unit.is_inch() {
+            format!("{} in", show::float_trimmed(mm / MM_PER_INCH.to_f64(), 2))
+        } else {
+            format!("{} mm", show::float_trimmed(mm, 1))
+        }
+    }
+
+    /// The limits of a reamed hole in the screw's own system, without its unit, and the unit.
+    pub(super) fn reamed(&self) -> Option<([String; 2], &'static str)> {
+        let limits = self.wanted.limits?;
+        if !self.screw.unit.is_inch() {
+            return Some((limits.map(|size| show::fixed(size, 3)), "mm"));
+        }
+        let inches = |size: Ratio| show::float(size.to_f64() / MM_PER_INCH.to_f64(), 4);
+        Some((limits.map(inches), "in"))
     }
 
     /// A length in the screw's own system.

@@ -1,13 +1,20 @@
 //! Turn or bore to size: roughing cuts, a measuring cut, the last cut and the length.
 
 mod plan;
+mod steps;
 mod worked;
 
 use super::feeding::{self, power_feed};
+use super::ready::Kit;
 use super::spindle::{Job, Spindle, made_of, stock};
 use super::works::TOOL_AND_DIAL;
-use super::{Answer, Deed, Found, Kind, Lacking, Made, Removes, STOCKS, Why, Works, names_in};
-use crate::cutting::{CutKind, LAST_CUT_MM, Process, SizeError, Slender, rough_depth, slender};
+use super::{
+    Answer, Deed, Found, Kind, Lacking, Made, Removes, STOCKS, Unmade, Why, Works, names_in,
+};
+use crate::cutting::{
+    BAR_OUT, CutKind, CutterMaterial, LAST_CUT_MM, Process, SizeError, Slender, Stock, Verdict,
+    bar_depth, rough_depth, slender,
+};
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
@@ -134,6 +141,26 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         }
         (None, None) => PLAIN_CUT_MM,
     };
+    // What stands out of the holder is the depth of the bore, at the least.
+    let bar = form
+        .filter(|form| way == Way::Bore && form.choice("kind") == Some("boring-bar"))
+        .and_then(|form| form.ratio("diameter"))
+        .zip(entries.ratio("length"));
+    let short = bar.map(|(bar, out)| (bar, out, bar_depth(rough, out, bar)));
+    let (rough, unmade) = match short {
+        Some((_, _, Some(depth))) if entries.ratio("rough_cut").is_none() => {
+            if depth != rough {
+                why.push(Why::new(
+                    "a bar two diameters out takes the whole depth, four diameters out half of it",
+                    show::mm(depth),
+                    "common practice, no source",
+                ));
+            }
+            (depth, None)
+        }
+        Some((bar, out, None)) => (rough, Some(too_far_out(bar, out))),
+        _ => (rough, None),
+    };
     let last = entries.ratio("last_cut").unwrap_or(LAST_CUT_MM);
     let dial = depth_dial(way, shop);
     let measured = entries.ratio("measured");
@@ -232,7 +259,19 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         Way::Face => thick.map(|thick| thick.to_f64() / 2.0),
         _ => length.as_ref().map(Quantity::to_f64),
     };
+    let cautious = thick.and_then(|thick| cautious(way, cutter, thick, shop));
+    let unmade = unmade.or_else(|| {
+        let runs = rough.as_ref().or(cautious.as_ref());
+        lacks(way, runs, thick.is_some(), length.is_some()).or_else(|| steadied(out, shop))
+    });
     let size = Size {
+        kit: Kit::of(shop),
+        by_compound: dial.is_some_and(|(name, _)| name == "compound"),
+        cautious,
+        faced: entries.ratio("diameter"),
+        bar: form
+            .filter(|form| form.choice("kind") == Some("boring-bar"))
+            .and_then(|form| Some((form.ratio("diameter")?, form.choice("material")))),
         way,
         from: from.clone(),
         to: to.clone(),
@@ -251,7 +290,77 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         past,
     };
     why.extend(size.time().map(feeding::Time::why));
-    Answer { found: Some(Found::Size(Box::new(size))), cautions, why, lacking, ..Answer::default() }
+    Answer {
+        found: Some(Found::Size(Box::new(size))),
+        unmade,
+        cautions,
+        why,
+        lacking,
+        ..Answer::default()
+    }
+}
+
+/// The speed that the hardest stock of the tables bears: where nothing says what is cut, it does no harm.
+fn cautious(way: Way, cutter: CutterMaterial, thick: Ratio, shop: &Shop) -> Option<Spindle> {
+    let process = match way {
+        Way::Turn => Process::Turn,
+        Way::Bore => Process::Bore,
+        Way::Face => Process::Face,
+    };
+    let job = Job { stock: Stock::ToolSteel, process, cutter, diameter_mm: thick };
+    job.on(shop).ok()?.0
+}
+
+/// A speed so many times what is published burns the edge: common practice, no source.
+const BURNS: u32 = 2;
+
+/// Why it can't be made, though its figures stand.
+fn lacks(way: Way, runs: Option<&Spindle>, thick: bool, long: bool) -> Option<Unmade> {
+    let unmade = |why: &str, needs| Some(Unmade { why: String::from(why), needs });
+    if !thick {
+        return unmade(
+            "say what diameter is faced: the speed goes by its rim",
+            "operation.diameter",
+        );
+    }
+    if way != Way::Face && !long {
+        return unmade("say how far along it is cut", "operation.length");
+    }
+    match runs.map(|spindle| &spindle.verdict) {
+        None => unmade("no spindle speed of this lathe is known", "shop.lathe.spindle_speeds"),
+        Some(Verdict::MachineTooFast { wants, has }) if *has > wants.saturating_mul(BURNS) => {
+            Some(Unmade {
+                why: format!(
+                    "{has} rpm, the slowest here, burns an edge that wants {wants} rpm or less"
+                ),
+                needs: "shop.lathe.spindle_speeds",
+            })
+        }
+        Some(_) => None,
+    }
+}
+
+/// Very slender work wants a steady.
+fn steadied(out: Slender, shop: &Shop) -> Option<Unmade> {
+    let owned = shop.record().records("holding").any(|one| one.choice("kind") == Some("steady"));
+    (out == Slender::NeedsSteady && !owned).then(|| Unmade {
+        why: String::from("so slender that between chuck and centre it wants a travelling steady"),
+        needs: "shop.holding",
+    })
+}
+
+/// What a bar that stands out too far comes to.
+fn too_far_out(bar: Ratio, out: Ratio) -> Unmade {
+    let diameters = out.div(bar).map_or_else(|_| String::new(), |times| show::trimmed(times, 1));
+    let least = out.div(Ratio::whole(BAR_OUT)).map_or_else(|_| String::new(), show::mm);
+    Unmade {
+        why: format!(
+            "the bar of {} stands out {diameters} diameters to reach {}: a steel bar chatters past {BAR_OUT}; one of {least} or more would do, or bore less deep",
+            show::mm(bar),
+            show::mm(out),
+        ),
+        needs: "shop.cutters",
+    }
 }
 
 fn depth_why(pass: &Pass, way: Way, from: &Quantity, to: &Quantity, dial: Option<Dial>) -> Why {

@@ -83,7 +83,7 @@ impl Tapered {
     fn travel_reading(&self, travel: Ratio) -> String {
         let length = show::length_like(travel, self.unit);
         match self.compound.and_then(|dial| dial.reading(travel)) {
-            Some(reading) => format!("*{length}* (its dial: *{}*)", reading.words()),
+            Some(reading) => format!("*{length}* (its dial: *{}*)", reading.as_set()),
             None => format!("*{length}*"),
         }
     }

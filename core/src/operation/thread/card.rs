@@ -194,10 +194,18 @@ pub(super) fn length(thread: &Thread, mm: f64) -> String {
 /// "8.862 to 8.994 mm", in the thread's own system.
 pub(super) fn range(thread: &Thread, min: f64, max: f64) -> String {
     if thread.wanted.inch {
-        let inch = |mm: f64| show::float(mm / MM_PER_INCH.to_f64(), 4);
-        format!("{} to {} in", inch(min), inch(max))
+        format!("{} to {}", show::float(min / MM_PER_INCH.to_f64(), 4), measured(thread, max))
     } else {
-        format!("{} to {} mm", show::float(min, 3), show::float(max, 3))
+        format!("{} to {}", show::float(min, 3), measured(thread, max))
+    }
+}
+
+/// A size to the last place that is measured, in the thread's own system.
+pub(super) fn measured(thread: &Thread, mm: f64) -> String {
+    if thread.wanted.inch {
+        format!("{} in", show::float(mm / MM_PER_INCH.to_f64(), 4))
+    } else {
+        format!("{} mm", show::float(mm, 3))
     }
 }
 

@@ -57,7 +57,13 @@ fn shake_left(thread: &Thread) -> Option<f64> {
 /// M = E + a constant for these wires.
 fn corrected(thread: &Thread, (min, max): (f64, f64)) -> Option<(String, Option<String>)> {
     let measured = thread.wanted.over_wires.as_ref()?;
-    let (now, text) = (measured.to_f64(), measured.text());
+    let now = measured.to_f64();
+    // In the thread's own system, as its limits are.
+    let text = if measured.unit().is_inch() == thread.wanted.inch {
+        measured.text().to_owned()
+    } else {
+        super::card::measured(thread, now)
+    };
     if now < min {
         let under = small(thread, min - now);
         return Some((
@@ -70,16 +76,17 @@ fn corrected(thread: &Thread, (min, max): (f64, f64)) -> Option<(String, Option<
     if now <= max {
         return Some((format!("{text} measured: within its limits. *Done*."), None));
     }
-    let over = small(thread, now - max);
+    // Said as the size that it may have, never as what is over: that would read as a depth.
+    let most = super::card::measured(thread, max);
     let Some((_, off, _)) = line(thread) else {
-        return Some((format!("{text} measured: {over} over its most."), None));
+        return Some((format!("{text} measured: still too large, {most} at most."), None));
     };
     // Into the limits without fail, and no further than their middle.
     let middle = libm::floor((now - f64::midpoint(min, max)) / off + 1e-9);
     let lines = lines_of(middle.max(libm::ceil((now - max) / off - 1e-9)).max(1.0));
     Some((
         format!(
-            "{text} measured, {over} over its most: *{lines}* deeper, the same run again, and measure."
+            "{text} measured, {most} at most: *{lines}* of the dial deeper, the same run again, and measure."
         ),
         Some(lines),
     ))

@@ -2,7 +2,8 @@
 
 use super::wanted::Wanted;
 use crate::exact::Ratio;
-use crate::threads::{Form, Limits, LimitsError, Point, Profile, limits};
+use crate::quantity::Quantity;
+use crate::threads::{Form, Limits, LimitsError, Point, Profile, limits_engaged};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -53,7 +54,10 @@ impl Sizes {
             Some(_) => Err(LimitsError::NoneHere(thread.series)),
             // So thin a blank has nothing left under the thread.
             None if minor.is_none() => Err(LimitsError::NoDiameter),
-            None => limits(thread, wanted.side),
+            None => {
+                let engaged = wanted.engaged.as_ref().map(Quantity::value);
+                limits_engaged(thread, wanted.side, engaged)
+            }
         };
         Ok(Some(Sizes { profile, depth, major, pitch, minor, limits }))
     }

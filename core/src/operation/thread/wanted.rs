@@ -6,7 +6,7 @@ use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::Record;
 use crate::threads::{
-    Class, Designation, Hand, INCH, Lead, Profile, Series, Side, named_class, parse,
+    Class, Designation, Hand, INCH, Lead, Profile, Series, Side, named_class_engaged, parse,
 };
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -93,7 +93,8 @@ impl Wanted {
         let class = class.or(to.filter(|_| !to_nut));
         let mut no_class = None;
         if let Some(name) = class {
-            let read = named_class(thread.series, side, name);
+            let engaged = entries.ratio("engaged");
+            let read = named_class_engaged(&thread, side, name, engaged);
             match read.filter(|class| class.side().is_none_or(|of| of == side)) {
                 Some(class) => thread.class = Some(class),
                 None => no_class = Some(name.to_owned()),

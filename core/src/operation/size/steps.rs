@@ -1,0 +1,550 @@
+//! Turning, boring and facing to size as a person does it at the machine.
+
+use super::plan::{Pass, Way};
+use super::worked::Size;
+use crate::cutting::{CutKind, Slender};
+use crate::exact::Ratio;
+use crate::operation::feeding::PowerFeed;
+use crate::operation::ready::{compound_fast, held, lathe, lock_of, set_speed, tool};
+use crate::operation::spindle::Spindle;
+use crate::operation::{Beat, Step};
+use crate::procedure::{
+    self, Action, Axis, Between, Cutter, CutterAt, Face, FeedBy, Fitting, Gauge, Gear, GearOn,
+    InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting, Shape, Slide, Statement,
+    StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
+};
+use crate::quantity::{Unit, show};
+use alloc::borrow::ToOwned;
+use alloc::format;
+use alloc::string::ToString;
+use alloc::vec::Vec;
+
+/// Before a shoulder the power feed is thrown out by so much, mm, and the rest fed by hand: 1 to 2 mm (US
+/// Army TC 9-524, ch. 7, shoulders, by the rule's table).
+const BY_HAND: Ratio = Ratio::whole(2);
+/// As far over the work as is enough to touch its outside, mm. Common practice, no source.
+const OVER_THE_END: Ratio = Ratio::whole(3);
+/// The work stands out so much farther than it is cut, mm, so that the tool stays clear of the holder. Common
+/// practice, no source.
+const CLEAR_OF_HOLDER: Ratio = Ratio::whole(5);
+
+/// What is done at a step.
+enum Stage<'a> {
+    Ready,
+    Touch,
+    Cut(usize, &'a Pass),
+    Measure(&'a Pass),
+    Check,
+}
+
+impl Size {
+    pub(super) fn count(&self) -> usize {
+        let measuring = usize::from(self.measuring().is_some());
+        self.passes.len().saturating_add(measuring).saturating_add(3)
+    }
+
+    pub(super) fn at(&self, at: usize) -> Step {
+        match self.stage(at) {
+            Stage::Ready => self.ready(),
+            Stage::Touch => self.touch(),
+            Stage::Cut(index, pass) => self.pass(index, pass),
+            Stage::Measure(pass) => self.measure(pass),
+            Stage::Check => self.check(),
+        }
+    }
+
+    fn stage(&self, at: usize) -> Stage<'_> {
+        let Some(after) = at.checked_sub(1) else { return Stage::Ready };
+        let Some(after) = after.checked_sub(1) else { return Stage::Touch };
+        let measuring = self.measuring();
+        let index = match measuring {
+            Some(place) if after == place.saturating_add(1) => {
+                return self.passes.get(place).map_or(Stage::Check, Stage::Measure);
+            }
+            Some(place) if after > place => after.saturating_sub(1),
+            _ => after,
+        };
+        self.passes.get(index).map_or(Stage::Check, |pass| Stage::Cut(index, pass))
+    }
+
+    /// The slide that sets the depth, and the way in which the depth grows.
+    fn depth(&self) -> (Slide, Toward) {
+        match (self.way, self.dial) {
+            (Way::Turn, _) => (Slide::Cross, Toward::In),
+            (Way::Bore, _) => (Slide::Cross, Toward::Out),
+            (Way::Face, Some((_, _))) if self.by_compound => (Slide::Compound, Toward::In),
+            (Way::Face, _) => (Slide::Carriage, Toward::Headstock),
+        }
+    }
+
+    /// The slide that feeds, and its way in the cut.
+    const fn feeding(&self) -> (Slide, Toward) {
+        match self.way {
+            Way::Face => (Slide::Cross, Toward::In),
+            _ => (Slide::Carriage, Toward::Headstock),
+        }
+    }
+
+    fn gauge(&self) -> Gauge {
+        self.kit.gauge(self.dial.is_some())
+    }
+
+    fn speed(&self) -> Option<&Spindle> {
+        self.rough.as_ref().or(self.cautious.as_ref())
+    }
+
+    fn unit(&self) -> Unit {
+        self.to.unit()
+    }
+
+    fn like(&self, mm: Ratio) -> Length {
+        Length::like(mm, self.unit())
+    }
+
+    /// The work as it must be held.
+    fn work(&self) -> Work {
+        let mut work = Work::at(WorkAt::LatheSpindle);
+        let from = Length::from(&self.from);
+        match self.way {
+            Way::Turn => {
+                work.diameter = Some(from);
+                let out = self
+                    .length
+                    .as_ref()
+                    .and_then(|length| length.value().add(CLEAR_OF_HOLDER).ok());
+                work.out = out.map(|out| self.like(out));
+            }
+            Way::Bore => {
+                work.bore = Some(from);
+                work.bore_depth = self.length.as_ref().map(Length::from);
+            }
+            Way::Face => {
+                work.length = Some(from);
+                work.diameter = self.faced.map(|faced| self.like(faced));
+            }
+        }
+        work
+    }
+
+    fn tool(&self) -> Cutter {
+        let shape = if self.way == Way::Bore { Shape::BoringBar } else { Shape::TurningTool };
+        let bar = self.bar.as_ref().filter(|_| self.way == Way::Bore);
+        Cutter {
+            name: self.cutter.clone(),
+            diameter: bar.map(|(diameter, _)| self.like(*diameter)),
+            material: bar.and_then(|(_, material)| material.map(ToOwned::to_owned)),
+            out: bar.and(self.length.as_ref()).map(Length::from),
+            ..Cutter::new(shape, CutterAt::ToolPost)
+        }
+    }
+
+    fn ready(&self) -> Step {
+        let mut actions = self.kit.safe();
+        if self.out != Slender::Stiff {
+            actions.extend([
+                Action::Look(Statement::TailstockInLine),
+                Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
+                Action::Oil { what: Tended::Centre },
+                Action::Lock { what: Lockable::Tailstock },
+                Action::Lock { what: Lockable::Quill },
+            ]);
+        }
+        if self.out == Slender::NeedsSteady {
+            actions.push(Action::Mount(Item::Fitting { which: Fitting::FollowRest }));
+        }
+        actions.push(held(self.work()));
+        actions.extend(tool(self.tool()));
+        match (self.way, self.depth()) {
+            (Way::Face, (Slide::Compound, _)) => {
+                let [square, _] = compound_fast(Axis::Along);
+                actions.extend([square, Action::Lock { what: Lockable::Carriage }]);
+            }
+            _ => actions.extend(compound_fast(Axis::Along)),
+        }
+        actions.extend(self.gears_on());
+        if let Some(spindle) = self.speed() {
+            actions.extend(self.kit.to_run(&spindle.speed, true));
+        }
+        let figure = self.speed().map(|spindle| spindle.speed.rpm.to_string());
+        Step {
+            id: StepId::new("ready", 1),
+            title: "Make ready".to_owned(),
+            label: if figure.is_some() { "rpm" } else { "" }.to_owned(),
+            figure: figure.unwrap_or_default(),
+            actions,
+            done: "Ready",
+            ..Step::default()
+        }
+    }
+
+    /// The feed by power of roughing, where there is one.
+    fn powered(&self) -> Option<&PowerFeed> {
+        self.power.first().and_then(Option::as_ref).filter(|_| self.way != Way::Face)
+    }
+
+    /// The gears that make the feed, put on while everything is isolated.
+    fn gears_on(&self) -> Vec<Action> {
+        let Some(power) = self.powered() else { return Vec::new() };
+        let mut actions = Vec::new();
+        match &power.gears {
+            Some(gears) => {
+                let seats = [GearOn::Spindle, GearOn::Stud, GearOn::SecondStud, GearOn::Leadscrew];
+                let last = gears.pairs.len().saturating_sub(1);
+                for (at, (driver, driven)) in gears.pairs.iter().enumerate() {
+                    let from = *seats.get(at).unwrap_or(&GearOn::Stud);
+                    let onto = match at == last {
+                        true => GearOn::Leadscrew,
+                        false => *seats.get(at.saturating_add(1)).unwrap_or(&GearOn::Stud),
+                    };
+                    let driver = Gear { teeth: Some(*driver), on: from };
+                    let driven = Gear { teeth: Some(*driven), on: onto };
+                    actions.extend([
+                        Action::Mount(Item::Gear(driver)),
+                        Action::Mount(Item::Gear(driven)),
+                    ]);
+                    if last == 0 {
+                        let idler = Gear { teeth: None, on: GearOn::IdlerStud };
+                        actions.extend([
+                            Action::Mount(Item::Gear(idler)),
+                            Action::Mesh { driver, driven: idler },
+                            Action::Mesh { driver: idler, driven },
+                        ]);
+                    } else {
+                        actions.push(Action::Mesh { driver, driven });
+                    }
+                }
+                if let Some((ratio, how)) = &gears.gearbox {
+                    actions.push(Action::Set(Setting::Gearbox {
+                        ratio: procedure::Number(*ratio),
+                        how: how.clone(),
+                    }));
+                }
+                if self.kit.tumbler {
+                    actions.push(Action::Set(Setting::Tumbler { is: Tumbler::Forward }));
+                }
+            }
+            None => {
+                if let Some(each_turn) = Length::near(power.mm, self.unit()) {
+                    let how = (!power.set.is_empty()).then(|| power.set.clone());
+                    actions.push(Action::Set(Setting::Feed { each_turn, how }));
+                }
+            }
+        }
+        actions
+    }
+
+    fn touch(&self) -> Step {
+        let (slide, toward) = self.depth();
+        let on = self.gauge();
+        let mut actions = Vec::from([lathe(Running::Forward)]);
+        let touch = |slide, toward, face| Action::Touch {
+            slide,
+            toward,
+            face,
+            between: Between::TurningWork,
+            thick: None,
+        };
+        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
+        let zero = |slide, on| Action::Zero { slide, on };
+        if self.way == Way::Face {
+            actions.extend([
+                touch(slide, toward, Face::End),
+                zero(slide, on),
+                clear(Slide::Cross, Toward::Out),
+            ]);
+        } else {
+            let (face, off) = match self.way {
+                Way::Bore => (Face::Bore, Toward::In),
+                _ => (Face::Rim, Toward::Out),
+            };
+            let along = self.along_gauge();
+            actions.extend([
+                touch(Slide::Carriage, Toward::Headstock, Face::End),
+                zero(Slide::Carriage, along),
+                clear(Slide::Carriage, Toward::Tailstock),
+                clear(Slide::Cross, off),
+                self.wind_along(OVER_THE_END),
+                touch(slide, toward, face),
+                zero(slide, on),
+                clear(Slide::Cross, off),
+                clear(Slide::Carriage, Toward::Tailstock),
+            ]);
+        }
+        Step {
+            id: StepId::new("touch", 1),
+            title: "Touch on".to_owned(),
+            actions,
+            label: self.slide().to_owned(),
+            figure: "0".to_owned(),
+            done: "Done",
+            ..Step::default()
+        }
+    }
+
+    /// What the carriage is read on.
+    fn along_gauge(&self) -> Gauge {
+        if self.carriage.is_some() { Gauge::Dial } else { Gauge::Rule }
+    }
+
+    /// The carriage to so far from the end, not cutting.
+    fn wind_along(&self, mm: Ratio) -> Action {
+        let to = self.carriage.and_then(|dial| dial.reading(mm)).map(procedure::Reading::from);
+        Action::Wind {
+            slide: Slide::Carriage,
+            by: to.is_none().then(|| self.like(mm)),
+            to,
+            toward: Toward::Headstock,
+            from: Toward::Tailstock,
+            on: self.along_gauge(),
+        }
+    }
+
+    /// The depth of a pass.
+    fn set_depth(&self, pass: &Pass) -> Action {
+        let (slide, toward) = self.depth();
+        let to = pass.reading.map(procedure::Reading::from);
+        Action::Wind {
+            slide,
+            by: to.is_none().then(|| self.like(pass.travel)),
+            to,
+            toward,
+            from: opposite(toward),
+            on: self.gauge(),
+        }
+    }
+
+    /// The cut of a pass: by power as far as it goes, the last of it by hand.
+    fn feed(&self, last: bool, beat: Option<Beat>) -> Vec<Action> {
+        let (slide, toward) = self.feeding();
+        let beat = beat.and_then(by_hand);
+        let by_hand = |over, to, until| Action::Feed {
+            slide,
+            toward,
+            over,
+            to,
+            until,
+            by: FeedBy::Hand,
+            each_turn: None,
+            beat,
+        };
+        let Some(length) = self.length.as_ref().map(crate::quantity::Quantity::value) else {
+            return Vec::from([by_hand(None, None, Some(Until::Middle))]);
+        };
+        let to = self.carriage.and_then(|dial| dial.reading(length)).map(procedure::Reading::from);
+        let by_power = self.powered().filter(|power| !last || power.gears.is_none());
+        let far = length.sub(BY_HAND).ok().filter(|far| *far > BY_HAND);
+        let (Some(power), Some(far)) = (by_power, far) else {
+            // Begun where the end was touched, or before it: the length is read from there.
+            let over = to.is_none().then(|| self.like(length));
+            return Vec::from([self.wind_along(Ratio::ZERO), by_hand(over, to, None)]);
+        };
+        let nuts = power.gears.as_ref().is_some_and(|gears| gears.by_nuts);
+        let engage = |is| match nuts {
+            true => Action::HalfNuts { is, at: Vec::new() },
+            false => Action::PowerFeed { is, slide },
+        };
+        let rest = to.is_none().then(|| self.like(BY_HAND));
+        Vec::from([
+            self.wind_along(Ratio::ZERO),
+            engage(InOut::In),
+            Action::Feed {
+                slide,
+                toward,
+                over: Some(self.like(far)),
+                to: None,
+                until: None,
+                by: if nuts { FeedBy::Leadscrew } else { FeedBy::Power },
+                each_turn: Length::near(power.mm, self.unit()),
+                beat: None,
+            },
+            engage(InOut::Out),
+            by_hand(rest, to, None),
+        ])
+    }
+
+    fn pass(&self, index: usize, pass: &Pass) -> Step {
+        let what = match pass.kind {
+            CutKind::Rough => "roughing",
+            CutKind::Measuring => "to measure",
+            CutKind::Last => "to size",
+        };
+        let count = self.passes.len();
+        let last = pass.kind == CutKind::Last;
+        let (depth, deeper) = self.depth();
+        let mut actions = Vec::new();
+        let stopped = index
+            .checked_sub(1)
+            .and_then(|before| self.passes.get(before))
+            .is_some_and(|before| before.kind == CutKind::Measuring);
+        let other = self.finish.as_ref().filter(|finish| {
+            last && count > 1 && self.rough.as_ref().is_none_or(|rough| rough.speed != finish.speed)
+        });
+        if let Some(finish) = other {
+            if !stopped {
+                actions.push(lathe(Running::Stopped));
+            }
+            actions.push(set_speed(&finish.speed));
+        }
+        if stopped || other.is_some() {
+            actions.push(lathe(Running::Forward));
+        }
+        actions.push(self.set_depth(pass));
+        if self.way == Way::Face {
+            actions.push(Action::Lock { what: lock_of(depth) });
+        }
+        let spindle = if last { self.finish.as_ref().or(self.speed()) } else { self.speed() };
+        let beat = spindle.and_then(|spindle| match self.way {
+            Way::Face => spindle.beat(self.across, "the cross slide", self.travel),
+            _ => spindle.beat(self.carriage, "the carriage", self.travel),
+        });
+        actions.extend(self.feed(last, beat));
+        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
+        match self.way {
+            Way::Face => actions.extend([
+                Action::Unlock { what: lock_of(depth) },
+                clear(depth, opposite(deeper)),
+                clear(Slide::Cross, Toward::Out),
+            ]),
+            _ => actions.extend([
+                clear(Slide::Cross, opposite(deeper)),
+                clear(Slide::Carriage, Toward::Tailstock),
+            ]),
+        }
+        if pass.kind == CutKind::Measuring {
+            actions.push(lathe(Running::Stopped));
+        }
+        let (label, figure) = match (&pass.reading, self.dial) {
+            (Some(reading), Some((slide, _))) => {
+                (format!("{slide}, {} to", self.direction()), reading.counted().to_string())
+            }
+            _ => {
+                let by = show::length_like(pass.travel, self.unit());
+                (format!("{} from the touch", self.direction()), by)
+            }
+        };
+        Step {
+            id: StepId::new("pass", u32::try_from(index.saturating_add(1)).unwrap_or(u32::MAX)),
+            title: format!("cut {} of {count}, {what}", index.saturating_add(1)),
+            actions,
+            label,
+            figure,
+            done: "Cut",
+            cuts: true,
+            beat,
+            ..Step::default()
+        }
+    }
+
+    fn measure(&self, pass: &Pass) -> Step {
+        let (what, with) = match self.way {
+            Way::Turn => (Measured::Diameter, Instrument::Micrometer),
+            Way::Bore => (Measured::Bore, Instrument::Caliper),
+            Way::Face => (Measured::Length, Instrument::Caliper),
+        };
+        let actions = Vec::from([
+            Action::Wait { until: WaitFor::Cool },
+            Action::Deburr { what: Tended::Edges },
+            Action::Clean { what: Tended::Work },
+            Action::Measure {
+                what,
+                with,
+                should_be: Some(self.like(pass.leaves)),
+                fills: Some("measured".to_owned()),
+            },
+        ]);
+        let remark = match (&self.measured, self.past) {
+            (None, _) => "What it measures decides the last cut: enter it before going on.",
+            (Some(_), None) => "It is entered: what is still to cut goes by it.",
+            (Some(_), Some(past)) if past.is_zero() => "It is to size: no more cuts.",
+            (Some(_), Some(_)) => {
+                "It is past its size: nothing is left to cut. Make its mate to it, or begin another."
+            }
+        };
+        Step {
+            id: StepId::new("measure", 1),
+            title: "Measure".to_owned(),
+            actions,
+            say: Vec::from([remark.to_owned()]),
+            label: "should measure".to_owned(),
+            figure: self.sized(pass.leaves),
+            done: "Measured",
+            measures: Some("measured"),
+            ..Step::default()
+        }
+    }
+
+    fn check(&self) -> Step {
+        let mut actions = Vec::from([
+            lathe(Running::Stopped),
+            Action::Wait { until: WaitFor::Cool },
+            Action::Deburr { what: Tended::Edges },
+            Action::Clean { what: Tended::Work },
+        ]);
+        let measure = |what, with, should| Action::Measure {
+            what,
+            with,
+            should_be: Some(should),
+            fills: None,
+        };
+        let size = self.like(self.to.value());
+        actions.push(match self.way {
+            Way::Turn => measure(Measured::Diameter, Instrument::Micrometer, size),
+            Way::Bore => measure(Measured::Bore, Instrument::Caliper, size),
+            Way::Face => measure(Measured::Length, Instrument::Caliper, size),
+        });
+        if let Some(length) = &self.length {
+            actions.push(match self.way {
+                Way::Bore => measure(Measured::Depth, Instrument::DepthGauge, length.into()),
+                _ => measure(Measured::Length, Instrument::Caliper, length.into()),
+            });
+        }
+        actions.push(Action::Isolate);
+        if self.out == Slender::NeedsSteady {
+            actions.push(Action::Remove(Item::Fitting { which: Fitting::FollowRest }));
+        }
+        if self.out != Slender::Stiff {
+            actions.extend([
+                Action::Unlock { what: Lockable::Quill },
+                Action::Remove(Item::Fitting { which: Fitting::TailCentre }),
+                Action::Unlock { what: Lockable::Tailstock },
+            ]);
+        }
+        if self.kit.tumbler && self.powered().is_some_and(|power| power.gears.is_some()) {
+            actions.push(Action::Set(Setting::Tumbler { is: Tumbler::Neutral }));
+        }
+        actions.push(Action::Unlock {
+            what: match (self.way, self.depth()) {
+                (Way::Face, (Slide::Compound, _)) => Lockable::Carriage,
+                _ => Lockable::Compound,
+            },
+        });
+        Step {
+            id: StepId::new("check", 1),
+            title: "Check".to_owned(),
+            actions,
+            label: "to size".to_owned(),
+            figure: self.sized(self.to.value()),
+            done: "Done",
+            ..Step::default()
+        }
+    }
+}
+
+/// The other way.
+const fn opposite(toward: Toward) -> Toward {
+    match toward {
+        Toward::In => Toward::Out,
+        Toward::Out => Toward::In,
+        Toward::Headstock => Toward::Tailstock,
+        Toward::Tailstock => Toward::Headstock,
+        Toward::Up => Toward::Down,
+        Toward::Down => Toward::Up,
+    }
+}
+
+/// A bench's beat as an action has it.
+fn by_hand(beat: Beat) -> Option<procedure::Beat> {
+    let turn = Ratio::new(1, beat.to_a_turn.max(1).into()).ok()?;
+    let seconds = Ratio::new(beat.milliseconds.into(), 1000).ok()?;
+    Some(procedure::Beat { turn: procedure::Number(turn), seconds: procedure::Number(seconds) })
+}
