@@ -294,6 +294,21 @@ impl Lathe {
         }
     }
 
+    /// A tool that faces comes from beyond the rim and goes to the middle, which anybody sees: no reading is
+    /// needed for that.
+    fn from_outside(&mut self, asked: &Asked, axis: Option<usize>) {
+        let rim = self.outermost().map(|radius| radius + PAST);
+        let side = way(asked.slide, asked.toward);
+        if asked.until == Some(Until::Middle)
+            && self.m.turns_work()
+            && let Some((axis, (rim, side))) = axis.zip(rim.zip(side))
+            && let Some(place) = self.m.at.get_mut(axis).filter(|place| !place.known)
+        {
+            place.at = -side * rim;
+            place.known = true;
+        }
+    }
+
     /// How far the slide goes, mm; none where that can't be told.
     fn distance(&mut self, asked: &Asked, goes: f64) -> Option<f64> {
         if let Some(over) = asked.over {
@@ -314,6 +329,7 @@ impl Lathe {
             return Some(f64::max(far, 0.0));
         }
         let axis = self.axis_of(asked.slide);
+        self.from_outside(asked, axis);
         let place = axis.and_then(|axis| self.m.at.get(axis)).copied();
         self.judge(Rule::UnknownPlace, place.is_none_or(|p| !p.known), "where it ends isn't known");
         let (axis, place) = axis.zip(place.filter(|p| p.known))?;
@@ -357,7 +373,8 @@ impl Lathe {
         let height = self.m.tool_height;
         let size = self.outermost();
         self.judge(Rule::UnknownHeight, height.is_none(), "the tool's height was never set");
-        self.judge(Rule::UnknownSize, size.is_none(), "the work's size isn't known");
+        let unknown = size.is_none() && shape != Shape::BoringBar;
+        self.judge(Rule::UnknownSize, unknown, "the work's size isn't known");
         let faces = across == Some(0) && shape == Shape::TurningTool;
         if let (Some(height), Some(size)) = (height, size) {
             let (rule, low, high) = match shape {

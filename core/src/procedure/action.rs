@@ -555,9 +555,9 @@ pub enum Setting {
     },
 }
 
-/// Something that must be so when it is looked at. In a file `at` says what is looked at.
+/// Something that must be so when it is looked at. In a file `that` says what is looked at.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(tag = "at", rename_all = "kebab-case", rename_all_fields = "snake_case")]
+#[serde(tag = "that", rename_all = "kebab-case", rename_all_fields = "snake_case")]
 pub enum Statement {
     /// The supply at its isolator.
     Supply {

@@ -9,9 +9,9 @@ use crate::operation::ready::{compound_fast, held, lathe, lock_of, set_speed, to
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
 use crate::procedure::{
-    self, Action, Axis, Between, Cutter, CutterAt, Face, FeedBy, Fitting, Gauge, Gear, GearOn,
-    InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting, Shape, Slide, Statement,
-    StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
+    self, Action, Axis, Between, Cutter, CutterAt, CutterStands, Face, FeedBy, Fitting, Gauge,
+    Gear, GearOn, InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting, Shape,
+    Slide, Statement, StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
 };
 use crate::quantity::{Unit, show};
 use alloc::borrow::ToOwned;
@@ -32,6 +32,7 @@ const CLEAR_OF_HOLDER: Ratio = Ratio::whole(5);
 enum Stage<'a> {
     Ready,
     Touch,
+    Trial(&'a Pass),
     Cut(usize, &'a Pass),
     Measure(&'a Pass),
     Check,
@@ -40,13 +41,15 @@ enum Stage<'a> {
 impl Size {
     pub(super) fn count(&self) -> usize {
         let measuring = usize::from(self.measuring().is_some());
-        self.passes.len().saturating_add(measuring).saturating_add(3)
+        let trial = usize::from(self.tried().is_some());
+        self.passes.len().saturating_add(measuring).saturating_add(trial).saturating_add(3)
     }
 
     pub(super) fn at(&self, at: usize) -> Step {
         match self.stage(at) {
             Stage::Ready => self.ready(),
             Stage::Touch => self.touch(),
+            Stage::Trial(pass) => self.trial(pass),
             Stage::Cut(index, pass) => self.pass(index, pass),
             Stage::Measure(pass) => self.measure(pass),
             Stage::Check => self.check(),
@@ -56,6 +59,13 @@ impl Size {
     fn stage(&self, at: usize) -> Stage<'_> {
         let Some(after) = at.checked_sub(1) else { return Stage::Ready };
         let Some(after) = after.checked_sub(1) else { return Stage::Touch };
+        let after = match self.tried() {
+            Some(first) => match after.checked_sub(1) {
+                None => return Stage::Trial(first),
+                Some(after) => after,
+            },
+            None => after,
+        };
         let measuring = self.measuring();
         let index = match measuring {
             Some(place) if after == place.saturating_add(1) => {
@@ -162,6 +172,7 @@ impl Size {
             _ => actions.extend(compound_fast(Axis::Along)),
         }
         actions.extend(self.gears_on());
+        actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if let Some(spindle) = self.speed() {
             actions.extend(self.kit.to_run(&spindle.speed, true));
         }
@@ -180,6 +191,23 @@ impl Size {
     /// The feed by power of roughing, where there is one.
     fn powered(&self) -> Option<&PowerFeed> {
         self.power.first().and_then(Option::as_ref).filter(|_| self.way != Way::Face)
+    }
+
+    /// The gears out of mesh again: the next job finds none that it didn't put on.
+    fn gears_off(&self) -> Vec<Action> {
+        let Some(gears) = self.powered().and_then(|power| power.gears.as_ref()) else {
+            return Vec::new();
+        };
+        let mut off: Vec<Action> = Vec::new();
+        for action in self.gears_on() {
+            if let Action::Mesh { driver, driven } = action {
+                off.push(Action::Part { driver, driven });
+            }
+        }
+        if self.kit.tumbler && !gears.pairs.is_empty() {
+            off.push(Action::Set(Setting::Tumbler { is: Tumbler::Neutral }));
+        }
+        off
     }
 
     /// The gears that make the feed, put on while everything is isolated.
@@ -281,6 +309,56 @@ impl Size {
         }
     }
 
+    /// The first pass, where a short length is to be tried by hand before the power feed goes on.
+    fn tried(&self) -> Option<&Pass> {
+        self.passes.first().filter(|_| self.way == Way::Turn && self.powered().is_some())
+    }
+
+    /// A few millimetres by hand at the first depth, and measured: the dial, the tool and the size touched are
+    /// right before the length is cut by power.
+    fn trial(&self, pass: &Pass) -> Step {
+        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
+        let actions = Vec::from([
+            self.set_depth(pass),
+            self.wind_along(Ratio::ZERO),
+            Action::Feed {
+                slide: Slide::Carriage,
+                toward: Toward::Headstock,
+                over: Some(self.like(OVER_THE_END)),
+                to: None,
+                until: None,
+                by: FeedBy::Hand,
+                each_turn: None,
+                beat: None,
+            },
+            clear(Slide::Cross, Toward::Out),
+            clear(Slide::Carriage, Toward::Tailstock),
+            lathe(Running::Stopped),
+            Action::Deburr { what: Tended::Edges },
+            Action::Clean { what: Tended::Work },
+            Action::Measure {
+                what: Measured::Diameter,
+                with: Instrument::Caliper,
+                should_be: Some(self.like(pass.leaves)),
+                fills: None,
+            },
+        ]);
+        Step {
+            id: StepId::new("trial", 1),
+            title: "Try the first cut by hand".to_owned(),
+            actions,
+            say: Vec::from([
+                "If it measures otherwise, the size touched or the dial is wrong: touch again."
+                    .to_owned(),
+            ]),
+            label: "should measure".to_owned(),
+            figure: self.sized(pass.leaves),
+            done: "Measured",
+            cuts: true,
+            ..Step::default()
+        }
+    }
+
     /// What the carriage is read on.
     fn along_gauge(&self) -> Gauge {
         if self.carriage.is_some() { Gauge::Dial } else { Gauge::Rule }
@@ -372,10 +450,11 @@ impl Size {
         let last = pass.kind == CutKind::Last;
         let (depth, deeper) = self.depth();
         let mut actions = Vec::new();
-        let stopped = index
-            .checked_sub(1)
-            .and_then(|before| self.passes.get(before))
-            .is_some_and(|before| before.kind == CutKind::Measuring);
+        let before = index.checked_sub(1).and_then(|before| self.passes.get(before));
+        let stopped = match before {
+            Some(before) => before.kind == CutKind::Measuring,
+            None => self.tried().is_some(),
+        };
         let other = self.finish.as_ref().filter(|finish| {
             last && count > 1 && self.rough.as_ref().is_none_or(|rough| rough.speed != finish.speed)
         });
@@ -509,9 +588,7 @@ impl Size {
                 Action::Unlock { what: Lockable::Tailstock },
             ]);
         }
-        if self.kit.tumbler && self.powered().is_some_and(|power| power.gears.is_some()) {
-            actions.push(Action::Set(Setting::Tumbler { is: Tumbler::Neutral }));
-        }
+        actions.extend(self.gears_off());
         actions.push(Action::Unlock {
             what: match (self.way, self.depth()) {
                 (Way::Face, (Slide::Compound, _)) => Lockable::Carriage,
