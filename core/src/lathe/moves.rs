@@ -168,6 +168,7 @@ impl Lathe {
                 Some(-comes * (reach - self.part.face))
             }
             Face::Shoulder => self.part.outside.first().map(|s| -comes * (s.to + reach)),
+            Face::Centre => Some(0.0),
             Face::Bore => self.part.bore.last().map(|s| comes * (s.radius - reach)),
             Face::Rim | Face::NearEdge | Face::FarEdge | Face::ThreadFlank => {
                 let z = self.m.at.get(2).filter(|p| p.known && along == Some(2)).map(|p| p.at);

@@ -97,6 +97,21 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
 }
 
 impl MakePlate {
+    /// The holes' places; what drills them isn't asked for yet.
+    fn work(&self) -> Work<'_> {
+        Work {
+            noun: "hole",
+            first: 1,
+            mark: Mark::Hole,
+            layout: None,
+            length: &|_| None,
+            at_place: &|_| Vec::new(),
+            after_cut: &|_| Vec::new(),
+            figure: &|_| None,
+            diameter: self.diameter.as_ref(),
+        }
+    }
+
     /// The most that a hole is off, in turns of the plate.
     fn off(&self) -> Ratio {
         self.circle.best().map_or(Ratio::ZERO, |way| way.worst)
@@ -193,22 +208,14 @@ impl Worked for MakePlate {
     }
 
     fn steps(&self) -> usize {
-        self.circle.steps().saturating_add(self.copy.as_ref().map_or(0, Circle::steps))
+        let work = self.work();
+        let copy = self.copy.as_ref().map_or(0, |copy| copy.steps(&work));
+        self.circle.steps(&work).saturating_add(copy)
     }
 
     fn step(&self, at: usize) -> Option<Step> {
-        let work = Work {
-            noun: "hole",
-            first: 1,
-            mark: Mark::Hole,
-            on_face: true,
-            at_place: &|_| Vec::new(),
-            figure: &|_| None,
-            diameter: self.diameter.as_ref(),
-            depth: "",
-            dial: true,
-        };
-        let Some(again) = at.checked_sub(self.circle.steps()) else {
+        let work = self.work();
+        let Some(again) = at.checked_sub(self.circle.steps(&work)) else {
             return self.circle.step(at, &work);
         };
         let step = self.copy.as_ref()?.step(again, &work)?;
@@ -216,9 +223,10 @@ impl Worked for MakePlate {
     }
 
     fn back(&self, at: usize) -> Option<String> {
-        match at.checked_sub(self.circle.steps()) {
-            None => self.circle.back(at),
-            Some(again) => self.copy.as_ref()?.back(again),
+        let work = self.work();
+        match at.checked_sub(self.circle.steps(&work)) {
+            None => self.circle.back(at, &work),
+            Some(again) => self.copy.as_ref()?.back(again, &work),
         }
     }
 }

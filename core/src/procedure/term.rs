@@ -231,6 +231,7 @@ terms! {
         FarEdge = "far-edge", "the far edge";
         Shoulder = "shoulder", "the shoulder";
         ThreadFlank = "thread-flank", "the thread's groove";
+        Centre = "centre", "the mark in the middle of its end";
     }
 
     /// What is between cutter and work at a touch.

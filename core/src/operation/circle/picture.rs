@@ -1,7 +1,7 @@
 //! What is drawn at a place: the gear, the plate with its pin, or the rim.
 
-use super::bench::Work;
 use super::divided::Circle;
+use super::steps::Work;
 use super::words;
 use crate::dividing::{At, Pin, Place, Setting};
 use crate::operation::{Mark, Picture};

@@ -2,6 +2,7 @@
 
 use crate::exact::Ratio;
 use crate::operation::{Fact, Lacking, Why};
+use crate::procedure::Shape;
 use crate::quantity::{Quantity, show};
 use crate::record::Record;
 use crate::shop::Shop;
@@ -16,6 +17,15 @@ pub(in crate::operation) struct Tool {
     run_out: Option<Quantity>,
     held: bool,
     one_tooth: bool,
+    /// Its shape, where it is a cutter of the shop.
+    pub(super) shape: Option<Shape>,
+    pub(super) name: Option<String>,
+    /// Its own diameter, mm: an end cutter's, a disc's.
+    pub(super) diameter: Option<Ratio>,
+    /// Its included angle, degrees.
+    pub(super) angle: Option<Ratio>,
+    pub(super) teeth: Option<u32>,
+    pub(super) holder: Option<String>,
 }
 
 /// A cutter that runs out.
@@ -43,6 +53,12 @@ impl Tool {
             run_out,
             held: holder.is_some(),
             one_tooth: owned.and_then(|cutter| cutter.count("teeth")) == Some(1),
+            shape: super::layout::shape_of(owned.and_then(|cutter| cutter.choice("kind"))),
+            name: entries.text("cutter").map(String::from),
+            diameter: owned.and_then(|cutter| cutter.ratio("diameter")),
+            angle: owned.and_then(|cutter| cutter.ratio("angle")),
+            teeth: owned.and_then(|cutter| cutter.count("teeth")),
+            holder: holder.map(String::from),
         }
     }
 

@@ -4,6 +4,7 @@ use super::{Divide, Marks};
 use crate::dividing::misplaced;
 use crate::operation::circle::{Circle, Work, plain, starred};
 use crate::operation::{Card, Fact, Mark, Step, Tone, Worked, line};
+use crate::procedure::{Action, Instrument, Length, Measured, Tended};
 use crate::quantity::show;
 use crate::record::Node;
 use alloc::borrow::ToOwned;
@@ -12,19 +13,19 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 impl Divide {
-    fn work<'a>(&'a self, at_place: &'a dyn Fn(u32) -> Vec<String>) -> Work<'a> {
+    fn with_work<T>(&self, done: impl FnOnce(&Work<'_>) -> T) -> T {
         let noun = if self.into.is_some() { "division" } else { "mark" };
-        Work {
+        done(&Work {
             noun: self.marks.map_or(noun, Marks::noun),
             first: 1,
             mark: self.marks.map_or(Mark::Line, Marks::drawn),
-            on_face: self.marks == Some(Marks::Holes),
-            at_place,
+            layout: self.layout.as_ref(),
+            length: &|_| self.length,
+            after_cut: &|moves| self.after_cut(moves),
+            at_place: &|_| Vec::new(),
             figure: &|_| None,
             diameter: self.diameter.as_ref(),
-            depth: &self.depth,
-            dial: self.dial,
-        }
+        })
     }
 
     /// What is cut, and what it leaves.
@@ -138,7 +139,7 @@ impl Worked for Divide {
 
     fn steps(&self) -> usize {
         match (&self.circle, &self.places) {
-            (Some(circle), _) => circle.steps(),
+            (Some(circle), _) => self.with_work(|work| circle.steps(work)),
             (None, Some(places)) => places.len().saturating_add(1),
             (None, None) => 0,
         }
@@ -146,32 +147,33 @@ impl Worked for Divide {
 
     fn step(&self, at: usize) -> Option<Step> {
         let Some(circle) = &self.circle else { return self.places.as_ref()?.step(at) };
-        let at_place = |moves: u32| self.at_place(circle, moves);
-        circle.step(at, &self.work(&at_place))
+        self.with_work(|work| circle.step(at, work))
     }
 
     fn back(&self, at: usize) -> Option<String> {
-        self.circle.as_ref()?.back(at)
+        let circle = self.circle.as_ref()?;
+        self.with_work(|work| circle.back(at, work))
     }
 }
 
 impl Divide {
-    /// The hole's co-ordinates, where edges are touched, to drill or to check it by.
-    fn at_place(&self, circle: &Circle, moves: u32) -> Vec<String> {
-        let mut say = Vec::new();
-        if let Some(places) = self.places.as_ref().filter(|places| places.touched.is_some())
-            && let Some(hole) = circle.division(moves).and_then(|hole| usize::try_from(hole).ok())
-            && let Some(words) = places.words(hole)
-        {
-            say.push(format!("From the edges: {words}."));
-        }
-        if let (Some(flats), 0) = (&self.flats, moves) {
-            // The first flat alone tells the depth.
-            if let Some(diameter) = &self.diameter {
-                let left = starred(&self.like(diameter.to_f64() - flats.depth));
-                say.push(format!("Once cut, over this flat and the round: {left}."));
-            }
-        }
-        say
+    /// The first flat alone tells the depth: over it and the round.
+    fn after_cut(&self, moves: u32) -> Vec<Action> {
+        let (Some(flats), Some(diameter), 0) = (&self.flats, &self.diameter, moves) else {
+            return Vec::new();
+        };
+        let left = Length::near(diameter.to_f64() - flats.depth, diameter.unit());
+        left.map_or_else(Vec::new, |left| {
+            Vec::from([
+                Action::Clean { what: Tended::Swarf },
+                Action::Deburr { what: Tended::Edges },
+                Action::Measure {
+                    what: Measured::LeftStanding,
+                    with: Instrument::Micrometer,
+                    should_be: Some(left),
+                    fills: None,
+                },
+            ])
+        })
     }
 }

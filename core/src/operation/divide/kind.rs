@@ -13,7 +13,7 @@ macro_rules! rest {
     ($start:literal) => {
         concat!(
             $start,
-            "[: {marks}][, {across} across flats][, {width} wide][, {depth} deep][, work in {work_in}][, cutter in {cutter_in}][, cut by {cutter}][, held in {holder}][, the middle {edge} from the edge touched][ and {other_edge} from the other][; by way {way}]."
+            "[: {marks}][, {across} across flats][, {width} wide][, {depth} deep][, {length} long][, work in {work_in}][, cutter in {cutter_in}][, cut by {cutter}][, held in {holder}][, the middle {edge} from the edge touched][ and {other_edge} from the other][; by way {way}]."
         )
     };
 }
@@ -39,6 +39,7 @@ pub(in crate::operation) static KIND: Kind = Kind {
             field("across", 12, "across flats", LENGTH),
             field("edge", 13, "middle from the edge touched", LENGTH_OR_NONE),
             field("other_edge", 14, "middle from the other edge", LENGTH_OR_NONE),
+            field("length", 15, "length along the work", LENGTH),
         ],
     },
     sentences: &[

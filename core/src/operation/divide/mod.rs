@@ -9,7 +9,7 @@ mod why;
 
 pub(super) use kind::{KIND, WORKS, cutter_and_holder};
 
-use super::circle::{Arrangement, Circle, Tool, Unmade, reading};
+use super::circle::{Arrangement, Circle, Cut, Layout, Tool, Unmade, reading};
 use super::{Answer, Found, Lacking};
 use crate::dividing::misplaced;
 use crate::exact::Ratio;
@@ -38,8 +38,10 @@ pub struct Divide {
     places: Option<Places>,
     /// How deep it is cut, as read on the slide that sets it.
     depth: String,
-    /// Whether that slide has a dial.
-    dial: bool,
+    /// How it is cut at each place; none where nothing says what is cut.
+    layout: Option<Layout>,
+    /// How long each cut is along the work, mm.
+    length: Option<Ratio>,
 }
 
 fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -93,10 +95,30 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         _ => None,
     };
     let arrangement = Circle::arranged(circle.as_ref(), entries);
+    let cut = marks.map(|marks| Cut {
+        mark: marks.drawn(),
+        slot: marks == Marks::Slots,
+        on_face: marks == Marks::Holes,
+        depth: match &flats {
+            Some(flats) => show::near(flats.depth, 4),
+            None => entries.ratio("depth"),
+        },
+        flat: flats.as_ref().map(|flats| flats.width),
+        diameter: entries.ratio("diameter"),
+        unit: diameter.map_or(Unit::Mm, Quantity::unit),
+    });
+    let unit = diameter.map_or(Unit::Mm, Quantity::unit);
     let dial = shop.dial(arrangement.slides(marks == Some(Marks::Holes)).0);
     let depth = match &flats {
         Some(flats) => Some(flats.depth),
         None => entries.quantity("depth").map(Quantity::to_f64),
+    };
+    let (layout, unmade) = match cut.filter(|_| circle.is_some()) {
+        Some(cut) => match Layout::of(arrangement, &cut, &tool, shop) {
+            Ok(layout) => (Some(layout), None),
+            Err(unmade) => (None, Some(unmade)),
+        },
+        None => (None, None),
     };
     let divide = Divide {
         circle,
@@ -105,8 +127,9 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         tool,
         flats,
         places,
-        depth: depth.map_or_else(String::new, |mm| divide_depth(dial.as_ref(), diameter, mm)),
-        dial: dial.is_some(),
+        depth: depth.map_or_else(String::new, |mm| reading(dial.as_ref(), unit, mm)),
+        layout,
+        length: entries.ratio("length"),
         diameter: diameter.cloned(),
     };
     divide.lacks(&mut lacking);
@@ -118,15 +141,12 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(divide.tool.caution());
     Answer {
         cautions,
+        unmade,
         why: divide.whys(),
         lacking,
         found: Some(Found::Divide(Box::new(divide))),
         ..Answer::default()
     }
-}
-
-fn divide_depth(dial: Option<&Dial>, diameter: Option<&Quantity>, mm: f64) -> String {
-    reading(dial, diameter.map_or(Unit::Mm, Quantity::unit), mm)
 }
 
 impl Divide {

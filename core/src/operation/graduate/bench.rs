@@ -2,6 +2,7 @@
 
 use super::Graduate;
 use super::keys::run;
+use crate::exact::Ratio;
 use crate::graduation::Line;
 use crate::operation::circle::{Circle, Work, plain, reading, slide, starred};
 use crate::operation::{Card, Mark, Step, Worked};
@@ -24,34 +25,44 @@ impl Worked for Graduate {
     fn steps(&self) -> usize {
         // The vernier, laid out and cut, and the numbers come last.
         let after = if self.vernier.is_some() { 3 } else { 1 };
-        self.circle.as_ref().map_or(0, |circle| circle.steps().saturating_add(after))
+        self.circle.as_ref().map_or(0, |_| self.circle_steps().saturating_add(after))
     }
 
     fn step(&self, at: usize) -> Option<Step> {
         let circle = self.circle.as_ref()?;
-        match (at.checked_sub(circle.steps()), self.vernier.is_some()) {
+        match (at.checked_sub(self.circle_steps()), self.vernier.is_some()) {
             (Some(0), true) => return self.vernier_step(),
             (Some(1), true) => return self.vernier_cut(),
             (Some(_), _) => return self.number_step(),
             (None, _) => {}
         }
-        let at_place = |number: u32| self.line_words(circle, number);
-        let work = Work {
-            noun: "line",
-            first: 0,
-            mark: Mark::Graduation,
-            on_face: self.on_face,
-            at_place: &at_place,
-            figure: &|number| self.line_figure(circle, number),
-            diameter: self.diameter.as_ref(),
-            depth: &self.depth,
-            dial: self.dial,
-        };
-        circle.step(at, &work)
+        self.with_work(circle, |work| circle.step(at, work))
     }
 
     fn back(&self, at: usize) -> Option<String> {
-        self.circle.as_ref()?.back(at)
+        let circle = self.circle.as_ref()?;
+        self.with_work(circle, |work| circle.back(at, work))
+    }
+}
+
+impl Graduate {
+    fn with_work<T>(&self, circle: &Circle, done: impl FnOnce(&Work<'_>) -> T) -> T {
+        done(&Work {
+            noun: "line",
+            first: 0,
+            mark: Mark::Graduation,
+            layout: self.layout.as_ref(),
+            length: &|number| self.line_length(circle, number),
+            at_place: &|number| self.line_words(circle, number),
+            after_cut: &|_| Vec::new(),
+            figure: &|number| self.line_figure(circle, number),
+            diameter: self.diameter.as_ref(),
+        })
+    }
+
+    fn circle_steps(&self) -> usize {
+        let steps = |circle: &Circle| self.with_work(circle, |work| circle.steps(work));
+        self.circle.as_ref().map_or(0, steps)
     }
 }
 
@@ -70,17 +81,21 @@ impl Graduate {
         (line, word, to)
     }
 
-    /// What is drawn at a line, by the moves made so far.
+    /// How long a line is, by the moves made so far, mm.
+    fn line_length(&self, circle: &Circle, moves: u32) -> Option<Ratio> {
+        let line = circle.division(moves).unwrap_or(moves);
+        let [long, middle, short] = self.lengths?;
+        Some(match self.marks.line(line) {
+            Line::Long => long,
+            Line::Middle => middle,
+            Line::Short => short,
+        })
+    }
+
+    /// What kind of line is drawn, by the moves made so far.
     fn line_words(&self, circle: &Circle, moves: u32) -> Vec<String> {
-        let (line, word, to) = self.line(circle, moves);
-        let to = to.map_or_else(String::new, |to| format!(": {} to {to}", slide(self.drawn_by)));
-        let mut say = Vec::from([format!("*{word}* line{to}.")]);
-        if self.marks.line(line) == Line::Long
-            && let Some(number) = self.stamped(line)
-        {
-            say.push(format!("It is numbered {}.", starred(&number)));
-        }
-        say
+        let (_, word, _) = self.line(circle, moves);
+        Vec::from([format!("A {} line.", word.to_lowercase())])
     }
 
     /// The same as one figure.

@@ -6,7 +6,8 @@ use crate::graduation::{
     Hand, Marks, Moves, Reads, Scale, Turning, Vernier, grows_turning, numbers_run, scale, spacing,
     vernier_for, whole_scales,
 };
-use crate::operation::circle::{Circle, Tool, Unmade, reading};
+use crate::operation::Mark;
+use crate::operation::circle::{Circle, Cut, Layout, Tool, Unmade};
 use crate::operation::{Answer, Found, Lacking};
 use crate::quantity::{Quantity, Unit, show};
 use crate::record::Record;
@@ -72,10 +73,8 @@ pub struct Graduate {
     pub(super) stamp: Option<Quantity>,
     pub(super) shake: Option<Quantity>,
     pub(super) lead_error: Option<Quantity>,
-    /// How deep a line is, as read on the slide that sets it.
-    pub(super) depth: String,
-    /// Whether that slide has a dial.
-    pub(super) dial: bool,
+    /// How a line is cut; none where nothing divides.
+    pub(super) layout: Option<Layout>,
     /// What a pointed tool would cut.
     pub(super) point: Point,
     pub(super) on_face: bool,
@@ -153,8 +152,8 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     lacking.extend(tool.lacking());
     let on_face = entries.choice("lines_on") == Some("face");
     let arrangement = Circle::arranged(circle.as_ref(), entries);
-    let (sunk_by, drawn_by) = arrangement.slides(on_face);
-    let (dial, sunk) = (shop.dial(drawn_by), shop.dial(sunk_by));
+    let (_, drawn_by) = arrangement.slides(on_face);
+    let dial = shop.dial(drawn_by);
     let depth = entries.quantity("depth");
     let drawn_like = match (&dial, &diameter) {
         (Some(dial), _) => dial.unit,
@@ -164,6 +163,22 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     let lengths = diameter
         .as_ref()
         .and_then(|diameter| lengths::lengths(diameter.value(), dial.as_ref(), drawn_like));
+    let point = Point::of(shop, depth);
+    let cut = Cut {
+        mark: Mark::Graduation,
+        slot: false,
+        on_face,
+        depth: Some(point.depth),
+        flat: None,
+        diameter: diameter.as_ref().map(Quantity::value),
+        unit: diameter.as_ref().map_or(Unit::Mm, Quantity::unit),
+    };
+    let (layout, unmade) = match circle.as_ref().map(|_| Layout::of(arrangement, &cut, &tool, shop))
+    {
+        Some(Ok(layout)) => (Some(layout), None),
+        Some(Err(unmade)) => (None, Some(unmade)),
+        None => (None, None),
+    };
     let graduate = Graduate {
         lead: lead.cloned(),
         starts: entries.count("starts").unwrap_or(1),
@@ -171,10 +186,8 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         wanted: wanted.cloned(),
         scale,
         marks: Marks::default(),
-        depth: depth
-            .map_or_else(String::new, |depth| reading(sunk.as_ref(), depth.unit(), depth.to_f64())),
-        dial: sunk.is_some(),
-        point: Point::of(shop, depth),
+        layout,
+        point,
         diameter,
         tool,
         least_gap: entries.quantity("least_gap").cloned(),
@@ -195,6 +208,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(graduate.tool.caution());
     Answer {
         cautions,
+        unmade,
         why: why::why(&graduate, dial.as_ref().map(Dial::travel_per_line)),
         lacking,
         found: Some(Found::Graduate(Box::new(graduate))),
