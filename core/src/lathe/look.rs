@@ -124,6 +124,11 @@ impl Lathe {
                 if *what != Cleared::Train {
                     self.at_rest(Rule::Gen009, "tried by hand while it turns");
                 }
+                if *what != Cleared::Train {
+                    let against = self.m.clear == Some(false) && self.m.in_work;
+                    self.judge(Rule::LookFalse, against, "the cutter stands in the work");
+                    self.m.clear = self.m.clear.or(Some(true));
+                }
                 match what {
                     Cleared::Work => self.m.turned_through = true,
                     Cleared::Tool => self.m.tool_tried = true,

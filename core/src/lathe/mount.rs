@@ -155,7 +155,8 @@ impl Lathe {
         let Some((out, across)) = cutter.out.zip(cutter.diameter) else { return };
         let times = out.mm.to_f64() / across.mm.to_f64();
         if cutter.shape == Shape::BoringBar {
-            let carbide = cutter.name.as_ref().is_some_and(|n| self.m.shop.carbide.contains(n));
+            let carbide = cutter.material.as_deref() == Some("carbide")
+                || cutter.name.as_ref().is_some_and(|n| self.m.shop.carbide.contains(n));
             let (rule, most) = if carbide { (Rule::Bor003, 6.0) } else { (Rule::Bor002, 4.0) };
             self.judge(rule, times > most + super::SAME, "the bar stands out too far");
         } else if cutter.shape == Shape::EndMill {

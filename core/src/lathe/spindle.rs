@@ -56,6 +56,13 @@ impl Lathe {
         }
     }
 
+    /// It must not stand in the work.
+    pub(super) fn not_in_work(&mut self, rule: Rule, detail: &'static str) {
+        if self.m.cutter.is_some() && self.m.work.is_some() {
+            self.judge(rule, self.m.clear == Some(false), detail);
+        }
+    }
+
     pub(super) fn run_spindle(&mut self, of: Spindle, is: Running) {
         if is == Running::Stopped {
             let middle = self.m.at_middle;
@@ -102,10 +109,10 @@ impl Lathe {
             self.judge(Rule::Hol013, rpm > most, "faster than the holder may turn");
         }
         if is == Running::Reverse {
-            let screwed = self.m.shop.screwed != Some(false);
-            self.judge(Rule::Hol002, screwed, "a chuck that may be screwed on is reversed");
             let mills = self.m.cutter_in_spindle();
             self.judge(Rule::Mil011, mills, "a right-hand cutter is run backwards");
+            let screwed = self.m.shop.screwed != Some(false);
+            self.judge(Rule::Hol002, screwed, "a chuck that may be screwed on is reversed");
         }
         let empty = self.m.work.is_none();
         self.judge(Rule::UnknownWork, empty, "nobody mounted the work or looked at it");
@@ -180,6 +187,7 @@ impl Lathe {
         let part =
             teeth.zip(of).and_then(|(teeth, of)| teeth.0.div(Ratio::from(u32::from(of))).ok());
         if let Some(teeth) = teeth {
+            self.m.by_teeth = true;
             let two = teeth.0.mul(Ratio::whole(2)).is_ok_and(Ratio::is_whole);
             let seats = teeth.0.is_whole() || (two && self.m.shop.half_tooth);
             self.judge(Rule::Idx021, !seats, "the detent doesn't seat there");
@@ -203,7 +211,7 @@ impl Lathe {
                 }
                 if self.m.work_in_spindle() {
                     if self.m.divides() {
-                        self.stands_clear(Rule::Div015, "the work is turned in the cut");
+                        self.not_in_work(Rule::Div015, "the work is turned in the cut");
                         self.burr_at_hand();
                     }
                     self.turned(signed, way);
@@ -230,7 +238,8 @@ impl Lathe {
     }
 
     /// The work is turned by so much.
-    pub(super) fn turned(&mut self, by: Ratio, _way: Turning) {
+    pub(super) fn turned(&mut self, by: Ratio, way: Turning) {
+        self.m.approach.get_or_insert(way);
         match self.m.angle.add(by) {
             Ok(angle) => self.m.angle = angle,
             Err(_) => self.m.angle_lost = true,
@@ -245,7 +254,7 @@ impl Lathe {
             _ => false,
         };
         if !on && holds {
-            self.stands_clear(Rule::Div015, "the work is let go with the cutter in it");
+            self.not_in_work(Rule::Div015, "the work is let go with the cutter in it");
         }
         if on && what == Lockable::LatheSpindle {
             self.at_rest(Rule::RunLock, "the turning spindle is locked");
@@ -299,7 +308,7 @@ impl Lathe {
         let rest = self.m.lathe_turns();
         let (unknown, wrong) = (Rule::UnknownSpindle, Rule::Gen007);
         self.need(rest, false, (unknown, wrong), "a gauge or a hand at turning work");
-        self.stands_clear(Rule::Mea003, "the cutter isn't withdrawn");
+        self.not_in_work(Rule::Mea003, "the cutter isn't withdrawn");
         if measures {
             let dirty = self.m.dirty;
             self.judge(Rule::Mea001, dirty, "neither wiped nor deburred since the cut");
@@ -321,9 +330,9 @@ impl Lathe {
         }
         let mills = self.m.turning() && self.m.shape().is_some_and(turns_itself);
         self.judge(Rule::Mil016, mills, "a gauge near a turning cutter");
+        self.hands_at_work(true);
         let any = self.m.turning();
         self.judge(Rule::Mea002, any, "something turns while it is measured");
-        self.hands_at_work(true);
         self.m.measured = true;
     }
 

@@ -62,11 +62,15 @@ pub(super) struct Machine {
     pub(super) detent_at: Ratio,
     /// The cutter was moved in its holder, or its height changed, since the first cut.
     pub(super) disturbed: bool,
+    /// The lathe spindle was turned by teeth that pass the detent.
+    pub(super) by_teeth: bool,
     pub(super) chalked: bool,
     pub(super) turned_through: bool,
     pub(super) tool_tried: bool,
     pub(super) saw_true: bool,
     pub(super) measured: bool,
+    /// The last cut along the work was made before anything was measured.
+    pub(super) unmeasured: bool,
     /// Something was cut since it was cleaned or freed of its burr.
     pub(super) dirty: bool,
     pub(super) burr: bool,
@@ -137,6 +141,7 @@ pub(super) struct Kit {
     pub(super) screwed: Option<bool>,
     pub(super) worm_ratio: Option<u32>,
     pub(super) half_tooth: bool,
+    pub(super) tumbler: bool,
     pub(super) speeds: Vec<u32>,
     pub(super) indicator: bool,
     pub(super) holders: Vec<Holder>,
@@ -176,6 +181,7 @@ impl Kit {
                 .and_then(|d| d.record("head"))
                 .and_then(|head| head.count("worm_ratio")),
             half_tooth: dividing.is_some_and(|d| d.flag("half_tooth") == Some(true)),
+            tumbler: shop.lathe().flag("tumbler") == Some(true),
             speeds: shop.speeds().iter().map(|s| s.rpm).collect(),
             indicator: shop.indicators().next().is_some(),
             holders: shop.record().records("holding").filter_map(holder).collect(),
@@ -231,11 +237,13 @@ impl Machine {
             approach: None,
             detent_at: Ratio::ZERO,
             disturbed: false,
+            by_teeth: false,
             chalked: false,
             turned_through: false,
             tool_tried: false,
             saw_true: false,
             measured: false,
+            unmeasured: false,
             dirty: false,
             burr: false,
             milled: false,
