@@ -31,8 +31,8 @@ impl Lathe {
         if work || cutter {
             return;
         }
-        self.turns_right(asked);
         self.holds_still();
+        self.turns_right(asked);
         self.others_bear(asked.slide);
         self.engaged(asked);
         self.chip(asked);
@@ -83,8 +83,7 @@ impl Lathe {
             || shape == Shape::Drill && !self.m.cutter_in_spindle() && !self.m.divides()
         {
             let run = self.m.lathe.map(|is| is != Running::Stopped);
-            let rules = (Rule::UnknownSpindle, Rule::FeedStopped);
-            self.need(run, true, rules, "the work stands while it is turned");
+            self.judge(Rule::FeedStopped, run != Some(true), "the work stands while it is turned");
             let back = self.m.lathe == Some(Running::Reverse) && self.m.shop.screwed != Some(false);
             self.judge(Rule::Hol001, back, "a chuck that may be screwed on cuts in reverse");
             return;
@@ -93,20 +92,10 @@ impl Lathe {
             self.isolated(Rule::Gra018, "a line is dragged with the supply on");
         } else if self.m.cutter_in_spindle() {
             let run = self.m.lathe.map(|is| is != Running::Stopped);
-            self.need(
-                run,
-                true,
-                (Rule::UnknownSpindle, Rule::Mil013),
-                "fed with the cutter stopped",
-            );
+            self.judge(Rule::Mil013, run != Some(true), "fed with the cutter stopped");
         } else {
             let run = self.m.cutter_spindle.map(|is| is != Running::Stopped);
-            self.need(
-                run,
-                true,
-                (Rule::UnknownSpindle, Rule::Mil013),
-                "fed with the cutter stopped",
-            );
+            self.judge(Rule::Mil013, run != Some(true), "fed with the cutter stopped");
             self.isolated(Rule::Idx018, "the work is cut in a spindle whose supply is on");
         }
         if shape == Shape::Disc {
@@ -136,12 +125,7 @@ impl Lathe {
             );
             let direct = self.m.head.direct;
             let rule = if direct { Rule::Idx009 } else { Rule::Idx003 };
-            self.need(
-                head,
-                true,
-                (Rule::UnknownLock, rule),
-                "the head's spindle isn't clamped in the cut",
-            );
+            self.judge(rule, head != Some(true), "the head's spindle isn't clamped in the cut");
             let home = if direct { self.m.detent_in } else { self.m.head.crank_in };
             self.need(home, true, (Rule::UnknownPin, Rule::PinHome), "the pin isn't home");
             if !direct && !self.m.geared() {
@@ -167,9 +151,9 @@ impl Lathe {
                 "the head is locked, and the lathe spindle holds the work",
             );
             let rule = if detent { Rule::Idx022 } else { Rule::Div025 };
-            self.need(spindle, true, (Rule::UnknownLock, rule), "the lathe spindle isn't locked");
+            self.judge(rule, spindle != Some(true), "the lathe spindle isn't locked");
             self.at_rest(Rule::FeedStopped, "divided work turns while it is cut");
-            if self.m.detent_in.is_some() {
+            if self.m.by_teeth {
                 self.judge(Rule::PinHome, !detent, "the detent isn't home");
             }
         }
@@ -179,7 +163,7 @@ impl Lathe {
             (self.m.hand_way, Rule::Idx023)
         };
         if let Some(way) = way {
-            let first = *self.m.approach.get_or_insert(way);
+            let first = self.m.approach.unwrap_or(way);
             self.judge(rule, way != first, "come to from the other side than the first place");
         }
         let disturbed = self.m.disturbed;
@@ -194,7 +178,7 @@ impl Lathe {
         if tail {
             let clamped = self.m.lock(Lockable::Tailstock);
             let loose = "the tailstock isn't clamped";
-            self.need(clamped, true, (Rule::UnknownLock, Rule::Dri003), loose);
+            self.judge(Rule::Dri003, clamped != Some(true), loose);
             let line = self.m.in_line;
             self.need(
                 line,
@@ -204,6 +188,12 @@ impl Lathe {
             );
             return;
         }
+        let stale = [Slide::Carriage, Slide::Cross, Slide::Compound, Slide::Vertical]
+            .into_iter()
+            .filter(|slide| *slide != fed)
+            .filter_map(|slide| self.sled(slide))
+            .any(|sled| sled.stale);
+        self.judge(Rule::Gen049, stale, "a slide was come to from the other side than its touch");
         let shape = self.m.shape();
         let spindle = self.m.cutter_in_spindle();
         if fed != Slide::Carriage {
@@ -222,7 +212,7 @@ impl Lathe {
                 _ => Rule::Gen048,
             };
             let lock = self.m.lock(Lockable::Carriage);
-            self.need(lock, true, (Rule::UnknownLock, rule), "the carriage isn't locked");
+            self.judge(rule, lock != Some(true), "the carriage isn't locked");
         }
         if fed != Slide::Compound && !rides && self.m.compound_on {
             let locked = self.m.lock(Lockable::Compound) == Some(true);
@@ -244,19 +234,8 @@ impl Lathe {
         }
         if fed != Slide::Vertical && self.m.vertical_on {
             let lock = self.m.lock(Lockable::Vertical);
-            self.need(
-                lock,
-                true,
-                (Rule::UnknownLock, Rule::Gen048),
-                "the vertical slide isn't locked",
-            );
+            self.judge(Rule::Gen048, lock != Some(true), "the vertical slide isn't locked");
         }
-        let stale = [Slide::Carriage, Slide::Cross, Slide::Compound, Slide::Vertical]
-            .into_iter()
-            .filter(|slide| *slide != fed)
-            .filter_map(|slide| self.sled(slide))
-            .any(|sled| sled.stale);
-        self.judge(Rule::Gen049, stale, "a slide was come to from the other side than its touch");
     }
 
     /// What drives the feed, and nothing else with it.
@@ -271,8 +250,6 @@ impl Lathe {
                 let untried = !self.m.tool_tried;
                 if self.m.shape() == Some(Shape::TurningTool) {
                     self.judge(Rule::Tur018, untried, "not tried by hand before the feed by power");
-                    let unmeasured = !self.m.measured && asked.slide == Slide::Carriage;
-                    self.judge(Rule::Tur002, unmeasured, "by power before anything was measured");
                 }
                 let shoulder = asked.until == Some(Until::Shoulder);
                 self.judge(Rule::Tur014, shoulder, "by power up to a shoulder");
@@ -291,21 +268,6 @@ impl Lathe {
         if self.m.shape() == Some(Shape::BoringBar) {
             let untried = !self.m.tool_tried;
             self.judge(Rule::Bor006, untried, "the bar wasn't run in by hand first");
-        }
-    }
-
-    /// A tool that faces comes from beyond the rim and goes to the middle, which anybody sees: no reading is
-    /// needed for that.
-    fn from_outside(&mut self, asked: &Asked, axis: Option<usize>) {
-        let rim = self.outermost().map(|radius| radius + PAST);
-        let side = way(asked.slide, asked.toward);
-        if asked.until == Some(Until::Middle)
-            && self.m.turns_work()
-            && let Some((axis, (rim, side))) = axis.zip(rim.zip(side))
-            && let Some(place) = self.m.at.get_mut(axis).filter(|place| !place.known)
-        {
-            place.at = -side * rim;
-            place.known = true;
         }
     }
 
@@ -329,7 +291,14 @@ impl Lathe {
             return Some(f64::max(far, 0.0));
         }
         let axis = self.axis_of(asked.slide);
-        self.from_outside(asked, axis);
+        // The middle can be seen, whether or not a diameter was touched.
+        if asked.until == Some(Until::Middle)
+            && let Some(place) = axis.and_then(|axis| self.m.at.get_mut(axis))
+            && !place.known
+        {
+            *place = super::state::Place { known: true, ..Default::default() };
+            return Some(0.0);
+        }
         let place = axis.and_then(|axis| self.m.at.get(axis)).copied();
         self.judge(Rule::UnknownPlace, place.is_none_or(|p| !p.known), "where it ends isn't known");
         let (axis, place) = axis.zip(place.filter(|p| p.known))?;
@@ -372,10 +341,12 @@ impl Lathe {
         let across = self.axis_of(asked.slide);
         let height = self.m.tool_height;
         let size = self.outermost();
+        self.m.unmeasured = !self.m.measured && across == Some(2);
         self.judge(Rule::UnknownHeight, height.is_none(), "the tool's height was never set");
-        let unknown = size.is_none() && shape != Shape::BoringBar;
-        self.judge(Rule::UnknownSize, unknown, "the work's size isn't known");
         let faces = across == Some(0) && shape == Shape::TurningTool;
+        let sized = faces || shape == Shape::BoringBar || size.is_some();
+        self.judge(Rule::UnknownSize, !sized, "the work's size isn't known");
+        let size = size.or(sized.then_some(0.0));
         if let (Some(height), Some(size)) = (height, size) {
             let (rule, low, high) = match shape {
                 Shape::BoringBar => (Rule::Bor008, 0.0, 0.04 * size),

@@ -36,7 +36,7 @@ impl Lathe {
         let clamp = self.m.lock(Lockable::Head);
         let clamped = "the head's spindle is turned while it is clamped";
         self.need(clamp, false, (Rule::UnknownLock, Rule::Idx003), clamped);
-        self.stands_clear(Rule::Div015, "the work is turned with the cutter in it");
+        self.not_in_work(Rule::Div015, "the work is turned with the cutter in it");
     }
 
     pub(super) fn turn_crank(&mut self, turns: u32, holes: u16, circle: Option<u16>, way: Turning) {
@@ -183,14 +183,15 @@ impl Lathe {
             self.judge(Rule::Idx018, live, "the detent goes in with the supply on");
         }
         if is == InOut::Out {
-            self.stands_clear(Rule::Div015, "the detent is drawn with the cutter in the work");
+            self.not_in_work(Rule::Div015, "the detent is drawn with the cutter in the work");
         }
         self.m.detent_in = Some(is == InOut::In);
     }
 
     pub(super) fn worm(&mut self, is: InOut) {
-        self.stands_clear(Rule::Div015, "the worm is moved with the cutter in the work");
+        self.not_in_work(Rule::Div015, "the worm is moved with the cutter in the work");
         self.m.head.worm = Some(is == InOut::In);
+        self.m.head.direct = is == InOut::Out;
     }
 
     pub(super) fn set_arms(&mut self, circle: u16, spaces: u16) {

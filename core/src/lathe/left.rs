@@ -2,7 +2,7 @@
 
 use super::state::Lie;
 use super::{Lathe, Rule};
-use crate::procedure::{Lockable, Running};
+use crate::procedure::{Lockable, Running, Tumbler};
 use alloc::borrow::ToOwned;
 
 impl Lathe {
@@ -17,12 +17,13 @@ impl Lathe {
         let nuts = m.nuts_in == Some(true);
         let feed = m.feed_in == Some(true);
         let cutter = m.cutter.is_some() && m.work.is_some() && m.clear == Some(false);
-        let detent = m.detent_in == Some(true);
+        let detent = m.detent_in == Some(true) && !m.in_head();
         let (board, key) = (m.board, m.key_in == Some(true));
         let over = m.in_line == Some(false);
         let swung = matches!(m.compound, Lie::Off(..));
         let guard = m.guard_shut == Some(false);
-        let geared = !m.meshed.is_empty();
+        let driven = !m.meshed.is_empty() && !m.geared() && m.shop.tumbler;
+        let driven = driven && m.tumbler != Some(Tumbler::Neutral);
         let burr = m.burr;
         let locks =
             m.put_on.iter().zip(Lockable::ALL).any(|(on, what)| {
@@ -45,9 +46,15 @@ impl Lathe {
         self.judge(Rule::LeftTailstock, over, "the tailstock is left set over");
         self.judge(Rule::LeftCompound, swung, "the compound is left swung");
         self.judge(Rule::LeftGuard, guard, "the guard is left open");
-        self.judge(Rule::LeftTrain, geared, "gears are left in mesh");
+        self.judge(Rule::Chg009, driven, "the tumbler is left driving the train");
         let rule = if lines { Rule::Gra010 } else { Rule::Gen047 };
         self.judge(rule, burr, "the burr is left on");
+        let unmeasured = self.m.unmeasured;
+        self.judge(
+            Rule::Tur006,
+            unmeasured,
+            "turned to size with nothing measured before the last cut",
+        );
         self.too_close();
     }
 

@@ -85,7 +85,9 @@ impl Lathe {
                     self.judge(Rule::UnknownZero, true, "nought was never set");
                 }
             }
-            Statement::Cutter { is, .. } => self.stands(*is),
+            Statement::Cutter { is, off } => {
+                self.stands(*is, off.map_or(0.0, |off| off.mm.to_f64()));
+            }
             Statement::Tool(cutter) => {
                 let other = self.m.cutter.as_ref().is_some_and(|c| {
                     c.shape != cutter.shape || c.at != cutter.at || c.axis != cutter.axis
@@ -123,6 +125,11 @@ impl Lathe {
             Statement::Clears { what } => {
                 if *what != Cleared::Train {
                     self.at_rest(Rule::Gen009, "tried by hand while it turns");
+                }
+                if *what != Cleared::Train {
+                    let against = self.m.clear == Some(false) && self.m.in_work;
+                    self.judge(Rule::LookFalse, against, "the cutter stands in the work");
+                    self.m.clear = self.m.clear.or(Some(true));
                 }
                 match what {
                     Cleared::Work => self.m.turned_through = true,
@@ -165,17 +172,24 @@ impl Lathe {
         self.judge(Rule::LookFalse, other, "the pin stands in another hole");
     }
 
-    fn stands(&mut self, is: CutterStands) {
+    fn stands(&mut self, is: CutterStands, off: f64) {
         match is {
             CutterStands::Clear | CutterStands::BeyondEnd => {
                 // What it only touches can be seen to be off; what is in the metal can't.
                 self.m.clear = self.see(self.m.clear, true);
             }
             CutterStands::OverFirst | CutterStands::OppositeFirst => {
-                let first = self.part.marks.first().map_or(Ratio::ZERO, |mark| mark.angle);
+                // How the work was turned when the first mark was cut.
+                let first = self.m.first_cut.unwrap_or_default();
                 let half = is == CutterStands::OppositeFirst;
                 let there = if half { first.add(Ratio::of(1, 2)) } else { Ok(first) };
-                let other = there.is_ok_and(|there| apart(there, self.m.angle));
+                let apart = there.and_then(|there| self.m.angle.sub(there));
+                let other = apart.is_ok_and(|turns| {
+                    let over = turns.sub(Ratio::new(turns.round(), 1).unwrap_or_default());
+                    let turns = libm::fabs(over.unwrap_or_default().to_f64());
+                    let rim = turns * core::f64::consts::TAU * self.outermost().unwrap_or(0.0);
+                    rim > off + SAME
+                });
                 self.judge(Rule::LookFalse, other, "the cutter stands at another place");
             }
             CutterStands::InGroove | CutterStands::InRunOut => {}

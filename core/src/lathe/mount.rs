@@ -3,7 +3,7 @@
 use super::state::Place;
 use super::{Lathe, Part, Rule};
 use crate::procedure::{
-    Cutter, CutterAt, Fitting, GearOn, HolderKind, Item, Lockable, Pin, Shape, Work, WorkAt,
+    Axis, Cutter, CutterAt, Fitting, GearOn, HolderKind, Item, Lockable, Pin, Shape, Work, WorkAt,
 };
 
 impl Lathe {
@@ -40,6 +40,8 @@ impl Lathe {
                 Pin::Stop => self.m.head.stop_circle = Some(*circle),
             },
             Item::Head { axis } => {
+                // Along the bed the work's free end stands toward the cutter in the lathe spindle.
+                self.m.outward = if *axis == Axis::Along { -1.0 } else { 1.0 };
                 self.m.head.on = true;
                 self.m.head.axis = Some(*axis);
                 self.m.head.tilted = false;
@@ -155,7 +157,8 @@ impl Lathe {
         let Some((out, across)) = cutter.out.zip(cutter.diameter) else { return };
         let times = out.mm.to_f64() / across.mm.to_f64();
         if cutter.shape == Shape::BoringBar {
-            let carbide = cutter.name.as_ref().is_some_and(|n| self.m.shop.carbide.contains(n));
+            let carbide = cutter.material.as_deref() == Some("carbide")
+                || cutter.name.as_ref().is_some_and(|n| self.m.shop.carbide.contains(n));
             let (rule, most) = if carbide { (Rule::Bor003, 6.0) } else { (Rule::Bor002, 4.0) };
             self.judge(rule, times > most + super::SAME, "the bar stands out too far");
         } else if cutter.shape == Shape::EndMill {

@@ -14,7 +14,8 @@ impl Lathe {
     }
 
     pub(super) fn energise(&mut self) {
-        let detent = self.m.detent_in == Some(true);
+        // A detent on the head's own spindle is no matter of the lathe's motor.
+        let detent = self.m.detent_in == Some(true) && !self.m.in_head();
         self.judge(Rule::Idx019, detent, "the supply is put on with the detent in");
         self.m.supply = Some(true);
         if self.m.lathe.is_none() {
@@ -56,6 +57,13 @@ impl Lathe {
         }
     }
 
+    /// It must not stand in the work.
+    pub(super) fn not_in_work(&mut self, rule: Rule, detail: &'static str) {
+        if self.m.cutter.is_some() && self.m.work.is_some() {
+            self.judge(rule, self.m.clear == Some(false), detail);
+        }
+    }
+
     pub(super) fn run_spindle(&mut self, of: Spindle, is: Running) {
         if is == Running::Stopped {
             let middle = self.m.at_middle;
@@ -76,8 +84,7 @@ impl Lathe {
     fn start(&mut self, of: Spindle, is: Running) {
         self.stands_clear(Rule::RunInWork, "started with the cutter against the work");
         if of == Spindle::Cutter {
-            let rpm = self.m.cutter_rpm;
-            self.judge(Rule::UnknownSpeed, rpm.is_none(), "the cutter's speed was never set");
+            // A spindle of its own on the slide has the speeds that its maker gave it: no shop lists them.
             return;
         }
         let m = &self.m;
@@ -92,7 +99,8 @@ impl Lathe {
         self.need(feed, false, (Rule::UnknownFeed, Rule::Gen017), "the power feed at a start");
         let locked = "the spindle's lock at a start";
         self.need(lock, false, (Rule::UnknownLock, Rule::RunLock), locked);
-        let held = self.m.detent_in == Some(true) || (self.m.divides() && self.m.work_in_spindle());
+        let detent = self.m.detent_in == Some(true) && !self.m.in_head();
+        let held = detent || (self.m.divides() && self.m.work_in_spindle());
         self.judge(Rule::Idx018, held, "the spindle is started while it holds work to be divided");
         let board = self.m.board;
         self.judge(Rule::Hol007, board, "the board is on the ways");
@@ -102,10 +110,10 @@ impl Lathe {
             self.judge(Rule::Hol013, rpm > most, "faster than the holder may turn");
         }
         if is == Running::Reverse {
-            let screwed = self.m.shop.screwed != Some(false);
-            self.judge(Rule::Hol002, screwed, "a chuck that may be screwed on is reversed");
             let mills = self.m.cutter_in_spindle();
             self.judge(Rule::Mil011, mills, "a right-hand cutter is run backwards");
+            let screwed = self.m.shop.screwed != Some(false);
+            self.judge(Rule::Hol002, screwed, "a chuck that may be screwed on is reversed");
         }
         let empty = self.m.work.is_none();
         self.judge(Rule::UnknownWork, empty, "nobody mounted the work or looked at it");
@@ -180,6 +188,7 @@ impl Lathe {
         let part =
             teeth.zip(of).and_then(|(teeth, of)| teeth.0.div(Ratio::from(u32::from(of))).ok());
         if let Some(teeth) = teeth {
+            self.m.by_teeth = true;
             let two = teeth.0.mul(Ratio::whole(2)).is_ok_and(Ratio::is_whole);
             let seats = teeth.0.is_whole() || (two && self.m.shop.half_tooth);
             self.judge(Rule::Idx021, !seats, "the detent doesn't seat there");
@@ -203,7 +212,7 @@ impl Lathe {
                 }
                 if self.m.work_in_spindle() {
                     if self.m.divides() {
-                        self.stands_clear(Rule::Div015, "the work is turned in the cut");
+                        self.not_in_work(Rule::Div015, "the work is turned in the cut");
                         self.burr_at_hand();
                     }
                     self.turned(signed, way);
@@ -230,7 +239,8 @@ impl Lathe {
     }
 
     /// The work is turned by so much.
-    pub(super) fn turned(&mut self, by: Ratio, _way: Turning) {
+    pub(super) fn turned(&mut self, by: Ratio, way: Turning) {
+        self.m.approach.get_or_insert(way);
         match self.m.angle.add(by) {
             Ok(angle) => self.m.angle = angle,
             Err(_) => self.m.angle_lost = true,
@@ -245,7 +255,7 @@ impl Lathe {
             _ => false,
         };
         if !on && holds {
-            self.stands_clear(Rule::Div015, "the work is let go with the cutter in it");
+            self.not_in_work(Rule::Div015, "the work is let go with the cutter in it");
         }
         if on && what == Lockable::LatheSpindle {
             self.at_rest(Rule::RunLock, "the turning spindle is locked");
@@ -299,7 +309,7 @@ impl Lathe {
         let rest = self.m.lathe_turns();
         let (unknown, wrong) = (Rule::UnknownSpindle, Rule::Gen007);
         self.need(rest, false, (unknown, wrong), "a gauge or a hand at turning work");
-        self.stands_clear(Rule::Mea003, "the cutter isn't withdrawn");
+        self.not_in_work(Rule::Mea003, "the cutter isn't withdrawn");
         if measures {
             let dirty = self.m.dirty;
             self.judge(Rule::Mea001, dirty, "neither wiped nor deburred since the cut");
@@ -321,9 +331,9 @@ impl Lathe {
         }
         let mills = self.m.turning() && self.m.shape().is_some_and(turns_itself);
         self.judge(Rule::Mil016, mills, "a gauge near a turning cutter");
+        self.hands_at_work(true);
         let any = self.m.turning();
         self.judge(Rule::Mea002, any, "something turns while it is measured");
-        self.hands_at_work(true);
         self.m.measured = true;
     }
 

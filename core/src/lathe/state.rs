@@ -54,6 +54,8 @@ pub(super) struct Machine {
     /// How far the work is turned, in turns.
     pub(super) angle: Ratio,
     pub(super) angle_lost: bool,
+    /// How far it was turned when its first mark was cut.
+    pub(super) first_cut: Option<Ratio>,
     /// Which way the lathe spindle was turned by hand to a place last.
     pub(super) hand_way: Option<Turning>,
     /// Which way the first place that was cut was come to.
@@ -62,11 +64,15 @@ pub(super) struct Machine {
     pub(super) detent_at: Ratio,
     /// The cutter was moved in its holder, or its height changed, since the first cut.
     pub(super) disturbed: bool,
+    /// The lathe spindle was turned by teeth that pass the detent.
+    pub(super) by_teeth: bool,
     pub(super) chalked: bool,
     pub(super) turned_through: bool,
     pub(super) tool_tried: bool,
     pub(super) saw_true: bool,
     pub(super) measured: bool,
+    /// The last cut along the work was made before anything was measured.
+    pub(super) unmeasured: bool,
     /// Something was cut since it was cleaned or freed of its burr.
     pub(super) dirty: bool,
     pub(super) burr: bool,
@@ -137,6 +143,7 @@ pub(super) struct Kit {
     pub(super) screwed: Option<bool>,
     pub(super) worm_ratio: Option<u32>,
     pub(super) half_tooth: bool,
+    pub(super) tumbler: bool,
     pub(super) speeds: Vec<u32>,
     pub(super) indicator: bool,
     pub(super) holders: Vec<Holder>,
@@ -176,6 +183,7 @@ impl Kit {
                 .and_then(|d| d.record("head"))
                 .and_then(|head| head.count("worm_ratio")),
             half_tooth: dividing.is_some_and(|d| d.flag("half_tooth") == Some(true)),
+            tumbler: shop.lathe().flag("tumbler") == Some(true),
             speeds: shop.speeds().iter().map(|s| s.rpm).collect(),
             indicator: shop.indicators().next().is_some(),
             holders: shop.record().records("holding").filter_map(holder).collect(),
@@ -226,16 +234,19 @@ impl Machine {
             at: [Place::default(); 3],
             outward: 1.0,
             angle: Ratio::ZERO,
+            first_cut: None,
             angle_lost: false,
             hand_way: None,
             approach: None,
             detent_at: Ratio::ZERO,
             disturbed: false,
+            by_teeth: false,
             chalked: false,
             turned_through: false,
             tool_tried: false,
             saw_true: false,
             measured: false,
+            unmeasured: false,
             dirty: false,
             burr: false,
             milled: false,
@@ -261,6 +272,10 @@ impl Machine {
     /// Whether the work turns with the lathe spindle.
     pub(super) fn work_in_spindle(&self) -> bool {
         matches!(self.work_at(), Some(WorkAt::LatheSpindle | WorkAt::Centres))
+    }
+
+    pub(super) fn in_head(&self) -> bool {
+        self.work_at() == Some(WorkAt::Head)
     }
 
     /// Whether the work rides on the slides and the cutter stands.

@@ -53,7 +53,9 @@ impl Lathe {
         let places = self.m.at;
         let place = |axis: usize| places.get(axis).copied().unwrap_or_default();
         let start = |axis: usize| from.get(axis).copied().unwrap_or(0.0);
-        let Some(radius) = self.outermost() else {
+        // A hole in the end needs no rim.
+        let in_end = own == Some(along) && fed == along;
+        let Some(radius) = self.outermost().or(in_end.then_some(f64::MAX)) else {
             self.judge(Rule::UnknownSize, true, "the work's size isn't known");
             return;
         };
@@ -223,6 +225,7 @@ impl Lathe {
         let whole = Ratio::new(angle.floor(), 1).and_then(|whole| angle.sub(whole));
         let Ok(angle) = whole else { return };
         let lean = if fed == beside || flat { 0.0 } else { off };
+        self.m.first_cut.get_or_insert(self.m.angle);
         self.part.mark(Mark {
             shape,
             angle,

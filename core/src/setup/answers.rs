@@ -91,7 +91,7 @@ fn step_node(step: &crate::operation::Step) -> Node {
         pairs.push(("id".to_owned(), Node::from(step.id.to_string())));
     }
     pairs.push(("title".to_owned(), plain(&step.title)));
-    if !step.actions.is_empty() {
+    if !step.id.stage.is_empty() {
         let actions = step.actions.iter().map(node_of);
         pairs.push(("actions".to_owned(), Node::List(actions.collect())));
     }

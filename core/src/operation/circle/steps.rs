@@ -509,6 +509,13 @@ impl Circle {
             None => actions.extend(plunge(layout, (lap && spot).then_some(SPOT))),
         }
         actions.extend(running(layout, Running::Stopped));
+        if matches!(layout.cutter.shape, Shape::EndMill | Shape::Disc) {
+            // A milled edge is a razor: off with its burr before a hand turns the work.
+            actions.extend([
+                Action::Clean { what: Tended::Swarf },
+                Action::Deburr { what: Tended::Edges },
+            ]);
+        }
         if !(lap && spot) {
             actions.extend((work.after_cut)(after));
         }
@@ -689,6 +696,7 @@ fn cutter_on(layout: &Layout, cutter: Cutter) -> Vec<Action> {
         let what = if layout.dragged() { Adjustable::Tool } else { Adjustable::Cutter };
         actions.push(Action::SetHeight { what, above: Length::mm(Ratio::ZERO) });
     }
+    actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
     if disc {
         // A saw that runs out by more cuts with a few teeth (by the rule's table).
         let within = Length::mm(Ratio::of(5, 100));

@@ -2,7 +2,7 @@
 
 use super::{Divide, Marks};
 use crate::dividing::misplaced;
-use crate::operation::circle::{Circle, Work, plain, starred};
+use crate::operation::circle::{Work, plain};
 use crate::operation::{Card, Fact, Mark, Step, Tone, Worked, line};
 use crate::procedure::{Action, Instrument, Length, Measured, Tended};
 use crate::quantity::show;

@@ -15,7 +15,7 @@ use crate::dividing::misplaced;
 use crate::exact::Ratio;
 use crate::quantity::{Quantity, Unit, show};
 use crate::record::{Record, Value};
-use crate::shop::{Dial, Shop};
+use crate::shop::Shop;
 use alloc::boxed::Box;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;

@@ -6,6 +6,7 @@ use crate::exact::Ratio;
 use crate::graduation::Line;
 use crate::operation::circle::{Circle, Work, plain, reading, slide, starred};
 use crate::operation::{Card, Mark, Step, Worked};
+use crate::procedure::StepId;
 use crate::quantity::show;
 use crate::record::Node;
 use alloc::borrow::ToOwned;
@@ -124,6 +125,7 @@ impl Graduate {
         ));
         say.push("It is read the way in which the dial's numbers rise.".to_owned());
         Some(Step {
+            id: StepId::new("vernier", 1),
             title: "The vernier".to_owned(),
             say,
             label: "each space".to_owned(),
@@ -139,6 +141,7 @@ impl Graduate {
         let each = show::angle(self.vernier_each()?);
         let lines = vernier.divisions().saturating_add(1);
         Some(Step {
+            id: StepId::new("vernier-cut", 1),
             title: "Cut the vernier".to_owned(),
             say: Vec::from([
                 format!("*{lines}* lines, *{each}* apart. For each of them:"),
@@ -174,6 +177,7 @@ impl Graduate {
         );
         say.push("If the nut moves and not the screw, it is the other way round.".to_owned());
         Some(Step {
+            id: StepId::new("number", 1),
             title: "Number it".to_owned(),
             say,
             label: "every so many lines".to_owned(),
