@@ -67,6 +67,7 @@ impl Lathe {
             }
             Statement::Worm { is } => {
                 self.m.head.worm = self.see(self.m.head.worm, *is == InOut::In);
+                self.m.head.direct = *is == InOut::Out;
             }
             Statement::PlateCreep { way } => {
                 self.m.head.creep = self.see(self.m.head.creep, *way);

@@ -142,10 +142,27 @@ impl Lathe {
     pub(super) fn cutter(&mut self, cutter: &Cutter) {
         let again = self.part.marks.iter().any(|mark| mark.shape == cutter.shape);
         self.m.disturbed |= again;
+        let drills =
+            |shape| matches!(shape, Shape::Drill | Shape::CentreDrill | Shape::Countersink);
+        let same = |old: &Cutter| {
+            (old.at, old.axis) == (cutter.at, cutter.axis)
+                && drills(old.shape)
+                && drills(cutter.shape)
+        };
+        let exchanged = self.m.cutter.as_ref().is_some_and(same);
         self.m.cutter = Some(cutter.clone());
         self.m.tool_tried = false;
         self.m.saw_true = false;
-        self.lose_place();
+        if exchanged {
+            // One drill for another in the same spindle: only how far it reaches is new.
+            if let Some(place) = self.cutter_axis().and_then(|axis| self.m.at.get_mut(axis)) {
+                *place = Place::default();
+            }
+            self.m.clear = None;
+            self.m.in_work = false;
+        } else {
+            self.lose_place();
+        }
         if cutter.at == CutterAt::LatheSpindle {
             let named = cutter.holder.as_deref().and_then(|name| self.m.shop.holder(name));
             let chuck = named.is_some_and(|holder| holder.kind == Some("chuck"));

@@ -174,6 +174,26 @@ impl Circle {
         })
     }
 
+    /// Why nothing can be divided so, though the figures stand.
+    pub(in crate::operation) fn unmade(&self) -> Option<crate::operation::Unmade> {
+        let unmade =
+            |why: &str, needs| Some(crate::operation::Unmade { why: why.to_owned(), needs });
+        self.best()?;
+        if !self.direct() && !self.in_head() {
+            return unmade(
+                "the head's worm turns the head's own spindle: the work must be in the head",
+                "operation.work_in",
+            );
+        }
+        if self.idlers_short() > 0 {
+            return unmade(
+                "too few gears for the idlers of this train",
+                "shop.dividing.head.gears",
+            );
+        }
+        None
+    }
+
     /// Whether a head holds the work.
     fn in_head(&self) -> bool {
         self.arrangement.work == super::arrangement::WorkIn::Head
@@ -210,8 +230,11 @@ impl Circle {
         let on = if head { GearOn::HeadSpindle } else { GearOn::LatheSpindle };
         let (label, figure, title) = match way.setting {
             Setting::Direct { positions, .. } | Setting::HalfTooth { positions, .. } => {
-                if head && way.worm_ratio == 1 && !self.plates.is_empty() {
-                    actions.push(Action::Worm { is: InOut::Out });
+                if head {
+                    actions.push(match self.plates.is_empty() {
+                        true => Action::Look(Statement::Worm { is: InOut::Out }),
+                        false => Action::Worm { is: InOut::Out },
+                    });
                 }
                 actions.extend([
                     Action::Mount(Item::Gear(Gear { teeth: Some(positions), on })),
@@ -420,7 +443,9 @@ impl Circle {
         if layout.in_head() {
             actions.push(Action::Isolate);
         }
-        actions.extend(cutter_on(layout, layout.cutter.clone()));
+        // The spindle stays where it is, and its height with it.
+        actions.push(Action::Mount(Item::Cutter(layout.cutter.clone())));
+        actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if layout.in_head() {
             actions.extend([
                 Action::Look(Statement::Clears { what: Cleared::Cutter }),
@@ -585,7 +610,9 @@ impl Circle {
         if work.layout.is_some() && first.is_some_and(Ratio::is_zero) {
             let rim = work.diameter.map(|diameter| {
                 let turns = way.closing.abs().to_f64();
-                Length::near(turns * core::f64::consts::PI * diameter.to_f64(), diameter.unit())
+                let arc = turns * core::f64::consts::PI * diameter.to_f64();
+                // Rounded up: it is a bound.
+                Length::near(arc + 1e-4, diameter.unit())
             });
             let off = rim.flatten().filter(|_| !way.closing.is_zero());
             actions.push(Action::Look(Statement::Cutter { is: CutterStands::OverFirst, off }));

@@ -113,6 +113,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         Some(flats) => Some(flats.depth),
         None => entries.quantity("depth").map(Quantity::to_f64),
     };
+    let undivided = circle.as_ref().and_then(Circle::unmade);
     let (layout, unmade) = match cut.filter(|_| circle.is_some()) {
         Some(cut) => match Layout::of(arrangement, &cut, &tool, shop) {
             Ok(layout) => (Some(layout), None),
@@ -141,7 +142,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(divide.tool.caution());
     Answer {
         cautions,
-        unmade,
+        unmade: undivided.or(unmade),
         why: divide.whys(),
         lacking,
         found: Some(Found::Divide(Box::new(divide))),

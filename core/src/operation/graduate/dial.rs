@@ -208,7 +208,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(graduate.tool.caution());
     Answer {
         cautions,
-        unmade,
+        unmade: graduate.circle.as_ref().and_then(Circle::unmade).or(unmade),
         why: why::why(&graduate, dial.as_ref().map(Dial::travel_per_line)),
         lacking,
         found: Some(Found::Graduate(Box::new(graduate))),
