@@ -284,7 +284,7 @@ impl Lathe {
         if self.m.shape() == Some(Shape::BoringBar) {
             let x = place(0)?;
             let bore = z.and_then(|z| self.part.bore_radius(z))?;
-            return Some(bore - x.at);
+            return Some(end.map_or(bore - x.at, |end| f64::max(end, bore - x.at)));
         }
         let radius = z.and_then(|z| self.part.radius(z)).or_else(|| self.outermost())?;
         let mut widest = end;
