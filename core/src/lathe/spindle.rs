@@ -198,11 +198,11 @@ impl Lathe {
         match what {
             Turned::LatheSpindle => {
                 self.at_rest(Rule::Gen009, "a hand on the turning spindle");
-                self.isolated(Rule::MountLive, "the spindle is turned by hand, the supply on");
                 if by == TurnedBy::Gear {
                     let live = self.m.supply != Some(false);
                     self.judge(Rule::Chg014, live, "fingers in the gears, the supply on");
                 }
+                self.isolated(Rule::MountLive, "the spindle is turned by hand, the supply on");
                 let locked = self.m.lock(Lockable::LatheSpindle) == Some(true);
                 self.judge(Rule::MoveLocked, locked, "the spindle is locked");
                 let held = self.m.detent_in == Some(true);

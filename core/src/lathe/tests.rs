@@ -303,6 +303,29 @@ fn driven() -> String {
 "#
 }
 
+/// A slot of 1 mm along a rim of 40 mm, 2 mm deep, by a driven saw on an upright arbor.
+fn disc() -> String {
+    driven()
+        .replace(
+            r#""shape":"drill","at":"driven-spindle","axis":"across","diameter":"4 mm"}"#,
+            r#""shape":"disc","at":"driven-spindle","axis":"upright","diameter":"30 mm","width":"1 mm","teeth":40}"#,
+        )
+        .replace(
+            r#"{"do":"lock","what":"lathe-spindle"}"#,
+            r#"{"do":"look","at":"runs-true","within":"0.05 mm"}
+{"do":"unlock","what":"carriage"}
+{"do":"clear","slide":"carriage","toward":"tailstock"}
+{"do":"wind","slide":"cross","to":{"turns":1,"lines":0},"toward":"in","from":"out","on":"dial"}
+{"do":"lock","what":"cross"}
+{"do":"lock","what":"lathe-spindle"}"#,
+        )
+        .replace(
+            r#"{"do":"feed","slide":"cross","toward":"in","to":{"turns":3,"lines":0},"by":"hand"}"#,
+            r#"{"do":"feed","slide":"carriage","toward":"headstock","over":"20 mm","by":"hand","each_turn":"0.5 mm"}
+{"do":"unlock","what":"cross"}"#,
+        )
+}
+
 fn near(a: f64, b: f64) {
     assert!((a - b).abs() < 1e-6, "{a} {b}");
 }
@@ -316,6 +339,7 @@ fn each_is_carried_out_without_a_fault() {
         ("scribing", scribing()),
         ("head", head_across()),
         ("driven", driven()),
+        ("disc", disc()),
     ] {
         let lathe = carried(&text);
         assert!(lathe.faults().is_empty(), "{name}:\n{}", told(&lathe, &text));
@@ -346,6 +370,10 @@ fn the_part_is_as_the_slides_went() {
     let lathe = carried(&driven());
     let [hole] = lathe.part().marks.as_slice() else { panic!("a hole") };
     near(hole.depth, 6.0);
+    let lathe = carried(&disc());
+    let [slot] = lathe.part().marks.as_slice() else { panic!("a slot") };
+    near(slot.depth, 2.0);
+    near(slot.width, 1.0);
     // The nought is where its flank touched the end.
     near(hole.from, 2.0 - 10.0);
 }
@@ -934,6 +962,162 @@ const BREAKS: &[Change] = &[
     ),
     change("LEFT-DETENT", scribing, r#""do":"detent","is":"out""#, 2, ""),
     change("LEFT-LOCK", scribing, r#""do":"unlock","what":"lathe-spindle""#, 2, ""),
+    change(
+        "MEA-003",
+        turning,
+        r#""do":"clean""#,
+        1,
+        r#"{"do":"clean","what":"work"}
+{"do":"touch","slide":"cross","toward":"in","face":"rim","between":"metal"}"#,
+    ),
+    change(
+        "GEN-051",
+        turning,
+        r#""do":"zero","slide":"carriage""#,
+        1,
+        r#"{"do":"clear","slide":"carriage","toward":"tailstock"}
+{"do":"zero","slide":"carriage","on":"dial"}"#,
+    ),
+    change(
+        "DIV-001",
+        scribing,
+        FED,
+        1,
+        r#"{"do":"unlock","what":"compound"}
+{"do":"feed","slide":"compound","toward":"in","over":"10 mm","by":"hand"}"#,
+    ),
+    change(
+        "MIL-015",
+        driven,
+        FED,
+        1,
+        r#"{"do":"feed","slide":"cross","toward":"in","over":"8 mm","by":"hand"}
+{"do":"set","what":"cutter-speed","rpm":800}"#,
+    ),
+    change(
+        "MIL-016",
+        disc,
+        r#""of":"cutter","is":"forward""#,
+        1,
+        r#"{"do":"spindle","of":"cutter","is":"forward"}
+{"do":"clean","what":"cutter"}"#,
+    ),
+    change(
+        "MIL-034",
+        head_across,
+        r#""do":"deburr""#,
+        1,
+        r#"{"do":"isolate"}
+{"do":"remove","what":"work","at":"head"}"#,
+    ),
+    change(
+        "CHG-014",
+        scribing,
+        r#""do":"turn-by-hand""#,
+        1,
+        r#"{"do":"energise"}
+{"do":"turn-by-hand","what":"lathe-spindle","by":"gear","way":"forward","teeth":"10","of":60}"#,
+    ),
+    change(
+        "MIL-021",
+        disc,
+        FED,
+        1,
+        r#"{"do":"feed","slide":"carriage","toward":"headstock","over":"20 mm","by":"hand","each_turn":"9 mm"}"#,
+    ),
+    change("MIL-025", disc, r#""at":"runs-true""#, 1, ""),
+    change(
+        "DIV-006",
+        disc,
+        r#""do":"set-height""#,
+        1,
+        r#"{"do":"set-height","what":"cutter","above":"1 mm"}"#,
+    ),
+    change(
+        "PART-DISC-FED-ALONG-ITS-AXIS",
+        disc,
+        r#""axis":"upright""#,
+        1,
+        r#"{"do":"mount","what":"cutter","shape":"disc","at":"driven-spindle","axis":"along","diameter":"30 mm","width":"1 mm","teeth":40}"#,
+    ),
+    change("MEA-001", turning, r#""do":"clean""#, 1, ""),
+    change(
+        "MEA-007",
+        turning,
+        r#""do":"zero","slide":"cross""#,
+        1,
+        r#"{"do":"zero","slide":"cross","on":"indicator"}"#,
+    ),
+    change("IDX-019", scribing, r#""do":"chalk""#, 1, r#"{"do":"energise"}"#),
+    change("PIN-HOLDS", head_across, r#""do":"crank-pin","is":"out""#, 1, ""),
+    change(
+        "PIN-CIRCLE",
+        head_across,
+        r#""what":"pin""#,
+        1,
+        r#"{"do":"mount","what":"pin","pin":"crank","circle":20}"#,
+    ),
+    change(
+        "PINS-BOTH-OUT",
+        head_across,
+        r#""do":"crank-pin","is":"out""#,
+        1,
+        r#"{"do":"crank-pin","is":"out"}
+{"do":"stop-pin","is":"out"}"#,
+    ),
+    change("MOUNT-LIVE", turning, r#""do":"isolate""#, 1, r#"{"do":"energise"}"#),
+    change("UNKNOWN-CUTTER", turning, r#""do":"mount","what":"cutter""#, 1, ""),
+    change(
+        "PART-INTO-HOLDER",
+        turning,
+        r#""over":"25 mm""#,
+        1,
+        r#"{"do":"feed","slide":"carriage","toward":"headstock","over":"60 mm","by":"power","each_turn":"0.1 mm"}"#,
+    ),
+    change(
+        "LEFT-TAILSTOCK",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"set-over","by":"2 mm","toward":"out"}"#,
+    ),
+    change(
+        "LEFT-COMPOUND",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"swing","what":"compound","to":"30 deg","from":"along","handle":"out"}"#,
+    ),
+    change(
+        "LEFT-KEY",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"isolate"}
+{"do":"key","is":"in"}"#,
+    ),
+    change("LEFT-GUARD", facing, r#""do":"isolate""#, 2, r#"{"do":"guard","is":"open"}"#),
+    change(
+        "LEFT-BOARD",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"mount","what":"fitting","which":"bed-board"}"#,
+    ),
+    change(
+        "HOLDER-RANGE",
+        turning,
+        r#""do":"mount","what":"work""#,
+        1,
+        r#"{"do":"mount","what":"work","at":"lathe-spindle","in":"three-jaw","gripped":"90 mm","out":"40 mm","diameter":"22 mm"}"#,
+    ),
+    change(
+        "HOLDER-MISSING",
+        turning,
+        r#""do":"mount","what":"work""#,
+        1,
+        r#"{"do":"mount","what":"work","at":"lathe-spindle","in":"vice","out":"40 mm","diameter":"22 mm"}"#,
+    ),
 ];
 
 #[test]
