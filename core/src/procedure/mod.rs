@@ -4,6 +4,7 @@
 //! the actions, and the modelled lathe carries them out before anybody does.
 
 mod action;
+mod caution;
 mod span;
 mod step;
 mod term;
@@ -13,6 +14,7 @@ pub mod words;
 pub use action::{
     Action, Chalked, Cleared, Cutter, CutterStands, Gear, Item, Pin, Setting, Statement, Work,
 };
+pub use caution::{Hazard, hazards};
 pub use span::{Line, Span};
 pub use step::{FiledStep, StepId};
 pub use term::{

@@ -94,14 +94,6 @@ impl Arrangement {
         alloc::vec::Vec::from([STOP, LIGHT, DRILL_CHUCK, EDGES, MAKER])
     }
 
-    /// The spindle that is locked for each cut.
-    pub(super) fn locked(self) -> &'static str {
-        match self.work {
-            WorkIn::LatheSpindle => "the lathe spindle",
-            WorkIn::Head => "the head's spindle",
-        }
-    }
-
     /// The same as the file names it.
     pub(in crate::operation) fn locked_key(self) -> &'static str {
         match self.work {
@@ -118,28 +110,6 @@ impl Arrangement {
             WorkIn::Head => ("carriage", "cross"),
         };
         if on_face { (length, depth) } else { (depth, length) }
-    }
-
-    /// What is out of the way before anything is unlocked.
-    pub(super) fn clear(self) -> &'static str {
-        match self.cutter {
-            CutterIn::Dragged => "Tool clear of the work.",
-            CutterIn::LatheSpindle if self.work == WorkIn::Head => {
-                "Slide clear of the cutter, lathe spindle stopped."
-            }
-            _ => "Slide clear, cutter stopped.",
-        }
-    }
-
-    /// The cut itself.
-    pub(super) fn cut(self) -> &'static str {
-        match self.cutter {
-            CutterIn::Dragged => "Drag the cut, always in one direction.",
-            CutterIn::LatheSpindle if self.work == WorkIn::Head => {
-                "Lathe spindle on, a light feed, cut."
-            }
-            _ => "Cutter on, a light feed, cut.",
-        }
     }
 }
 

@@ -3,14 +3,12 @@
 use super::arrangement::Arrangement;
 use super::kit;
 use crate::dividing::{
-    self, At, DividingError, Found, Head, Kit, Method, Place, Setting, Way, half_way, place,
-    place_at,
+    self, At, DividingError, Found, Head, Kit, Method, Place, Setting, Way, place, place_at,
 };
 use crate::exact::Ratio;
 use crate::record::Record;
 use crate::shop::Shop;
 use alloc::vec::Vec;
-use core::f64::consts::PI;
 
 /// A circle divided with what a shop has.
 #[derive(Clone, Debug)]
@@ -158,13 +156,6 @@ impl Circle {
         rest.map(|(at, way)| (at.saturating_add(1), way))
     }
 
-    /// From the first place worked to another, straight across, in the diameter's unit.
-    pub(super) fn chord(&self, place: &Place, diameter: Ratio) -> Option<f64> {
-        let first = self.degrees(&self.worked(0)?)?;
-        let turned = self.degrees(place)?.sub(first).ok()?;
-        Some(diameter.to_f64() * libm::sin(turned.to_f64() * PI / 360.0).abs())
-    }
-
     /// Whether the places are angles of one's own.
     pub(super) fn irregular(&self) -> bool {
         !self.angles.is_empty()
@@ -222,23 +213,6 @@ impl Circle {
             true => place_at(way, Ratio::ONE).ok(),
             false => dividing::closing(way).ok(),
         }
-    }
-
-    /// After how many places to look whether all is well, and what is to be seen then: half-way
-    /// round, or where the pin comes back to hole 0 nearest to it.
-    pub(super) fn check(&self) -> Option<(u32, Place)> {
-        let way = self.best()?;
-        if self.irregular() || self.into < 4 {
-            return None;
-        }
-        if let Ok(Some(place)) = half_way(way) {
-            return Some((self.into >> 1, place));
-        }
-        let every =
-            dividing::back_at_nought(way).filter(|every| *every > 0 && *every < self.into)?;
-        let times = (self.into >> 1).checked_div(every)?.max(1);
-        let after = every.checked_mul(times)?;
-        Some((after, place(way, after).ok()?))
     }
 
     /// How many whole turns and spaces further one place is than another, on the crank or the
