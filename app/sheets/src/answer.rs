@@ -31,7 +31,11 @@ fn spanned(span: &Span) -> Markup {
 /// What is said in a step, its figures no larger than its words: a short one is never alone on a line,
 /// but with the word before it.
 pub(super) fn said(words: &str) -> Markup {
-    let line = line(words);
+    said_in(&line(words))
+}
+
+/// The same of a line in spans.
+pub(super) fn said_in(line: &Line) -> Markup {
     let short = |at: usize| matches!(line.get(at), Some(Span::Figure(text)) if is_short(text));
     html! {
         p class="setting" {
@@ -140,6 +144,9 @@ pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<
             }
             @if let Some(card) = &card { (setting(card)) }
             @if let Some(why) = &answer.refused { p class="refused" { (bound(why)) } }
+            @if let Some(unmade) = &answer.unmade {
+                p class="refused" { "The figures stand, the steps don't: " (bound(&unmade.why)) "." }
+            }
             (asks(answer, shop))
             div class="folds" {
                 @if let Some(card) = &card {

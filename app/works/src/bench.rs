@@ -54,18 +54,15 @@ impl Work {
     fn answer_next(&mut self) -> bool {
         if let Some(next) = self.operations.get(self.answers.len()) {
             let long = under_way::within(next, self.shop.record(), PATIENCE);
-            let answer = long.unwrap_or_else(|| next.answer(&self.shop));
+            let answer = long.unwrap_or_else(|| next.answer(&self.shop)).proved(&self.shop);
             self.answers.push((next.sentence().plain(), answer));
         }
         self.answers.len() < self.operations.len()
     }
 
     fn lens(&self) -> Vec<u32> {
-        let len = |answer: &Answer| answer.found.as_ref().map_or(0, |found| found.steps().len());
-        self.answers
-            .iter()
-            .map(|(_, answer)| u32::try_from(len(answer)).unwrap_or(u32::MAX))
-            .collect()
+        let len = |answer: &Answer| u32::try_from(answer.steps()).unwrap_or(u32::MAX);
+        self.answers.iter().map(|(_, answer)| len(answer)).collect()
     }
 
     fn step(&self, operation: usize, step: usize) -> Option<Step> {

@@ -2,6 +2,8 @@
 
 use super::{Found, Picture};
 pub use crate::procedure::{Line, Span};
+use crate::shop::Shop;
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -27,6 +29,45 @@ impl Answer {
     #[must_use]
     pub fn refused(why: impl Into<String>) -> Answer {
         Answer { refused: Some(why.into()), ..Answer::default() }
+    }
+}
+
+impl Answer {
+    /// With the cautions that follow from its steps' actions.
+    pub(super) fn cautioned(mut self) -> Answer {
+        if let Some(found) = self.found.as_ref().filter(|_| self.unmade.is_none()) {
+            let steps = found.steps();
+            if steps.in_actions() {
+                let own = core::mem::take(&mut self.cautions);
+                self.cautions = steps.cautions();
+                self.cautions.extend(own);
+            }
+        }
+        self
+    }
+
+    /// Its steps carried out on the modelled lathe: where a fault shows itself they are withheld.
+    #[must_use]
+    pub fn proved(mut self, shop: &Shop) -> Answer {
+        let made = self.found.as_ref().filter(|_| self.unmade.is_none());
+        if let Some(fault) = made.and_then(|found| found.steps().fault(shop)) {
+            self.unmade = Some(Unmade {
+                why: format!(
+                    "carried out on a modelled lathe, step {} fails by rule {}: the figures stand, the steps are withheld",
+                    fault.step,
+                    fault.rule.id()
+                ),
+                needs: "operation",
+            });
+        }
+        self
+    }
+
+    /// How many steps there are to walk through; none where it can't be made.
+    #[must_use]
+    pub fn steps(&self) -> usize {
+        let made = self.found.as_ref().filter(|_| self.unmade.is_none());
+        made.map_or(0, |found| found.steps().len())
     }
 }
 

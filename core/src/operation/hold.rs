@@ -105,9 +105,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         true_to: entries.text("true_to").map(ToOwned::to_owned),
         rpm_max: owned.and_then(|holder| holder.count("rpm_max")),
     };
-    let mut cautions = vec![
-        "Chuck key out before the spindle starts. Nothing loose near the chuck. The machine's maker and the rules of the place come first.",
-    ];
+    let mut cautions = Vec::new();
     if hold.jaws_on_thread() {
         cautions.push("Jaws bruise a thread: a collet, a split bush or two nuts grip it unharmed.");
     }

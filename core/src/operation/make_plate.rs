@@ -89,7 +89,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let plate = MakePlate { copy: copy.filter(|_| further), circle, diameter, worm };
     Answer {
         cautions: plate.circle.arrangement.cautions(),
-        unmade: plate.circle.unmade(),
+        unmade: plate.circle.unmade(None),
         why: plate.why(),
         lacking,
         found: Some(Found::MakePlate(Box::new(plate))),

@@ -139,7 +139,7 @@ impl Steps<'_> {
     }
 
     /// Whether every step is made of actions.
-    fn in_actions(&self) -> bool {
+    pub(super) fn in_actions(&self) -> bool {
         (0..self.len.min(HEAD))
             .all(|at| self.found.step(at).is_some_and(|step| !step.actions.is_empty()))
     }

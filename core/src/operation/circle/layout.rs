@@ -60,6 +60,9 @@ pub(in crate::operation) struct Layout {
 /// A tool dragged over the work takes so little at a stroke, mm (common practice, no source).
 const DRAGGED: Ratio = Ratio::of(1, 10);
 
+/// So many strokes at a place, and no more.
+const MOST_STROKES: i64 = 99;
+
 /// Why it can't be cut so.
 fn unmade(why: &str, needs: &'static str) -> op::Unmade {
     op::Unmade { why: String::from(why), needs }
@@ -140,6 +143,19 @@ impl Layout {
             return Err(unmade(
                 "the flat is wider than the cutter: a wider cutter, or a vertical slide to sweep it",
                 "operation.cutter",
+            ));
+        }
+        if cut.flat.is_some() && tool.width.is_none() {
+            return Err(unmade(
+                "say how wide the cutter is: a flat comes out no wider",
+                "operation.width",
+            ));
+        }
+        let most = DRAGGED.mul(Ratio::whole(MOST_STROKES)).unwrap_or(DRAGGED);
+        if dragged && cut.depth.is_some_and(|depth| depth > most) {
+            return Err(unmade(
+                "too deep for a dragged tool: a driven cutter",
+                "operation.cutter_in",
             ));
         }
         let face = cut.on_face || cut.mark == Mark::Hole;
@@ -254,8 +270,10 @@ fn strokes(depth: Option<Ratio>, dragged: bool, tool: &Tool) -> Vec<Ratio> {
         (false, Some(width)) => width.value().mul(Ratio::of(1, 2)).unwrap_or(depth),
         (false, None) => depth,
     };
-    let count =
-        depth.div(each).map_or(1, |count| count.neg().floor().saturating_neg()).clamp(1, 99);
+    let count = depth
+        .div(each)
+        .map_or(1, |count| count.neg().floor().saturating_neg())
+        .clamp(1, MOST_STROKES.into());
     (1..=count).filter_map(|nth| depth.mul(Ratio::new(nth, count).ok()?).ok()).collect()
 }
 

@@ -87,8 +87,8 @@ impl Circle {
             Stage::Gears => self.gears_on(way),
             Stage::Slack => Some(self.with_rim(self.slack(way, work), 0, work)),
             Stage::Ready => Some(self.with_rim(self.ready(work)?, 0, work)),
-            Stage::Depth => Some(self.with_rim(self.depth(work, self.spotted(work))?, 0, work)),
-            Stage::Move(after, spot) => self.move_to(way, after, spot, work),
+            Stage::Depth => Some(self.with_rim(self.depth(work)?, 0, work)),
+            Stage::Move(after, spot) => self.move_to(after, spot, work),
             Stage::Cut(after, spot) => self.cut(after, spot, work),
             Stage::Change => Some(self.with_rim(self.change(work)?, 0, work)),
             Stage::HalfWay => self.half_way_check(work),
@@ -103,15 +103,22 @@ impl Circle {
 
     /// Whether a lap with a centre drill comes first: the drill would wander.
     fn spotted(&self, work: &Work<'_>) -> bool {
-        let closes = self.best().is_some_and(|way| way.closing.is_zero());
-        closes && work.layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill)
+        let drill = work.layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill);
+        drill && self.comes_round()
+    }
+
+    /// Whether a second lap comes to the same places, by the same holes: against a plate that gears turn the
+    /// holes are others.
+    fn comes_round(&self) -> bool {
+        self.best().is_some_and(|way| {
+            way.closing.is_zero() && !matches!(way.setting, Setting::Differential { .. })
+        })
     }
 
     /// After how many places the first cut is straight across.
     fn half(&self, work: &Work<'_>) -> Option<u32> {
-        let way = self.best().filter(|way| way.exact)?;
-        let even = !self.irregular() && self.into >= 4 && self.into & 1 == 0;
-        let _ = way;
+        let way = self.best()?;
+        let even = !self.irregular() && self.into >= 4 && self.into & 1 == 0 && way.exact;
         (even && work.layout.is_some()).then_some(self.into >> 1)
     }
 
@@ -175,7 +182,10 @@ impl Circle {
     }
 
     /// Why nothing can be divided so, though the figures stand.
-    pub(in crate::operation) fn unmade(&self) -> Option<crate::operation::Unmade> {
+    pub(in crate::operation) fn unmade(
+        &self,
+        layout: Option<&Layout>,
+    ) -> Option<crate::operation::Unmade> {
         let unmade =
             |why: &str, needs| Some(crate::operation::Unmade { why: why.to_owned(), needs });
         self.best()?;
@@ -189,6 +199,13 @@ impl Circle {
             return unmade(
                 "too few gears for the idlers of this train",
                 "shop.dividing.head.gears",
+            );
+        }
+        let drilled = layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill);
+        if drilled && !self.comes_round() {
+            return unmade(
+                "a drill wanders without a centre drill before it, and this way doesn't come round to the same holes: an end mill plunges by itself",
+                "operation.cutter",
             );
         }
         None
@@ -415,7 +432,7 @@ impl Circle {
     }
 
     /// Touch both faces and set nought; a hole's slide goes to its place and is locked there.
-    fn depth(&self, work: &Work<'_>, spot: bool) -> Option<Step> {
+    fn depth(&self, work: &Work<'_>) -> Option<Step> {
         let layout = work.layout?;
         let mut actions = Vec::from([Action::Lock { what: self.locked() }]);
         if layout.stroke.is_none() {
@@ -424,7 +441,6 @@ impl Circle {
         actions.extend(running(layout, Running::Forward));
         actions.extend(touches(layout));
         actions.extend(running(layout, Running::Stopped));
-        let _ = spot;
         Some(Step {
             id: StepId::new("depth", 1),
             title: "Set the depth".to_owned(),
@@ -472,7 +488,7 @@ impl Circle {
     }
 
     /// Lock off, from the last place to this, lock on.
-    fn move_to(&self, way: &Way, after: u32, spot: bool, work: &Work<'_>) -> Option<Step> {
+    fn move_to(&self, after: u32, spot: bool, work: &Work<'_>) -> Option<Step> {
         let place = self.worked(after)?;
         let lap = self.spotted(work);
         // The second lap begins where the first has come round.
@@ -485,7 +501,7 @@ impl Circle {
         let target = if round { self.closing()? } else { place };
         let spindle = self.locked();
         let head = self.in_head();
-        let moves = self.moved(way, before.as_ref(), &target, head);
+        let moves = self.moved(before.as_ref(), &target, head);
         let mut actions =
             Vec::from([Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None })]);
         if !moves.is_empty() {
@@ -603,7 +619,7 @@ impl Circle {
             Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
             Action::Unlock { what: spindle },
         ]);
-        actions.extend(self.moved(way, last.as_ref(), &place, self.in_head()));
+        actions.extend(self.moved(last.as_ref(), &place, self.in_head()));
         actions.push(Action::Lock { what: spindle });
         actions.extend(self.seen(&place));
         let first = self.worked(0).and_then(|place| self.degrees(&place));

@@ -113,7 +113,6 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         Some(flats) => Some(flats.depth),
         None => entries.quantity("depth").map(Quantity::to_f64),
     };
-    let undivided = circle.as_ref().and_then(Circle::unmade);
     let (layout, unmade) = match cut.filter(|_| circle.is_some()) {
         Some(cut) => match Layout::of(arrangement, &cut, &tool, shop) {
             Ok(layout) => (Some(layout), None),
@@ -121,6 +120,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         },
         None => (None, None),
     };
+    let undivided = circle.as_ref().and_then(|circle| circle.unmade(layout.as_ref()));
     let divide = Divide {
         circle,
         into,

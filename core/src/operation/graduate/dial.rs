@@ -179,6 +179,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         Some(Err(unmade)) => (None, Some(unmade)),
         None => (None, None),
     };
+    let undivided = circle.as_ref().and_then(|circle| circle.unmade(layout.as_ref()));
     let graduate = Graduate {
         lead: lead.cloned(),
         starts: entries.count("starts").unwrap_or(1),
@@ -208,7 +209,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(graduate.tool.caution());
     Answer {
         cautions,
-        unmade: graduate.circle.as_ref().and_then(Circle::unmade).or(unmade),
+        unmade: undivided.or(unmade),
         why: why::why(&graduate, dial.as_ref().map(Dial::travel_per_line)),
         lacking,
         found: Some(Found::Graduate(Box::new(graduate))),

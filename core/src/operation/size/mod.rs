@@ -22,7 +22,6 @@ use crate::shop::{Dial, Shop};
 use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
-use alloc::vec;
 use alloc::vec::Vec;
 use plan::{Pass, Way, plan};
 pub(super) use worked::Size;
@@ -226,10 +225,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         (Some(length), Way::Turn) => slender(length.value(), to.value()),
         _ => Slender::Stiff,
     };
-    let mut cautions = vec![
-        "Chuck key out, guard down, eyes covered; the machine's maker and the rules of the place come first.",
-        "Stop the spindle before measuring, and before touching swarf: a hook, never a hand.",
-    ];
+    let mut cautions = Vec::new();
     cautions.extend(match out {
         Slender::Stiff => None,
         Slender::NeedsCentre => Some(
@@ -237,9 +233,6 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         ),
         Slender::NeedsSteady => Some("Long and slender: between chuck and centre it wants a steady too."),
     });
-    if way == Way::Bore {
-        cautions.push("Know where the bottom is: stop the feed short of it and finish by hand.");
-    }
     let [rough, finish] = spindles;
     let along = |spindle: &Option<Spindle>| {
         let feed = spindle.as_ref().filter(|_| way != Way::Face)?.feed?;
