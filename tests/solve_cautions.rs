@@ -3,6 +3,7 @@
 use latheside_core::operation::{Answer, Step};
 use latheside_core::setup::read_file;
 use latheside_core::shop::Shop;
+use latheside_tests::solved::said;
 
 const SHOP: &str = r#"{"lathe": {"leadscrew": "3 mm", "spindle_speeds": [45, 70, 110, 190, 320, 540, 900],
     "dials": {"cross": {"division": "0.02 mm", "divisions": 125, "backlash": "0.1 mm"},
@@ -72,7 +73,7 @@ fn steps(answer: &Answer) -> Vec<Step> {
 /// Everything that a step says, in the order in which it is read.
 fn words(step: &Step) -> String {
     let caution = step.caution.unwrap_or_default();
-    format!("{} {caution}", step.say.join(" ")).to_lowercase()
+    format!("{} {caution}", said(step)).to_lowercase()
 }
 
 #[test]

@@ -2,7 +2,9 @@
 
 use latheside_core::operation::{Mark, Picture, Step, Tone};
 use latheside_core::record::Node;
-use latheside_tests::solved::{answer, at, card, fact, found, items, lines, needs, number, text};
+use latheside_tests::solved::{
+    answer, at, card, fact, found, items, lines, needs, number, said, text,
+};
 
 const SHOP: &str = r#"{"name":"head",
   "lathe":{"dials":{"cross":{"division":"0.02 mm","divisions":125,"reads":"radius"},
@@ -105,7 +107,7 @@ fn each_line_says_how_long_it_is_and_what_it_reads() {
     assert_eq!(cuts.len(), 40);
     for (line, step) in cuts.iter().enumerate() {
         assert_eq!(step.title, format!("cut line {line} of 40"));
-        let said = step.say.join(" ").replace('*', "");
+        let words = said(step);
         // The cross slide draws them: 4 mm, and 15/19 and 11/19 of it, on lines of 0.02 mm
         // (MIL-P-288B, 3.5.2: 0.19, 0.15 and 0.11 in), 125 of them a turn.
         let length = match (line % 10, line % 5) {
@@ -133,7 +135,7 @@ fn each_line_says_how_long_it_is_and_what_it_reads() {
         // Locked before the cut, and the lathe spindle stopped before the move.
         let before = &all[all.iter().position(|other| other == *step).unwrap() - 1];
         assert_eq!((before.done, before.cuts), ("Locked", false));
-        let said = [before.say.join(" "), step.say.join(" ")].concat().replace('*', "");
+        let words = [said(before), said(step)].concat();
         let order =
             ["stopped", "Lock the head's spindle", "Look", "Lathe spindle on, a light feed, cut"];
         let places: Vec<_> = order.iter().map(|part| said.find(part).unwrap()).collect();
@@ -442,7 +444,7 @@ fn a_plate_is_drawn_at_each_line_and_the_depth_is_touched_off() {
             .all(|step| matches!(step.picture, Some(Picture::Plate { spaces: 1.., .. })))
     );
     let depth = all.iter().find(|step| step.title == "Set the depth").unwrap();
-    let said = depth.say.join(" ");
+    let words = said(&depth);
     let order = ["Touch", "Zero", "Back off", "*10 lines* (0.2 mm)", "Lock the cross slide"];
     let places: Vec<_> = order.iter().map(|part| said.find(part).unwrap()).collect();
     assert!(places.is_sorted(), "{said}");

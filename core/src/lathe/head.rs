@@ -191,7 +191,7 @@ impl Lathe {
     pub(super) fn worm(&mut self, is: InOut) {
         self.not_in_work(Rule::Div015, "the worm is moved with the cutter in the work");
         self.m.head.worm = Some(is == InOut::In);
-        self.m.head.direct = is == InOut::Out;
+        self.m.head.direct = is == InOut::Out && self.m.head.own_gear;
     }
 
     pub(super) fn set_arms(&mut self, circle: u16, spaces: u16) {

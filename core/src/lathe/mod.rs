@@ -134,8 +134,8 @@ impl Lathe {
                 self.clear(*slide, *toward, by.map(|l| l.mm.to_f64()));
             }
             Action::Look(statement) => self.look(statement),
-            Action::Measure { what, with, should_be, .. } => {
-                self.measure(*what, *with, should_be.map(|l| l.mm.to_f64()));
+            Action::Measure { what, with, is, .. } => {
+                self.measure(*what, *with, is.map(|l| l.mm.to_f64()));
             }
             Action::Try { .. } => self.hands_at_work(false),
             Action::Clean { what } => self.tend(*what, false),

@@ -322,7 +322,7 @@ impl Lathe {
         self.judge(Rule::Mil034, burr, "a milled edge is handled before it is deburred");
     }
 
-    pub(super) fn measure(&mut self, what: Measured, with: Instrument, _is: Option<f64>) {
+    pub(super) fn measure(&mut self, what: Measured, with: Instrument, is: Option<f64>) {
         let turning = self.m.lathe_turns() == Some(true);
         if what == Measured::Bore {
             self.judge(Rule::Bor011, turning, "a gauge in a turning bore");
@@ -335,6 +335,38 @@ impl Lathe {
         let any = self.m.turning();
         self.judge(Rule::Mea002, any, "something turns while it is measured");
         self.m.measured = true;
+        if let Some(is) = is {
+            self.found(what, is);
+        }
+    }
+
+    /// The part is as it was measured, whatever the touch and the dial said: what is cut from here on comes out
+    /// by as much otherwise.
+    fn found(&mut self, what: Measured, is: f64) {
+        let (axis, off) = match what {
+            Measured::Diameter => {
+                let Some(last) = self.part.outside.last_mut() else { return };
+                let off = is / 2.0 - last.radius;
+                last.radius = is / 2.0;
+                (0, off)
+            }
+            Measured::Bore => {
+                let Some(last) = self.part.bore.last_mut() else { return };
+                let off = is / 2.0 - last.radius;
+                last.radius = is / 2.0;
+                (0, off)
+            }
+            Measured::Length => {
+                let Some(length) = self.part.length else { return };
+                let off = is - (length + self.part.face);
+                self.part.length = Some(is - self.part.face);
+                (2, off)
+            }
+            _ => return,
+        };
+        if let Some(place) = self.m.at.get_mut(axis) {
+            place.at += off;
+        }
     }
 
     pub(super) fn tend(&mut self, what: Tended, deburrs: bool) {

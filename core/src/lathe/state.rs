@@ -135,6 +135,8 @@ pub(super) struct Head {
     pub(super) crank: Ratio,
     pub(super) plate_at: Ratio,
     pub(super) direct: bool,
+    /// Whether a gear or plate sits on its spindle, for a detent.
+    pub(super) own_gear: bool,
 }
 
 /// What of the shop is needed at every action.

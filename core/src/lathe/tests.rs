@@ -48,16 +48,16 @@ fn told(lathe: &Lathe, text: &str) -> String {
 const SAFE: &str = r#"
 {"do":"isolate"}
 {"do":"key","is":"out"}
-{"do":"look","at":"half-nuts","is":"out"}
-{"do":"look","at":"power-feed","is":"out"}
-{"do":"look","at":"detent","is":"out"}
+{"do":"look","that":"half-nuts","is":"out"}
+{"do":"look","that":"power-feed","is":"out"}
+{"do":"look","that":"detent","is":"out"}
 "#;
 
 const RUN: &str = r#"
 {"do":"set","what":"speed","rpm":400}
-{"do":"look","at":"lock","what":"lathe-spindle","is":"off"}
-{"do":"look","at":"clears","what":"work"}
-{"do":"look","at":"clears","what":"tool"}
+{"do":"look","that":"lock","what":"lathe-spindle","is":"off"}
+{"do":"look","that":"clears","what":"work"}
+{"do":"look","that":"clears","what":"tool"}
 {"do":"guard","is":"shut"}
 {"do":"energise"}
 "#;
@@ -117,11 +117,11 @@ fn turning() -> String {
 fn boring() -> String {
     format!(
         r#"{SAFE}
-{{"do":"look","at":"work","at":"work"}}
+{{"do":"look","that":"work","that":"work"}}
 "#
     )
     .replace(
-        r#"{"do":"look","at":"work","at":"work"}"#,
+        r#"{"do":"look","that":"work","that":"work"}"#,
         r#"{"do":"mount","what":"work","at":"lathe-spindle","in":"three-jaw","gripped":"40 mm","out":"40 mm","diameter":"40 mm","bore":"20 mm","bore_depth":"35 mm"}
 {"do":"mount","what":"cutter","shape":"boring-bar","at":"tool-post","name":"bar","diameter":"10 mm","out":"38 mm"}
 {"do":"set-height","what":"tool","above":"0.1 mm"}"#,
@@ -210,7 +210,7 @@ fn scribing() -> String {
 {"do":"detent","is":"out"}
 {"do":"turn-by-hand","what":"lathe-spindle","by":"chuck","way":"forward","teeth":"10","of":60}
 {"do":"detent","is":"in"}
-{"do":"look","at":"detent","is":"in","tooth":"10","of":60}
+{"do":"look","that":"detent","is":"in","tooth":"10","of":60}
 {"do":"lock","what":"lathe-spindle"}
 "# + line
         + r#"
@@ -238,14 +238,14 @@ fn head_across() -> String {
 {"do":"mount","what":"pin","pin":"crank","circle":18}
 {"do":"mount","what":"work","at":"head","diameter":"20 mm","out":"30 mm"}
 {"do":"mount","what":"cutter","shape":"end-mill","at":"lathe-spindle","diameter":"6 mm","teeth":2,"holder":"collet 6","out":"15 mm"}
-{"do":"look","at":"worm","is":"in"}
-{"do":"look","at":"stop-pin","is":"in"}
+{"do":"look","that":"worm","is":"in"}
+{"do":"look","that":"stop-pin","is":"in"}
 {"do":"crank-pin","is":"in"}
 {"do":"chalk","what":"crank-pin"}
 {"do":"set-arms","circle":18,"spaces":8}
 {"do":"swing-arms"}
 {"do":"lock","what":"head"}
-{"do":"look","at":"clears","what":"cutter"}
+{"do":"look","that":"clears","what":"cutter"}
 "# + RUN + r#"
 {"do":"spindle","of":"lathe","is":"forward"}
 {"do":"touch","slide":"cross","toward":"in","face":"end","between":"running-cutter"}
@@ -262,7 +262,7 @@ fn head_across() -> String {
 {"do":"turn-crank","turns":4,"holes":8,"circle":18,"way":"forward"}
 {"do":"crank-pin","is":"in"}
 {"do":"swing-arms"}
-{"do":"look","at":"crank-pin","is":"in","hole":8,"circle":18}
+{"do":"look","that":"crank-pin","is":"in","hole":8,"circle":18}
 {"do":"lock","what":"head"}
 "# + flat
         + r#"
@@ -312,7 +312,7 @@ fn disc() -> String {
         )
         .replace(
             r#"{"do":"lock","what":"lathe-spindle"}"#,
-            r#"{"do":"look","at":"runs-true","within":"0.05 mm"}
+            r#"{"do":"look","that":"runs-true","within":"0.05 mm"}
 {"do":"unlock","what":"carriage"}
 {"do":"clear","slide":"carriage","toward":"tailstock"}
 {"do":"wind","slide":"cross","to":{"turns":1,"lines":0},"toward":"in","from":"out","on":"dial"}
@@ -445,13 +445,13 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"turn-by-hand","what":"lathe-spindle","by":"chuck","way":"forward","turns":"1"}"#,
     ),
-    change("GEN-010", turning, r#""do":"key""#, 1, r#"{"do":"look","at":"key","is":"in"}"#),
+    change("GEN-010", turning, r#""do":"key""#, 1, r#"{"do":"look","that":"key","is":"in"}"#),
     change(
         "GEN-011",
         turning,
         r#""what":"work"}"#,
         1,
-        r#"{"do":"look","at":"cutter","is":"clear"}"#,
+        r#"{"do":"look","that":"cutter","is":"clear"}"#,
     ),
     change(
         "GEN-012",
@@ -469,7 +469,7 @@ const BREAKS: &[Change] = &[
         r#"{"do":"touch","slide":"cross","toward":"in","face":"rim","between":"metal"}
 {"do":"remove","what":"work","at":"lathe-spindle"}"#,
     ),
-    change("GEN-017", turning, r#""at":"detent""#, 1, r#"{"do":"half-nuts","is":"in"}"#),
+    change("GEN-017", turning, r#""that":"detent""#, 1, r#"{"do":"half-nuts","is":"in"}"#),
     change(
         "GEN-018",
         turning,
@@ -761,7 +761,7 @@ const BREAKS: &[Change] = &[
         r#"{"do":"set-arms","circle":18,"spaces":9}"#,
     ),
     change("IDX-007", head_across, r#""do":"swing-arms""#, 2, ""),
-    change("IDX-008", head_across, r#""at":"worm""#, 1, r#"{"do":"worm","is":"out"}"#),
+    change("IDX-008", head_across, r#""that":"worm""#, 1, r#"{"do":"worm","is":"out"}"#),
     change(
         "IDX-009",
         head_across,
@@ -774,9 +774,9 @@ const BREAKS: &[Change] = &[
     change(
         "IDX-010",
         head_across,
-        r#""at":"stop-pin""#,
+        r#""that":"stop-pin""#,
         1,
-        r#"{"do":"look","at":"stop-pin","is":"in"}
+        r#"{"do":"look","that":"stop-pin","is":"in"}
 {"do":"mesh","driver":{"teeth":40,"on":"head-spindle"},"driven":{"teeth":40,"on":"plate-shaft"}}"#,
     ),
     change(
@@ -857,7 +857,7 @@ const BREAKS: &[Change] = &[
         r#""do":"key""#,
         1,
         r#"{"do":"key","is":"out"}
-{"do":"look","at":"key","is":"in"}"#,
+{"do":"look","that":"key","is":"in"}"#,
     ),
     change("RUN-GUARD", turning, r#""do":"guard""#, 1, r#"{"do":"guard","is":"open"}"#),
     change(
@@ -893,8 +893,8 @@ const BREAKS: &[Change] = &[
         r#"{"do":"clear","slide":"cross","toward":"up"}"#,
     ),
     change("SPEED-MISSING", turning, r#""rpm":200"#, 1, r#"{"do":"set","what":"speed","rpm":250}"#),
-    change("UNKNOWN-HALF-NUTS", turning, r#""at":"half-nuts""#, 1, ""),
-    change("UNKNOWN-FEED", turning, r#""at":"power-feed""#, 1, ""),
+    change("UNKNOWN-HALF-NUTS", turning, r#""that":"half-nuts""#, 1, ""),
+    change("UNKNOWN-FEED", turning, r#""that":"power-feed""#, 1, ""),
     change("UNKNOWN-KEY", turning, r#""do":"key""#, 1, ""),
     change("UNKNOWN-GUARD", turning, r#""do":"guard""#, 1, ""),
     change("UNKNOWN-SPINDLE", turning, r#""do":"isolate""#, 1, ""),
@@ -904,13 +904,13 @@ const BREAKS: &[Change] = &[
     change("UNKNOWN-WORK", turning, r#""do":"mount","what":"work""#, 1, ""),
     change("UNKNOWN-TOUCH", turning, r#""do":"touch","slide":"cross""#, 1, ""),
     change("UNKNOWN-ZERO", turning, r#""do":"zero","slide":"cross""#, 1, ""),
-    change("UNKNOWN-LOCK", turning, r#""at":"lock""#, 1, ""),
-    change("UNKNOWN-WORM", head_across, r#""at":"worm""#, 1, ""),
-    change("UNKNOWN-PIN", head_across, r#""at":"stop-pin""#, 1, ""),
+    change("UNKNOWN-LOCK", turning, r#""that":"lock""#, 1, ""),
+    change("UNKNOWN-WORM", head_across, r#""that":"worm""#, 1, ""),
+    change("UNKNOWN-PIN", head_across, r#""that":"stop-pin""#, 1, ""),
     change(
         "PIN-NOT-HOME",
         head_across,
-        r#""at":"crank-pin""#,
+        r#""that":"crank-pin""#,
         1,
         r#"{"do":"crank-pin","is":"out"}"#,
     ),
@@ -1025,7 +1025,7 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"feed","slide":"carriage","toward":"headstock","over":"20 mm","by":"hand","each_turn":"9 mm"}"#,
     ),
-    change("MIL-025", disc, r#""at":"runs-true""#, 1, ""),
+    change("MIL-025", disc, r#""that":"runs-true""#, 1, ""),
     change(
         "DIV-006",
         disc,

@@ -1,5 +1,6 @@
 //! Hold the work: what grips it, by what, and how true it then runs.
 
+use super::ready::Kit;
 use super::{
     Answer, Card, Deed, Fact, Found, Kind, Lacking, Step, Tone, Unmade, Why, Worked, Works, line,
     names_in,
@@ -119,6 +120,20 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let unmade = (hold.fits() == Some(false)).then(|| Unmade {
         why: format!("{} doesn't take this diameter: another holder does, or a bush", hold.holder),
         needs: "shop.holding",
+    });
+    let listed = shop.record().records("holding").next().is_some();
+    let unmade = unmade.or_else(|| {
+        (listed && owned.is_none()).then(|| Unmade {
+            why: format!("no holder called {} is entered", show::unmarked(&hold.holder)),
+            needs: "shop.holding",
+        })
+    });
+    let blind = hold.true_to.is_some() && !Kit::of(shop).indicator;
+    let unmade = unmade.or_else(|| {
+        blind.then(|| Unmade {
+            why: "what must run true is read on an indicator".to_owned(),
+            needs: "shop.indicators",
+        })
     });
     let mut why = Vec::new();
     if let (Some((from, to)), Some(diameter)) = (&hold.range, &hold.diameter) {
@@ -262,6 +277,7 @@ impl Hold {
                         what: Measured::RunOut,
                         with: Instrument::Indicator,
                         should_be: Some(Length::mm(Ratio::ZERO)),
+                        is: None,
                         fills: None,
                     },
                     Action::Remove(indicator),

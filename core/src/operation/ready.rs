@@ -3,8 +3,8 @@
 
 use crate::exact::Ratio;
 use crate::procedure::{
-    Action, Adjustable, Axis, Cleared, Cutter, Gauge, InOut, Item, Length, Lockable, OnOff,
-    OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Work,
+    Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
+    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Work,
 };
 use crate::shop::{Shop, Speed};
 use alloc::vec::Vec;
@@ -40,6 +40,12 @@ impl Kit {
             (false, true) => Gauge::Indicator,
             (false, false) => Gauge::Rule,
         }
+    }
+
+    /// An indicator put on, where one of these is read on it.
+    pub(super) fn indicator_for(gauges: &[Gauge]) -> Option<Action> {
+        let which = Fitting::Indicator;
+        gauges.contains(&Gauge::Indicator).then_some(Action::Mount(Item::Fitting { which }))
     }
 
     /// Before anything runs: isolated, key out, nothing engaged.

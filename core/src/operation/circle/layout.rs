@@ -13,7 +13,7 @@ use crate::operation::{self as op, Mark};
 use crate::procedure::{
     Axis, Cutter, CutterAt, Degrees, Face, Gauge, Length, Reading, Shape, Slide, Toward, WorkAt,
 };
-use crate::quantity::Unit;
+use crate::quantity::{Quantity, Unit, show};
 use crate::shop::{Dial, Shop, Speed};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -35,6 +35,8 @@ pub(in crate::operation) struct Cut {
     pub(in crate::operation) diameter: Option<Ratio>,
     /// The system in which it is said.
     pub(in crate::operation) unit: Unit,
+    /// Whether it is wider than half of what lies between two of them (common practice, no source).
+    pub(in crate::operation) crowded: bool,
 }
 
 /// Where everything is, and what moves.
@@ -159,6 +161,20 @@ impl Layout {
             ));
         }
         let face = cut.on_face || cut.mark == Mark::Hole;
+        let half = cut.diameter.and_then(|diameter| diameter.mul(Ratio::of(1, 2)).ok());
+        let hollow = cut.depth.zip(half).is_some_and(|(depth, radius)| depth >= radius);
+        if hollow && !face {
+            return Err(unmade("the cut is deeper than the middle of the work", "operation.depth"));
+        }
+        if cut.depth.is_some_and(|depth| !depth.is_positive()) {
+            return Err(unmade("a cut of no depth cuts nothing", "operation.depth"));
+        }
+        if cut.crowded {
+            return Err(unmade(
+                "the lines are wider than half their spacing: they would run together",
+                "operation.line_width",
+            ));
+        }
         let axis = match (in_head, shape, face) {
             _ if dragged => None,
             (true, ..) => Some(Axis::Along),
@@ -178,8 +194,11 @@ impl Layout {
             (false, false) => CutterAt::DrivenSpindle,
         };
         let like = |mm: Ratio| Length::like(mm, cut.unit);
-        let wide = tool.width.as_ref().map(Length::from);
         let pointed = matches!(shape, Shape::Scriber | Shape::Engraver);
+        let wide = match tool.width.as_ref() {
+            Some(width) if pointed => Some(tip(width, cut.depth, tool.angle)),
+            width => width.map(Length::from),
+        };
         let across = tool.diameter.map(like).or(wide.filter(|_| end_cutter && !pointed));
         let cutter = Cutter {
             name: tool.name.clone(),
@@ -258,6 +277,17 @@ impl Layout {
     /// The face that the depth is touched on, and the one from which a stroke is measured.
     pub(super) fn faces(&self) -> (Face, Face) {
         if self.on_face() { (Face::End, Face::Rim) } else { (Face::Rim, Face::End) }
+    }
+}
+
+/// How wide a point is at its end that leaves a line so wide at a depth: the line's width less
+/// 2 · depth · tan(angle / 2).
+fn tip(width: &Quantity, depth: Option<Ratio>, angle: Option<Ratio>) -> Length {
+    let half = angle.map_or(0.0, |angle| angle.to_f64().to_radians() / 2.0);
+    let flanks = 2.0 * depth.map_or(0.0, Ratio::to_f64) * libm::tan(half);
+    match show::near(flanks, 4).and_then(|flanks| width.value().sub(flanks).ok()) {
+        Some(tip) if tip.is_positive() => Length::like(tip, width.unit()),
+        _ => Length::like(Ratio::ZERO, width.unit()),
     }
 }
 

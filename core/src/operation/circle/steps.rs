@@ -10,7 +10,7 @@ use super::layout::Layout;
 use super::words;
 use crate::dividing::{At, Place, Setting, Way};
 use crate::exact::Ratio;
-use crate::operation::ready::{compound_fast, held, lathe, lock_of, set_speed};
+use crate::operation::ready::{Kit, compound_fast, held, lathe, lock_of, set_speed};
 use crate::operation::{Mark, Picture, Step};
 use crate::procedure::{
     Action, Adjustable, Axis, Between, Chalked, Cleared, Cutter, CutterAt, CutterStands, Face,
@@ -413,6 +413,8 @@ impl Circle {
         if !layout.in_head() {
             actions.extend(compound_fast(Axis::Along));
         }
+        let gauges = [layout.gauge(Slide::Cross), layout.gauge(Slide::Carriage)];
+        actions.extend(Kit::indicator_for(&gauges));
         if layout.in_head() {
             actions.extend(layout.speed.as_ref().map(set_speed));
             actions.extend([

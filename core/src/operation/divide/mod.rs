@@ -106,6 +106,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         flat: flats.as_ref().map(|flats| flats.width),
         diameter: entries.ratio("diameter"),
         unit: diameter.map_or(Unit::Mm, Quantity::unit),
+        crowded: false,
     });
     let unit = diameter.map_or(Unit::Mm, Quantity::unit);
     let dial = shop.dial(arrangement.slides(marks == Some(Marks::Holes)).0);

@@ -172,6 +172,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         flat: None,
         diameter: diameter.as_ref().map(Quantity::value),
         unit: diameter.as_ref().map_or(Unit::Mm, Quantity::unit),
+        crowded: crowded(&diameter, scale.as_ref().map(|scale| scale.lines), &tool),
     };
     let (layout, unmade) = match circle.as_ref().map(|_| Layout::of(arrangement, &cut, &tool, shop))
     {
@@ -215,6 +216,13 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         found: Some(Found::Graduate(Box::new(graduate))),
         ..Answer::default()
     }
+}
+
+/// Whether lines are wider than half of what lies from one to the next.
+fn crowded(diameter: &Option<Quantity>, lines: Option<u32>, tool: &Tool) -> bool {
+    let space = diameter.as_ref().zip(lines).map(|(d, lines)| spacing::pitch(d.value(), lines));
+    let width = tool.width.as_ref().map(Quantity::to_f64);
+    space.zip(width).is_some_and(|(space, width)| width > space / 2.0)
 }
 
 impl Graduate {

@@ -255,7 +255,19 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let cautious = thick.and_then(|thick| cautious(way, cutter, thick, shop));
     let unmade = unmade.or_else(|| {
         let runs = rough.as_ref().or(cautious.as_ref());
-        lacks(way, runs, thick.is_some(), length.is_some()).or_else(|| steadied(out, shop))
+        let measures = entries.quantity("measured");
+        let past = measures.filter(|measured| match way {
+            Way::Bore => measured.value() < from.value(),
+            _ => measured.value() > from.value(),
+        });
+        let past = past.map(|measured| (from.text(), measured.text()));
+        lacks(
+            way,
+            runs,
+            (thick.is_some(), length.as_ref().is_some_and(|length| length.value() >= SHORTEST)),
+            past,
+        )
+        .or_else(|| steadied(out, shop))
     });
     let size = Size {
         kit: Kit::of(shop),
@@ -304,11 +316,19 @@ fn cautious(way: Way, cutter: CutterMaterial, thick: Ratio, shop: &Shop) -> Opti
     job.on(shop).ok()?.0
 }
 
+/// No cut along is shorter, mm: nobody could set it. Common practice, no source.
+const SHORTEST: Ratio = Ratio::of(1, 10);
+
 /// A speed so many times what is published burns the edge: common practice, no source.
 const BURNS: u32 = 2;
 
 /// Why it can't be made, though its figures stand.
-fn lacks(way: Way, runs: Option<&Spindle>, thick: bool, long: bool) -> Option<Unmade> {
+fn lacks(
+    way: Way,
+    runs: Option<&Spindle>,
+    (thick, long): (bool, bool),
+    past_stock: Option<(&str, &str)>,
+) -> Option<Unmade> {
     let unmade = |why: &str, needs| Some(Unmade { why: String::from(why), needs });
     if !thick {
         return unmade(
@@ -318,6 +338,15 @@ fn lacks(way: Way, runs: Option<&Spindle>, thick: bool, long: bool) -> Option<Un
     }
     if way != Way::Face && !long {
         return unmade("say how far along it is cut", "operation.length");
+    }
+    if let Some((from, measured)) = past_stock {
+        let than = if way == Way::Bore { "smaller" } else { "larger" };
+        return Some(Unmade {
+            why: format!(
+                "it measures {measured}, {than} than the {from} that it was: measure again"
+            ),
+            needs: "operation.measured",
+        });
     }
     match runs.map(|spindle| &spindle.verdict) {
         None => unmade("no spindle speed of this lathe is known", "shop.lathe.spindle_speeds"),

@@ -5,7 +5,7 @@ use super::worked::Size;
 use crate::cutting::{CutKind, Slender};
 use crate::exact::Ratio;
 use crate::operation::feeding::PowerFeed;
-use crate::operation::ready::{compound_fast, held, lathe, lock_of, set_speed, tool};
+use crate::operation::ready::{Kit, compound_fast, held, lathe, lock_of, set_speed, tool};
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
 use crate::procedure::{
@@ -163,6 +163,21 @@ impl Size {
             actions.push(Action::Mount(Item::Fitting { which: Fitting::FollowRest }));
         }
         actions.push(held(self.work()));
+        if self.measuring().is_none() || self.past.is_some() {
+            // Nothing is measured between the cuts: what it measures now decides.
+            let (what, with) = self.gauged();
+            actions.extend([
+                Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
+                Action::Clean { what: Tended::Work },
+                Action::Measure {
+                    what,
+                    with,
+                    should_be: Some(Length::from(&self.from)),
+                    is: None,
+                    fills: None,
+                },
+            ]);
+        }
         actions.extend(tool(self.tool()));
         match (self.way, self.depth()) {
             (Way::Face, (Slide::Compound, _)) => {
@@ -172,6 +187,7 @@ impl Size {
             _ => actions.extend(compound_fast(Axis::Along)),
         }
         actions.extend(self.gears_on());
+        actions.extend(Kit::indicator_for(&[self.gauge()]));
         actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if let Some(spindle) = self.speed() {
             actions.extend(self.kit.to_run(&spindle.speed, true));
@@ -340,6 +356,7 @@ impl Size {
                 what: Measured::Diameter,
                 with: Instrument::Caliper,
                 should_be: Some(self.like(pass.leaves)),
+                is: None,
                 fills: None,
             },
         ]);
@@ -514,12 +531,17 @@ impl Size {
         }
     }
 
-    fn measure(&self, pass: &Pass) -> Step {
-        let (what, with) = match self.way {
+    /// What is measured, and by what.
+    const fn gauged(&self) -> (Measured, Instrument) {
+        match self.way {
             Way::Turn => (Measured::Diameter, Instrument::Micrometer),
             Way::Bore => (Measured::Bore, Instrument::Caliper),
             Way::Face => (Measured::Length, Instrument::Caliper),
-        };
+        }
+    }
+
+    fn measure(&self, pass: &Pass) -> Step {
+        let (what, with) = self.gauged();
         let actions = Vec::from([
             Action::Wait { until: WaitFor::Cool },
             Action::Deburr { what: Tended::Edges },
@@ -528,6 +550,7 @@ impl Size {
                 what,
                 with,
                 should_be: Some(self.like(pass.leaves)),
+                is: self.measured.as_ref().map(Length::from),
                 fills: Some("measured".to_owned()),
             },
         ]);
@@ -563,14 +586,12 @@ impl Size {
             what,
             with,
             should_be: Some(should),
+            is: None,
             fills: None,
         };
         let size = self.like(self.to.value());
-        actions.push(match self.way {
-            Way::Turn => measure(Measured::Diameter, Instrument::Micrometer, size),
-            Way::Bore => measure(Measured::Bore, Instrument::Caliper, size),
-            Way::Face => measure(Measured::Length, Instrument::Caliper, size),
-        });
+        let (what, with) = self.gauged();
+        actions.push(measure(what, with, size));
         if let Some(length) = &self.length {
             actions.push(match self.way {
                 Way::Bore => measure(Measured::Depth, Instrument::DepthGauge, length.into()),
