@@ -62,6 +62,9 @@ pub(in crate::operation) struct Layout {
 /// A tool dragged over the work takes so little at a stroke, mm (common practice, no source).
 const DRAGGED: Ratio = Ratio::of(1, 10);
 
+/// No cut is shallower, mm: nobody could set it. Common practice, no source.
+const SHALLOWEST: Ratio = Ratio::of(1, 1000);
+
 /// So many strokes at a place, and no more.
 const MOST_STROKES: i64 = 99;
 
@@ -166,8 +169,8 @@ impl Layout {
         if hollow && !face {
             return Err(unmade("the cut is deeper than the middle of the work", "operation.depth"));
         }
-        if cut.depth.is_some_and(|depth| !depth.is_positive()) {
-            return Err(unmade("a cut of no depth cuts nothing", "operation.depth"));
+        if cut.depth.is_some_and(|depth| depth < SHALLOWEST) {
+            return Err(unmade("a cut of no depth to speak of cuts nothing", "operation.depth"));
         }
         if cut.crowded {
             return Err(unmade(
