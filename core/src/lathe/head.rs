@@ -202,6 +202,9 @@ impl Lathe {
 
     pub(super) fn chalk(&mut self, what: Chalked) {
         self.m.chalked = true;
+        if self.part.marks.is_empty() {
+            self.m.first_cut = Some(self.m.angle);
+        }
         match what {
             Chalked::CrankPin => self.m.head.crank = Ratio::ZERO,
             Chalked::StopPin => self.m.head.plate_at = Ratio::ZERO,

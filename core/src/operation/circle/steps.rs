@@ -69,10 +69,9 @@ const SPOT: Ratio = Ratio::ONE;
 impl Circle {
     pub(in crate::operation) fn steps(&self, work: &Work<'_>) -> usize {
         let made = usize::try_from(self.made()).unwrap_or(usize::MAX);
-        let cut = work.layout.is_some();
         let laps = if self.spotted(work) { 2 } else { 1 };
-        let places = made.saturating_mul(if cut { 2 } else { 1 }).saturating_mul(laps);
-        let check = usize::from(self.half(work).is_some()).saturating_mul(laps);
+        let places = made.saturating_mul(2).saturating_mul(laps);
+        let check = usize::from(self.half().is_some()).saturating_mul(laps);
         // The tool is changed between two laps.
         let change = laps.saturating_sub(1);
         // Round again, and deburring.
@@ -116,10 +115,10 @@ impl Circle {
     }
 
     /// After how many places the first cut is straight across.
-    fn half(&self, work: &Work<'_>) -> Option<u32> {
+    fn half(&self) -> Option<u32> {
         let way = self.best()?;
         let even = !self.irregular() && self.into >= 4 && self.into & 1 == 0 && way.exact;
-        (even && work.layout.is_some()).then_some(self.into >> 1)
+        even.then_some(self.into >> 1)
     }
 
     /// What comes before the first cut.
@@ -142,9 +141,8 @@ impl Circle {
             return Some(*stage);
         }
         let mut at = u32::try_from(at.checked_sub(before.len())?).ok()?;
-        let each = if work.layout.is_some() { 2 } else { 1 };
-        let half = self.half(work);
-        let lap = self.made().saturating_mul(each).saturating_add(u32::from(half.is_some()));
+        let half = self.half();
+        let lap = self.made().saturating_mul(2).saturating_add(u32::from(half.is_some()));
         let mut spot = self.spotted(work);
         if spot {
             match at.checked_sub(lap) {
@@ -157,7 +155,7 @@ impl Circle {
             }
         }
         // The check stands between the move to the place that it looks at and its cut.
-        if let Some(look) = half.map(|after| after.saturating_mul(each).saturating_add(1)) {
+        if let Some(look) = half.map(|after| after.saturating_mul(2).saturating_add(1)) {
             if at == look {
                 return Some(Stage::HalfWay);
             }
@@ -165,7 +163,7 @@ impl Circle {
                 at = at.saturating_sub(1);
             }
         }
-        let made = self.made().saturating_mul(each);
+        let made = self.made().saturating_mul(2);
         if at >= made {
             return match at.saturating_sub(made) {
                 0 => Some(Stage::Round),
@@ -173,8 +171,8 @@ impl Circle {
                 _ => None,
             };
         }
-        let after = at.checked_div(each)?;
-        Some(if at.checked_rem(each)? == 0 {
+        let after = at.checked_div(2)?;
+        Some(if at.checked_rem(2)? == 0 {
             Stage::Move(after, spot)
         } else {
             Stage::Cut(after, spot)
@@ -541,26 +539,31 @@ impl Circle {
 
     /// The cut at a place, the lock being on.
     fn cut(&self, after: u32, spot: bool, work: &Work<'_>) -> Option<Step> {
-        let layout = work.layout?;
         let place = self.worked(after)?;
         let lap = self.spotted(work);
-        let mut actions =
-            Vec::from([Action::Look(Statement::Lock { what: self.locked(), is: OnOff::On })]);
-        actions.extend(running(layout, Running::Forward));
-        match layout.stroke {
-            Some(_) => actions.extend(strokes(layout, (work.length)(after))),
-            None => actions.extend(plunge(layout, (lap && spot).then_some(SPOT))),
-        }
-        actions.extend(running(layout, Running::Stopped));
-        if matches!(layout.cutter.shape, Shape::EndMill | Shape::Disc) {
-            // A milled edge is a razor: off with its burr before a hand turns the work.
-            actions.extend([
-                Action::Clean { what: Tended::Swarf },
-                Action::Deburr { what: Tended::Edges },
-            ]);
-        }
-        if !(lap && spot) {
-            actions.extend((work.after_cut)(after));
+        let (what, is) = (self.locked(), OnOff::On);
+        let mut actions = Vec::from([Action::Look(Statement::Lock { what, is })]);
+        let mut say = (work.at_place)(after);
+        if let Some(layout) = work.layout {
+            actions.extend(running(layout, Running::Forward));
+            match layout.stroke {
+                Some(_) => actions.extend(strokes(layout, (work.length)(after))),
+                None => actions.extend(plunge(layout, (lap && spot).then_some(SPOT))),
+            }
+            actions.extend(running(layout, Running::Stopped));
+            if matches!(layout.cutter.shape, Shape::EndMill | Shape::Disc) {
+                // A milled edge is a razor: off with its burr before a hand turns the work.
+                actions.extend([
+                    Action::Clean { what: Tended::Swarf },
+                    Action::Deburr { what: Tended::Edges },
+                ]);
+            }
+            if !(lap && spot) {
+                actions.extend((work.after_cut)(after));
+            }
+        } else {
+            actions.extend(self.seen(&place));
+            say.push("What is cut here isn't said: name it, and how is told too.".to_owned());
         }
         let (label, figure) = (work.figure)(after).unwrap_or_else(|| {
             let (label, figure) = words::figure(&place.at, 1);
@@ -570,7 +573,7 @@ impl Circle {
             id: StepId::new(if lap && spot { "spot" } else { "cut" }, Circle::number(after)),
             title: self.title(if lap && spot { "spot" } else { "cut" }, after, &place, work),
             actions,
-            say: (work.at_place)(after),
+            say,
             label,
             figure,
             done: "Cut",
@@ -594,7 +597,7 @@ impl Circle {
     }
 
     fn half_way_check(&self, work: &Work<'_>) -> Option<Step> {
-        let after = self.half(work)?;
+        let after = self.half()?;
         let place = self.worked(after)?;
         let (label, figure) = words::figure(&place.at, 0);
         Some(Step {
@@ -625,7 +628,7 @@ impl Circle {
         actions.push(Action::Lock { what: spindle });
         actions.extend(self.seen(&place));
         let first = self.worked(0).and_then(|place| self.degrees(&place));
-        if work.layout.is_some() && first.is_some_and(Ratio::is_zero) {
+        if first.is_some_and(Ratio::is_zero) {
             let rim = work.diameter.map(|diameter| {
                 let turns = way.closing.abs().to_f64();
                 let arc = turns * core::f64::consts::PI * diameter.to_f64();
