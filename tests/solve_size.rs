@@ -22,7 +22,10 @@ fn down_to_a_size_on_this_dial() {
     assert_eq!(cuts, by_hand);
     // 70 to 90 ft/min (college machine-shop sheet) at 12 mm is 566 to 728 rpm: 900 would be too fast.
     assert_eq!(number(&found, "spindle_rpm"), 540.0);
-    assert!(says(&found, "steps", "the carriage dial at 1 turn + 70"), "{found:?}");
+    assert!(
+        says(&found, "steps", "Feed the carriage toward the headstock to 1 turn + 70"),
+        "{found:?}"
+    );
 }
 
 #[test]
@@ -51,7 +54,7 @@ fn more_left_than_a_last_cut_is_taken_in_more() {
 #[test]
 fn measured_to_size_or_past_it_nothing_more_is_cut() {
     for (measured, words) in
-        [("9.9 mm", "It is to size: no more cuts"), ("9.85 mm", "past its size by 0.05 mm")]
+        [("9.9 mm", "It is to size: no more cuts"), ("9.85 mm", "it was found to be 9.85 mm")]
     {
         let found = answer(
             SHOP,

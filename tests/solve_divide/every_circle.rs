@@ -26,8 +26,11 @@ fn circles() -> Vec<(&'static str, String)> {
             }
         }
     }
-    all.retain(|(shop, operation)| text(&answer(shop, operation), "refused").is_empty());
-    assert!(all.len() > 60);
+    all.retain(|(shop, operation)| {
+        let found = answer(shop, operation);
+        text(&found, "refused").is_empty() && text(&found, "unmade.why").is_empty()
+    });
+    assert!(all.len() > 30, "{}", all.len());
     all
 }
 
@@ -46,7 +49,7 @@ proptest! {
         );
         let operation = format!(r#"{{"kind":"divide","into":{into},"diameter":"2 in"}}"#);
         let answered = answer(&shop, &operation);
-        if !text(&answered, "refused").is_empty() {
+        if !text(&answered, "refused").is_empty() || !text(&answered, "unmade.why").is_empty() {
             return Ok(());
         }
         let places = items(at(&answered, "positions"));
@@ -62,7 +65,7 @@ proptest! {
         let steps = found.steps();
         let all: Vec<Step> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
         prop_assert_eq!(all.iter().filter(|step| step.cuts).count(), places.len());
-        prop_assert!(all.iter().all(|step| !step.title.is_empty() && !step.say.is_empty() && !step.done.is_empty()));
+        prop_assert!(all.iter().all(|step| !step.title.is_empty() && !step.lines().is_empty() && !step.done.is_empty()));
         prop_assert!(!found.card().lines.is_empty());
     }
 }
@@ -76,20 +79,19 @@ fn before_each_cut_a_step_puts_the_lock_on() {
         for (at, step) in steps.iter().enumerate().filter(|(_, step)| step.cuts) {
             let of_vernier = step.title == "Cut the vernier";
             let before = &steps[at - 1];
+            let half = before.title == "Half-way check";
+            let before = if half { &steps[at - 2] } else { before };
             assert!(of_vernier || before.done == "Locked", "{operation}: {}", before.title);
-            assert!(of_vernier || said(before).contains("Lock the "), "{:?}", before.say);
-            assert!(!before.cuts && said(step).contains("lock"), "{operation}: {:?}", step.say);
+            assert!(of_vernier || said(before).contains("Lock the "), "{}", said(before));
+            assert!(!before.cuts && said(step).contains("lock"), "{operation}: {}", said(step));
             last = at;
         }
         assert!(last > 0, "{operation}");
-        // Nor is the lock taken off but with the cutter clear and still.
-        for step in steps.iter().filter(|step| said(step).contains("Unlock")) {
-            let clear = step.say[0].contains("clear");
-            assert!(
-                clear && said(step).find("clear") < said(step).find("Unlock"),
-                "{:?}",
-                step.say
-            );
+        // Nor is the lock taken off but with the cutter clear.
+        for step in steps.iter().filter(|step| step.done == "Locked") {
+            let words = said(step);
+            let (clear, unlock) = (words.find("clear"), words.find("Unlock"));
+            assert!(clear.is_some() && unlock.is_none_or(|at| clear < Some(at)), "{words}");
         }
     }
 }
@@ -104,17 +106,9 @@ fn back_turns_past_and_comes_up_again() {
             let (step, back) = (steps.get(at).unwrap(), steps.back(at));
             let place = step.title.contains("move ") || step.title.contains("cut ");
             assert_eq!(place, back.is_some(), "{operation}: {}", step.title);
-            let Some(back) = back.map(|words| words.replace('*', "")) else { continue };
-            let order =
-                ["clear", "Unlock", "out", "back past", "then forward up to", "in.", "Lock "];
+            let Some(back) = back else { continue };
+            let order = ["Gone past", "Back by half a turn", "then forward up to it"];
             assert!(in_order(&back, &order), "{back}");
-            // The place that it comes up to is the step's own.
-            if step.done == "Locked" {
-                let to = back.split("back past ").nth(1).unwrap();
-                let to = to.split(" by ").next().unwrap();
-                let stays = said(&step).contains("no move yet");
-                assert!(stays || said(&step).contains(to), "{to}: {:?}", step.say);
-            }
         }
         assert_eq!(steps.back(steps.len()), None);
     }
@@ -146,44 +140,30 @@ fn every_step_is_drawn() {
     }
 }
 
-/// What may hurt, each with the answer and with the step that it belongs to.
+/// What may hurt follows from the actions: with the answer, and with the first step that it matters in.
 #[test]
 fn each_caution_stands_with_the_answer_and_with_its_step() {
     let head = PLACES[1];
     #[rustfmt::skip]
-    let rows: [(&str, &str, &str, &str); 6] = [
-        // the arrangement, on the card, in the title of a step, there
-        ("",   "Lock the spindle that holds the work before the cutter meets it", "cut ",       "Lock on, pin or detent home, before the cutter meets"),
-        (head, "A cutter in the lathe spindle is stopped before each move",       "move ",      "lathe spindle stopped"),
-        ("",   "Thin cutters want a light feed; eyes covered",                    "cut ",       "light feed"),
-        ("",   "A drill chuck isn't made for side load",                          "Make ready", "not in a drill chuck"),
-        ("",   "Every fresh cut has a sharp edge: break it",                      "Deburr",     "Fresh edges are sharp"),
-        ("",   "look at the lock and the pin before each cut",                    "cut ",       "Look: the head's spindle locked, pin home"),
+    let rows = [
+        (GEAR, r#","marks":"lines","depth":"0.2 mm","cutter_in":"dragged-by-slide""#, "a pin or detent doesn't hold the cut", "Put the gear or plate on"),
+        (NO_GEARS, head, "Isolated while hands are inside", "Put the plate on"),
+        (GEAR, r#","marks":"slots","width":"2 mm","depth":"1 mm","cutter_in":"driven-spindle-on-slide""#, "Hands clear until the cutter stands still", "Set the depth"),
+        (GEAR, r#","marks":"slots","width":"2 mm","depth":"1 mm","cutter_in":"driven-spindle-on-slide""#, "Fresh edges and swarf cut", "cut slot 1 of 20"),
     ];
-    for (places, on_card, title, there) in rows {
-        let operation = format!(r#"{{"kind":"divide","into":24,"diameter":"32 mm"{places}}}"#);
-        let found = answer(NO_GEARS, &operation);
+    for (shop, places, words, title) in rows {
+        let operation = format!(r#"{{"kind":"divide","into":20,"diameter":"32 mm"{places}}}"#);
+        let found = answer(shop, &operation);
         let cautions = items(at(&found, "cautions"));
         let says = |part: &str| cautions.iter().any(|one| one.as_text().unwrap().contains(part));
-        assert!(says(on_card), "{on_card}");
+        assert!(says(words), "{words}: {cautions:?}");
         assert!(says("machine's maker and the rules of the place"), "each defers to them");
-        let steps = steps_of(NO_GEARS, &operation);
-        let those: Vec<&Step> = steps.iter().filter(|step| step.title.starts_with(title)).collect();
-        assert!(!those.is_empty(), "{title}");
-        for step in those {
-            let all = [said(step), step.caution.unwrap_or_default().to_owned()].join(" ");
-            assert!(all.contains(there), "{there}: {all}");
-        }
+        let steps = steps_of(shop, &operation);
+        assert!(steps.iter().any(|step| step.title == title), "{title}");
+        // It is said once, where it first matters.
+        let told = steps.iter().filter(|step| step.caution.is_some_and(|one| one.contains(words)));
+        assert!(told.count() <= 1, "{words}");
+        let all: Vec<_> = steps.iter().filter_map(|step| step.caution).collect();
+        assert!(!all.is_empty() && all.len() < 7, "{all:?}");
     }
-    let ready = steps_of(NO_GEARS, r#"{"kind":"divide","into":24,"diameter":"32 mm"}"#);
-    let ready = ready.iter().find(|step| step.title == "Make ready").unwrap();
-    assert!(ready.caution.unwrap().contains("Eyes covered"));
-    // Holes by co-ordinates alone: nothing is locked and turned, the rest holds.
-    let bare = answer(
-        r#"{"name":"bare"}"#,
-        r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"holes"}"#,
-    );
-    let words: Vec<_> =
-        items(at(&bare, "cautions")).iter().map(|one| one.as_text().unwrap()).collect();
-    assert_eq!(words.len(), 5, "{words:?}");
 }

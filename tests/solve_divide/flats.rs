@@ -19,15 +19,16 @@ fn flats_are_told_by_depth_and_by_the_corner_left() {
         assert!(near("across_flats_mm", across * 20.0), "{into}: {POLYGON}");
         assert!(near("depth_mm", (1.0 - across) * 10.0), "{into}: {POLYGON}");
         assert!(near("corner_left_mm", 0.0) && near("across_corners_mm", 20.0), "{into}");
-        let steps = steps_of(FULL, &operation);
-        let depth = steps.iter().find(|step| step.title == "Set the depth").unwrap();
+        let wide = operation.replace(r#""marks""#, r#""width":"20 mm","work_in":"lathe-spindle","cutter_in":"driven-spindle-on-slide","marks""#);
+        let steps = steps_of(FULL, &wide);
+        let first = steps.iter().find(|step| step.cuts).unwrap();
         // To the nearest line of 0.02 mm.
         let lines = ((1.0 - across) * 10.0 / 0.02).round() as u32;
         let counted = match (lines / 125, lines % 125) {
-            (0, lines) => format!("{lines} lines ("),
-            (_, lines) => format!("1 turn + {lines} ("),
+            (0, lines) => format!("Wind the cross slide to {lines} lines"),
+            (_, lines) => format!("Wind the cross slide to 1 turn + {lines}"),
         };
-        assert!(depth.figure.starts_with(&counted), "{}", depth.figure);
+        assert!(said(first).contains(&counted), "{}", said(first));
         assert_eq!(steps.iter().filter(|step| step.title.starts_with("cut flat ")).count(), into);
     }
     // A square of 16 on 20: the triangle of 3, 4 and 5; round is left at the corners.
@@ -38,8 +39,13 @@ fn flats_are_told_by_depth_and_by_the_corner_left() {
     assert!((number(&found, "flat_width_mm") - 12.0).abs() < 1e-12);
     assert!(number(&found, "corner_left_mm") > 0.0);
     assert!(!fact(&card(FULL, square), "round left at a corner").is_empty());
-    let first = steps_of(FULL, square).into_iter().find(|step| step.cuts).unwrap();
-    assert!(said(&first).contains("over this flat and the round: 18 mm"), "{:?}", first.say);
+    let wide = square.replace(r#""marks""#, r#""width":"12 mm","work_in":"lathe-spindle","cutter_in":"driven-spindle-on-slide","marks""#);
+    let first = steps_of(FULL, &wide).into_iter().find(|step| step.cuts).unwrap();
+    assert!(
+        said(&first).contains("left standing with a micrometer: it should be 18 mm"),
+        "{}",
+        said(&first)
+    );
     assert!(matches!(first.picture, Some(Picture::Rim { mark: Mark::Flat, .. })));
     for (entries, refused) in [
         (r#""into":2"#, "say how far it is across the flats on Ø 20 mm"),
@@ -73,12 +79,9 @@ fn holes_have_co_ordinates_from_a_touched_edge() {
     assert!((number(&found, "left_mm") - 17.0).abs() < 1e-9);
     let steps = steps_of(FULL, operation);
     let holes: Vec<&Step> = steps.iter().filter(|step| step.cuts).collect();
-    // 51.5 mm by lines of 0.02 mm, 125 a turn: 20 turns and 75.
-    assert!(
-        said(holes[0]).contains("From the edges: across 20 turns + 75 (51.5 mm), up 31.5 mm."),
-        "{:?}",
-        holes[0].say
-    );
+    // Turned from hole to hole, or gone to by the slides: never both.
+    assert_eq!(holes.len(), 6);
+    assert!(steps.iter().all(|step| !said(step).contains("From the edges")), "{}", said(holes[0]));
     assert_eq!(text(&found, "depth_by"), "carriage", "holes go into the face");
     // The other edge may stand at another distance.
     let other = operation.replace(r#""edge":"#, r#""other_edge":"20 mm","edge":"#);

@@ -6,27 +6,38 @@ use super::*;
 fn each_move_is_told_in_the_order_in_which_it_is_safe() {
     #[rustfmt::skip]
     let rows = [
-        (r#","cutter_in":"driven-spindle-on-slide""#, &["Slide clear, cutter stopped", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle"], &["lathe spindle locked", "pin home in hole 10", "Cutter on, a light feed, cut"]),
-        ("", &["Slide clear of the cutter, lathe spindle stopped", "Unlock the head's spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the head's spindle"], &["head's spindle locked", "pin home in", "Lathe spindle on, a light feed, cut"]),
-        (r#","work_in":"head-on-cross-slide","cutter_in":"lathe-spindle""#, &["Slide clear of the cutter, lathe spindle stopped", "Unlock the head's spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the head's spindle"], &["head's spindle locked", "pin home in", "Lathe spindle on, a light feed, cut"]),
-        (r#","cutter_in":"dragged-by-slide""#, &["Tool clear of the work", "Unlock the lathe spindle", "Pin out", "Forward 1 turn and 10 spaces, into hole 10", "Pin in", "Lock the lathe spindle"], &["lathe spindle locked", "pin home in", "Drag the cut"]),
+        // the entries, which spindle holds the work, how the cut is made
+        ("", "the head's spindle", &["the head's spindle locked", "crank's pin home in hole 10 of the 15"][..]),
+        (r#","work_in":"head-on-cross-slide","cutter_in":"lathe-spindle","marks":"lines","depth":"0.2 mm","width":"0.3 mm""#,
+         "the head's spindle",
+         &["the head's spindle locked", "Start the lathe spindle, forward", "carriage", "Lock the carriage", "Feed the cross slide", "clear", "Stop the lathe spindle"][..]),
     ];
-    for (places, parts, cut) in rows {
-        let operation = format!(r#"{{"kind":"divide","into":24,"diameter":"32 mm"{places}}}"#);
-        let found = found(NO_GEARS, &operation);
-        let steps = found.steps();
-        let all: Vec<Step> = (0..steps.len()).map(|at| steps.get(at).unwrap()).collect();
-        let second = all.iter().position(|step| step.title == "move to division 2 of 24");
-        let (second, at_it) = (&all[second.unwrap()], &all[second.unwrap() + 1]);
-        assert!(in_order(&said(second), parts), "{places}: {:?}", second.say);
+    let shop = NO_GEARS.replacen('{', r#"{"lathe":{"spindle_speeds":[900]},"#, 1);
+    for (entries, spindle, cut) in rows {
+        let operation = format!(r#"{{"kind":"divide","into":24,"diameter":"32 mm"{entries}}}"#);
+        let all = steps_of(&shop, &operation);
+        let noun = if entries.is_empty() { "division" } else { "line" };
+        let second = format!("move to {noun} 2 of 24");
+        let second = all.iter().position(|step| step.title == second).unwrap();
+        let (second, at_it) = (&all[second], &all[second + 1]);
+        let parts = [
+            "the cutter is clear",
+            &format!("Unlock {spindle}"),
+            "Crank's pin out",
+            "Crank forward 1 turn and 10 spaces on the 15",
+            "Crank's pin in",
+            &format!("Lock {spindle}"),
+            "crank's pin home in hole 10 of the 15",
+        ];
+        assert!(in_order(&said(second), &parts), "{entries}: {}", said(second));
         assert_eq!(
             (second.label.as_str(), second.figure.as_str()),
             ("forward to turn + hole", "1 + 10")
         );
         assert_eq!((second.done, second.cuts), ("Locked", false));
-        assert!(second.caution.is_some());
-        assert_eq!(at_it.title, "cut division 2 of 24");
-        assert!(in_order(&said(at_it), cut), "{places}: {:?}", at_it.say);
+        assert_eq!(second.id.to_string(), "move/2");
+        assert_eq!(at_it.title, format!("cut {noun} 2 of 24"));
+        assert!(in_order(&said(at_it), cut), "{entries}: {}", said(at_it));
         assert_eq!((at_it.done, at_it.cuts, at_it.figure.as_str()), ("Cut", true, "1 + 10"));
         assert!(matches!(at_it.picture, Some(Picture::Rim { into: 24, at: 1, first: 1, .. })));
         assert!(matches!(
@@ -35,14 +46,38 @@ fn each_move_is_told_in_the_order_in_which_it_is_safe() {
         ));
         let cut = all.iter().filter(|step| step.cuts).count();
         assert_eq!(cut, 24, "one step cuts each division");
-        // After division 12 the pin is in hole 0 again, half a turn round: told before the next.
+        // Moved half round, and before anything is cut there: the first cut is straight across.
         let check = all.iter().position(|step| step.title == "Half-way check").unwrap();
-        assert!(said(&all[check]).contains("into hole 0 again"), "{:?}", all[check].say);
-        assert_eq!(all[check + 1].title, "move to division 13 of 24");
-        assert_eq!(all[check + 1].figure, "20 + 0");
+        assert!(said(&all[check]).contains("the first cut is straight across from the cutter"));
+        assert_eq!(all[check - 1].title, format!("move to {noun} 13 of 24"));
+        assert_eq!((all[check - 1].figure.as_str(), all[check + 1].cuts), ("20 + 0", true));
         let [.., round, deburr] = all.as_slice() else { panic!("steps") };
-        assert!(said(round).contains("After 24 the pin must be in hole 0 again"));
+        let home = ["crank's pin home in hole 0", "the cutter stands over the first cut"];
+        assert!(in_order(&said(round), &home), "{}", said(round));
         assert_eq!((deburr.title.as_str(), deburr.cuts), ("Deburr", false));
+    }
+}
+
+/// What can't be so: the plates turn the head's own spindle, and of work and cutter one stands still.
+#[test]
+fn what_cannot_be_divided_so_has_no_steps_and_says_why() {
+    #[rustfmt::skip]
+    let rows = [
+        (NO_GEARS, r#""cutter_in":"driven-spindle-on-slide""#, "operation.work_in"),
+        (NO_GEARS, r#""cutter_in":"dragged-by-slide""#, "operation.work_in"),
+        (FULL, r#""marks":"slots","depth":"2 mm","work_in":"head-on-cross-slide","cutter_in":"dragged-by-slide""#, "operation.cutter_in"),
+        (FULL, r#""marks":"slots","depth":"2 mm","work_in":"lathe-spindle","cutter_in":"lathe-spindle""#, "operation.work_in"),
+        (FULL, r#""marks":"flats","work_in":"lathe-spindle","cutter_in":"dragged-by-slide""#, "operation.cutter_in"),
+        (FULL, r#""marks":"flats","cutter":"slot drill""#, "operation.cutter"),
+        (FULL, r#""marks":"slots","work_in":"lathe-spindle","cutter_in":"driven-spindle-on-slide""#, "operation.depth"),
+        (FULL, r#""marks":"slots","depth":"2 mm","cutter":"saw","work_in":"head-on-cross-slide""#, "operation.cutter_in"),
+    ];
+    for (shop, entries, needs) in rows {
+        let operation = format!(r#"{{"kind":"divide","into":6,"diameter":"40 mm",{entries}}}"#);
+        let found = answer(shop, &operation);
+        assert_eq!(text(&found, "unmade.needs"), needs, "{entries}");
+        assert!(text(&found, "unmade.why").len() > 20 && !text(&found, "ways.0.method").is_empty());
+        assert!(items(at(&found, "steps")).is_empty(), "{entries}");
     }
 }
 
@@ -75,27 +110,20 @@ fn the_slides_and_the_locked_spindle_follow_from_where_things_are() {
 
 #[test]
 fn a_move_back_takes_the_slack_up_again() {
-    // 40/87 = 14/21 − 6/29: the second move goes back.
-    let found = found(NO_GEARS, r#"{"kind":"divide","into":87,"diameter":"32 mm"}"#);
-    let steps = found.steps();
-    let second = (0..steps.len())
-        .filter_map(|at| steps.get(at))
-        .find(|s| s.title == "move to division 2 of 87");
-    let words = said(&second.unwrap());
-    assert!(
-        in_order(
-            &words,
-            &[
-                "Crank's pin out",
-                "Forward 14 spaces",
-                "Pin in",
-                "Stop pin out",
-                "back 6 spaces and half a turn more, then forward half a turn",
-                "Pin in"
-            ]
-        ),
-        "{words}"
-    );
+    // 40/87 = 14/21 − 6/29: the second move goes back, half a turn more, and comes up forward.
+    let steps = steps_of(NO_GEARS, r#"{"kind":"divide","into":87,"diameter":"32 mm"}"#);
+    let second = steps.iter().find(|step| step.title == "move to division 2 of 87");
+    let words = said(second.unwrap());
+    let parts = [
+        "Crank's pin out",
+        "forward 14 spaces on the 21",
+        "Crank's pin in",
+        "stop pin out",
+        "together back 21 spaces on the 29",
+        "together forward 15 spaces on the 29",
+        "stop pin in",
+    ];
+    assert!(in_order(&words, &parts), "{words}");
 }
 
 #[test]
@@ -125,38 +153,46 @@ fn the_most_divisions_are_stepped_through_one_at_a_time() {
 
 #[test]
 fn the_depth_is_set_by_touching_off() {
-    let operation =
-        r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"slots","depth":"2 mm"}"#;
+    let operation = r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"slots","depth":"2 mm","cutter":"saw","work_in":"lathe-spindle","cutter_in":"driven-spindle-on-slide"}"#;
     let steps = steps_of(FULL, operation);
     let depth = steps.iter().position(|step| step.title == "Set the depth").unwrap();
-    let order = ["Touch", "Zero its dial", "Back off", "100 lines (2 mm)", "Lock the cross slide"];
-    assert!(in_order(&said(&steps[depth]), &order), "{:?}", steps[depth].say);
+    let order = [
+        "Lock the lathe spindle",
+        "The cross slide in, away from you to the rim",
+        "Set the dial of the cross slide to 0",
+        "clear",
+    ];
+    assert!(in_order(&said(&steps[depth]), &order), "{}", said(&steps[depth]));
     assert!(steps[..depth + 2].iter().all(|step| !step.cuts) && steps[depth + 2].cuts);
-    // A head on the cross slide: the compound off, square and on centre, depth by the carriage.
-    let head = operation.replace(r#""depth""#, r#""work_in":"head-on-cross-slide","depth""#);
-    let steps = steps_of(FULL, &head);
-    let ready = steps.iter().find(|step| step.title == "Make ready").unwrap();
-    assert!(in_order(&said(ready), &["compound is off", "square", "centre height"]));
-    let depth = steps.iter().find(|step| step.title == "Set the depth").unwrap();
-    assert!(said(depth).contains("The carriage in to 20 lines (2 mm)"), "{:?}", depth.say);
-    // Without a dial, an indicator.
-    let steps = steps_of(HEAD, &head);
-    let depth = steps.iter().find(|step| step.title == "Set the depth").unwrap();
-    assert!(said(depth).contains("an indicator against it"), "{:?}", depth.say);
+    // The saw is as wide as half of what it goes deep: four cuts of half a millimetre, 25 lines each.
+    let cut = said(&steps[depth + 2]);
+    let passes = ["25 lines", "50 lines", "75 lines", "100 lines", "Lock the cross slide"];
+    assert!(in_order(&cut, &passes), "{cut}");
+    // A head on the cross slide: the compound off, its axis level, depth by the carriage.
+    let head = r#"{"kind":"divide","into":6,"diameter":"40 mm","marks":"slots","depth":"1 mm","cutter":"slot drill","work_in":"head-on-cross-slide"}"#;
+    let fast = FULL.replace(r#""lathe":{"#, r#""lathe":{"spindle_speeds":[900],"#);
+    let steps = steps_of(&fast, head);
+    let order = [
+        "Take off the compound",
+        "dividing head on the cross slide, its axis across",
+        "centre height",
+    ];
+    assert!(in_order(&said(&steps[0]), &order), "{}", said(&steps[0]));
+    let first = steps.iter().find(|step| step.cuts).unwrap();
+    assert!(said(first).contains("Wind the carriage to 10 lines"), "{}", said(first));
+    // Without a dial, an indicator where one is owned, else a rule.
+    let blind = r#"{"name":"x","lathe":{"spindle_speeds":[900]},"dividing":{"direct":[72]},"indicators":[{"division":"0.01 mm","travel":"10 mm"}]}"#;
+    let head = head.replace(r#""cutter":"slot drill""#, r#""width":"3 mm""#);
+    let all = |shop: &str| steps_of(shop, &head).iter().map(said).collect::<Vec<_>>().join(" ");
+    assert!(all(blind).contains("An indicator against the carriage"));
+    let ruled = blind
+        .replace(r#""indicators":[{"division":"0.01 mm","travel":"10 mm"}]"#, r#""drills":[]"#);
+    assert!(all(&ruled).contains("on a rule from where the carriage stands"));
 }
 
 #[test]
 fn a_lost_count_is_found_by_a_caliper() {
-    // The chords of a hexagon on 40: a side, √3 sides, two.
+    // From each place to the next of a hexagon on 40: a side.
     let operation = r#"{"kind":"divide","into":6,"diameter":"40 mm"}"#;
-    let steps = steps_of(FULL, operation);
-    let cuts: Vec<&Step> = steps.iter().filter(|step| step.cuts).collect();
-    for (cut, mm) in [(1, "20"), (2, "34.641"), (3, "40"), (4, "34.641"), (5, "20")] {
-        let words = format!("From the first cut to this, straight across: {mm} mm.");
-        assert!(said(cuts[cut]).contains(&words), "{:?}", cuts[cut].say);
-    }
-    assert!(!said(cuts[0]).contains("Lost"));
-    let check = steps.iter().find(|step| step.title == "Half-way check").unwrap();
-    assert!(said(check).contains("from each cut to the next, straight across: 20 mm."));
     assert_eq!(fact(&card(FULL, operation), "lost the count?"), "each to the next 20 mm across");
 }

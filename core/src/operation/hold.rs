@@ -39,7 +39,7 @@ pub(super) static KIND: Kind = Kind {
         "Hold {on} in {in}[, Ø {diameter}][, {stick_out} sticking out][, true to {true_to}].",
     )],
     instead: &[],
-    from_shop: &["holding", "lathe"],
+    from_shop: &["holding", "lathe", "indicators"],
     measured: &[],
 };
 

@@ -8,6 +8,7 @@ use super::{
 };
 use crate::dividing::misplaced;
 use crate::exact::Ratio;
+use crate::procedure::{self, Action, Item, StepId, WorkAt};
 use crate::quantity::{Quantity, show};
 use crate::record::{LENGTH, Node, Record, Shape, Spec, field};
 use crate::shop::Shop;
@@ -89,7 +90,10 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let plate = MakePlate { copy: copy.filter(|_| further), circle, diameter, worm };
     Answer {
         cautions: plate.circle.arrangement.cautions(),
-        unmade: plate.circle.unmade(None),
+        unmade: plate
+            .circle
+            .unmade(None)
+            .or_else(|| plate.copy.as_ref().and_then(|copy| copy.unmade(None))),
         why: plate.why(),
         lacking,
         found: Some(Found::MakePlate(Box::new(plate))),
@@ -219,7 +223,26 @@ impl Worked for MakePlate {
         let Some(again) = at.checked_sub(self.circle.steps(&work)) else {
             return self.circle.step(at, &work);
         };
-        let step = self.copy.as_ref()?.step(again, &work)?;
+        let mut step = self.copy.as_ref()?.step(again, &work)?;
+        let stage = match step.id.stage {
+            "mount" => "copy-mount",
+            "slack" => "copy-slack",
+            "move" => "copy-move",
+            "cut" => "copy-cut",
+            "check" => "copy-check",
+            "round" => "copy-round",
+            _ => "copy-deburr",
+        };
+        step.id = StepId::new(stage, step.id.n);
+        if stage == "copy-mount" {
+            // The plate just made comes out, and the blank of its copy goes into the head.
+            let out = procedure::Work::at(match self.circle.in_head() {
+                true => WorkAt::Head,
+                false => WorkAt::LatheSpindle,
+            });
+            let isolated = step.actions.len().min(2);
+            step.actions.insert(isolated, Action::Remove(Item::Work(out)));
+        }
         Some(Step { title: format!("The copy: {}", step.title), ..step })
     }
 

@@ -12,8 +12,6 @@ use alloc::vec::Vec;
 /// What is known of the machine that a kind needs again at every step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Kit {
-    /// Whether something divides on the spindle, and a detent with it.
-    pub(super) detent: bool,
     /// Whether an indicator is owned.
     pub(super) indicator: bool,
     /// Whether a tumbler is.
@@ -22,13 +20,8 @@ pub(super) struct Kit {
 
 impl Kit {
     pub(super) fn of(shop: &Shop) -> Kit {
-        let dividing = shop.dividing();
-        let direct = dividing.is_some_and(|dividing| {
-            !dividing.list("direct").is_empty() || dividing.flag("any_change_gear") == Some(true)
-        });
         Kit {
-            detent: direct,
-            indicator: shop.record().records("indicators").next().is_some(),
+            indicator: shop.indicators().next().is_some(),
             tumbler: shop.lathe().flag("tumbler") == Some(true),
         }
     }
@@ -50,16 +43,12 @@ impl Kit {
 
     /// Before anything runs: isolated, key out, nothing engaged.
     pub(super) fn safe(self) -> Vec<Action> {
-        let mut actions = Vec::from([
+        Vec::from([
             Action::Isolate,
             Action::Key { is: InOut::Out },
             Action::Look(Statement::HalfNuts { is: InOut::Out }),
             Action::Look(Statement::PowerFeed { is: InOut::Out }),
-        ]);
-        if self.detent {
-            actions.push(Action::Look(Statement::Detent { is: InOut::Out, tooth: None, of: None }));
-        }
-        actions
+        ])
     }
 
     /// The rest of it, where the lathe spindle is to run: its speed, everything clear by hand, guard shut.

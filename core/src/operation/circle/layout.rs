@@ -65,6 +65,9 @@ const DRAGGED: Ratio = Ratio::of(1, 10);
 /// No cut is shallower, mm: nobody could set it. Common practice, no source.
 const SHALLOWEST: Ratio = Ratio::of(1, 1000);
 
+/// A slide needs so much more than the work to draw clear, mm. Common practice, no source.
+const TO_CLEAR: Ratio = Ratio::whole(20);
+
 /// So many strokes at a place, and no more.
 const MOST_STROKES: i64 = 99;
 
@@ -171,6 +174,19 @@ impl Layout {
         }
         if cut.depth.is_some_and(|depth| depth < SHALLOWEST) {
             return Err(unmade("a cut of no depth to speak of cuts nothing", "operation.depth"));
+        }
+        let travels =
+            [("cross", "shop.lathe.dials.cross"), ("carriage", "shop.lathe.dials.carriage")];
+        for (slide, needs) in travels {
+            let travel = shop.dial(slide).and_then(|dial| dial.travel);
+            let wants =
+                cut.depth.unwrap_or(Ratio::ZERO).max(half.unwrap_or(Ratio::ZERO)).add(TO_CLEAR);
+            if travel.zip(wants.ok()).is_some_and(|(travel, wants)| travel < wants) {
+                return Err(unmade(
+                    "a slide doesn't go far enough for it and to draw clear",
+                    needs,
+                ));
+            }
         }
         if cut.crowded {
             return Err(unmade(

@@ -210,7 +210,7 @@ impl Circle {
     }
 
     /// Whether a head holds the work.
-    fn in_head(&self) -> bool {
+    pub(in crate::operation) fn in_head(&self) -> bool {
         self.arrangement.work == super::arrangement::WorkIn::Head
     }
 

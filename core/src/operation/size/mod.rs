@@ -63,7 +63,7 @@ pub(super) static KIND: Kind = Kind {
         ),
     ],
     instead: &[],
-    from_shop: &["lathe", "cutters"],
+    from_shop: &["lathe", "cutters", "indicators"],
     measured: &["measured"],
 };
 
@@ -267,7 +267,26 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
             (thick.is_some(), length.as_ref().is_some_and(|length| length.value() >= SHORTEST)),
             past,
         )
-        .or_else(|| steadied(out, shop))
+        .or_else(|| {
+            too_short(
+                shop.dial("carriage"),
+                length.as_ref().map(Quantity::value),
+                "shop.lathe.dials.carriage",
+            )
+            .filter(|_| way != Way::Face)
+        })
+        .or_else(|| {
+            let needs = match dial {
+                Some(("compound", _)) => "shop.lathe.dials.compound",
+                Some(("carriage", _)) => "shop.lathe.dials.carriage",
+                _ => "shop.lathe.dials.cross",
+            };
+            too_short(just_dial, passes.last().map(|pass| pass.travel), needs)
+        })
+        .or_else(|| {
+            let across = thick.filter(|_| way == Way::Face);
+            too_short(shop.dial("cross"), across, "shop.lathe.dials.cross")
+        })
     });
     let size = Size {
         kit: Kit::of(shop),
@@ -362,12 +381,20 @@ fn lacks(
     }
 }
 
-/// Very slender work wants a steady.
-fn steadied(out: Slender, shop: &Shop) -> Option<Unmade> {
-    let owned = shop.record().records("holding").any(|one| one.choice("kind") == Some("steady"));
-    (out == Slender::NeedsSteady && !owned).then(|| Unmade {
-        why: String::from("so slender that between chuck and centre it wants a travelling steady"),
-        needs: "shop.holding",
+/// A slide needs so much more than its cut to draw clear, mm. Common practice, no source.
+const TO_CLEAR: Ratio = Ratio::whole(10);
+
+/// A slide that doesn't go so far.
+fn too_short(dial: Option<Dial>, mm: Option<Ratio>, needs: &'static str) -> Option<Unmade> {
+    let far = mm?.add(TO_CLEAR).ok()?;
+    let travel = dial?.travel.filter(|travel| *travel < far)?;
+    Some(Unmade {
+        why: format!(
+            "the slide goes {} in all, and the cut with what it takes to draw clear wants {}",
+            show::mm(travel),
+            show::mm(far)
+        ),
+        needs,
     })
 }
 

@@ -543,6 +543,10 @@ impl Size {
     fn measure(&self, pass: &Pass) -> Step {
         let (what, with) = self.gauged();
         let actions = Vec::from([
+            Action::Look(Statement::Spindle {
+                of: procedure::Spindle::Lathe,
+                is: Running::Stopped,
+            }),
             Action::Wait { until: WaitFor::Cool },
             Action::Deburr { what: Tended::Edges },
             Action::Clean { what: Tended::Work },
