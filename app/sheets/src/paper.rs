@@ -221,7 +221,7 @@ fn run(steps: &[Step], round: usize) -> Markup {
                         b { (title.replace(" # of #", "").replace(" #", "")) }
                         @if !label.is_empty() { " · " (label) }
                     }
-                    p class="run-say" { (lines(&[told.shared.clone()])) }
+                    p class="run-say" { (lines(std::slice::from_ref(&told.shared))) }
                 }
             }
             ol class="run-ticks" {

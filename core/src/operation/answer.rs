@@ -3,6 +3,7 @@
 use super::{Found, Picture};
 pub use crate::procedure::{Line, Span};
 use crate::shop::Shop;
+use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -15,7 +16,7 @@ pub struct Answer {
     /// Why nothing can be said, in the trade's words.
     pub refused: Option<String>,
     /// Why the figures stand but no steps do.
-    pub unmade: Option<Unmade>,
+    pub unmade: Option<Box<Unmade>>,
     /// What could not be worked out, and the entry that it waits for.
     pub lacking: Vec<Lacking>,
     /// What to look out for; each defers to the machine's maker and the rules of the place.
@@ -51,14 +52,14 @@ impl Answer {
     pub fn proved(mut self, shop: &Shop) -> Answer {
         let made = self.found.as_ref().filter(|_| self.unmade.is_none());
         if let Some(fault) = made.and_then(|found| found.steps().fault(shop)) {
-            self.unmade = Some(Unmade {
+            self.unmade = Some(Box::new(Unmade {
                 why: format!(
                     "carried out on a modelled lathe, step {} fails by rule {}: the figures stand, the steps are withheld",
                     fault.step,
                     fault.rule.id()
                 ),
                 needs: "operation",
-            });
+            }));
         }
         self
     }

@@ -145,7 +145,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     }
     Answer {
         found: Some(Found::Hold(Box::new(hold))),
-        unmade,
+        unmade: unmade.map(Box::new),
         cautions,
         why,
         lacking,

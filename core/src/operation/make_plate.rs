@@ -93,7 +93,8 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         unmade: plate
             .circle
             .unmade(None)
-            .or_else(|| plate.copy.as_ref().and_then(|copy| copy.unmade(None))),
+            .or_else(|| plate.copy.as_ref().and_then(|copy| copy.unmade(None)))
+            .map(Box::new),
         why: plate.why(),
         lacking,
         found: Some(Found::MakePlate(Box::new(plate))),

@@ -143,7 +143,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(divide.tool.caution());
     Answer {
         cautions,
-        unmade: undivided.or(unmade),
+        unmade: undivided.or(unmade).map(Box::new),
         why: divide.whys(),
         lacking,
         found: Some(Found::Divide(Box::new(divide))),

@@ -210,7 +210,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(graduate.tool.caution());
     Answer {
         cautions,
-        unmade: undivided.or(unmade),
+        unmade: undivided.or(unmade).map(Box::new),
         why: why::why(&graduate, dial.as_ref().map(Dial::travel_per_line)),
         lacking,
         found: Some(Found::Graduate(Box::new(graduate))),

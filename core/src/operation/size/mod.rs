@@ -316,7 +316,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     why.extend(size.time().map(feeding::Time::why));
     Answer {
         found: Some(Found::Size(Box::new(size))),
-        unmade,
+        unmade: unmade.map(Box::new),
         cautions,
         why,
         lacking,
