@@ -180,7 +180,8 @@ fn told(steps: &[&Step]) -> Told {
         }
         let each: Vec<Vec<(bool, &str)>> = here.iter().map(|line| words(line)).collect();
         for (at, (figure, word)) in each[0].iter().enumerate() {
-            let space = if told.shared.is_empty() { "" } else { " " };
+            let stop = word.starts_with(['.', ',', ':', ';']);
+            let space = if told.shared.is_empty() || stop { "" } else { " " };
             if each.iter().all(|other| other[at].1 == *word) {
                 told.shared.push(Span::Word(space.to_owned()));
                 told.shared.push(match figure {

@@ -290,7 +290,7 @@ mod tests {
             bench("Stop", "#setup/x", 1, step as usize, "", "", "", "", false, back)
         };
         let said =
-            |back| (0..lens[1]).filter(|step| html(*step, back).contains("back past")).count();
+            |back| (0..lens[1]).filter(|step| html(*step, back).contains("Gone past")).count();
         // 24 divisions, each a move and a cut.
         assert_eq!((said(false), said(true)), (0, 48));
     }
@@ -299,8 +299,10 @@ mod tests {
     fn a_step_is_found_again_by_its_meaning() {
         let mut setup = Setup::default();
         let size = r#"{"format":"latheside-setup","version":1,"operations":[
-            {"kind":"size","process":"turn","from":"12 mm","to":"9.9 mm","length":"25 mm"}]}"#;
-        setup.operations = setup::read_file(size).unwrap().operations;
+            {"kind":"size","process":"turn","from":"12 mm","to":"9.9 mm","length":"25 mm"}],
+            "shop":{"lathe":{"spindle_speeds":[200]}}}"#;
+        let read = setup::read_file(size).unwrap();
+        (setup.operations, setup.shop) = (read.operations, read.shop);
         let lens = put_on_bench(&setup::write_file(&setup));
         let measuring = (0..lens[0] as usize).find(|at| title(0, *at) == "Measure").unwrap();
         let shown = bench("Pin", "#setup/x", 0, measuring, "", "", "", "", false, false);
@@ -312,7 +314,7 @@ mod tests {
         assert!(after[0] > lens[0], "{lens:?} {after:?}");
         let place = find(0, measuring, "Measure");
         assert_eq!(title(0, place), "Measure");
-        assert_eq!(find(0, 1, "cut 1 of 9, roughing"), 1);
+        assert_eq!(find(0, 1, "cut 1 of 9, roughing"), 2);
         assert_eq!(meaning("cut 2 of 13, to size"), "cut 2 to size");
         assert_eq!(meaning("Division 7 of 24"), "Division 7");
         // What was said of a step is told again at that step.
@@ -320,7 +322,7 @@ mod tests {
         let said = setup::said(0, "cut 1 of 99, roughing", "went-wrong", "the tool rubbed");
         setup.made = vec![setup::made("2026-03-03 10:00:00", "2026-03-03 11:00:00", &[said])];
         assert_eq!(put_on_bench(&setup::write_file(&setup)), lens);
-        let told = bench("Pin", "#setup/x", 0, 1, "", "", "", "", false, false);
+        let told = bench("Pin", "#setup/x", 0, 2, "", "", "", "", false, false);
         assert!(told.contains("Last time: went wrong: the tool rubbed"), "{told}");
         assert!(crate::made(&setup::write_file(&setup), false).contains("Last made 3 March 2026"));
     }
