@@ -1,6 +1,6 @@
 //! Hold the work: what grips it, by what, and how true it then runs.
 
-use super::ready::Kit;
+use super::ready::{Kit, centre_on};
 use super::{
     Answer, Card, Deed, Fact, Found, Kind, Lacking, Step, Tone, Unmade, Why, Worked, Works, line,
     names_in,
@@ -252,13 +252,7 @@ impl Hold {
         actions.push(Action::Key { is: InOut::Out });
         if self.place() == WorkAt::LatheSpindle {
             if self.diameters_out().is_some_and(|out| out > Ratio::whole(FREE)) {
-                actions.extend([
-                    Action::Look(Statement::TailstockInLine),
-                    Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
-                    Action::Oil { what: Tended::Centre },
-                    Action::Lock { what: Lockable::Tailstock },
-                    Action::Lock { what: Lockable::Quill },
-                ]);
+                actions.extend(centre_on());
             }
             actions.push(Action::Unlock { what: Lockable::LatheSpindle });
             if self.true_to.is_some() {

@@ -4,7 +4,7 @@
 use crate::exact::Ratio;
 use crate::procedure::{
     Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
-    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Work,
+    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Toward, Work,
 };
 use crate::shop::{Shop, Speed};
 use alloc::vec::Vec;
@@ -42,7 +42,7 @@ impl Kit {
     }
 
     /// Before anything runs: isolated, key out, nothing engaged.
-    pub(super) fn safe(self) -> Vec<Action> {
+    pub(super) fn safe() -> Vec<Action> {
         Vec::from([
             Action::Isolate,
             Action::Key { is: InOut::Out },
@@ -51,20 +51,48 @@ impl Kit {
         ])
     }
 
-    /// The rest of it, where the lathe spindle is to run: its speed, everything clear by hand, guard shut.
-    pub(super) fn to_run(self, speed: &Speed, tool_clears: bool) -> Vec<Action> {
-        let mut actions = Vec::from([
-            set_speed(speed),
-            Action::Look(Statement::Lock { what: Lockable::LatheSpindle, is: OnOff::Off }),
-            Action::Look(Statement::Clears { what: Cleared::Work }),
-        ]);
-        if tool_clears {
-            actions.push(Action::Look(Statement::Clears { what: Cleared::Tool }));
-        }
-        actions.push(Action::Guard { is: OpenShut::Shut });
-        actions.push(Action::Energise);
+    /// The rest of it, where the lathe spindle is to turn the work: its speed, everything clear by hand, guard
+    /// shut.
+    pub(super) fn to_turn(speed: &Speed) -> Vec<Action> {
+        let mut actions = Vec::from([set_speed(speed), spindle_free()]);
+        actions.extend(to_start(&[Cleared::Work, Cleared::Tool]));
         actions
     }
+}
+
+/// The lathe spindle isn't locked.
+pub(super) const fn spindle_free() -> Action {
+    Action::Look(Statement::Lock { what: Lockable::LatheSpindle, is: OnOff::Off })
+}
+
+/// Before a start: what is to turn meets nothing, guard shut, supply on.
+pub(super) fn to_start(clears: &[Cleared]) -> Vec<Action> {
+    let looks = clears.iter().map(|what| Action::Look(Statement::Clears { what: *what }));
+    looks.chain([Action::Guard { is: OpenShut::Shut }, Action::Energise]).collect()
+}
+
+/// A slide back from where it went, until the cutter is clear.
+pub(super) const fn back_from(slide: Slide, toward: Toward) -> Action {
+    Action::Clear { slide, toward: toward.opposite(), by: None }
+}
+
+/// The tailstock's centre in the end of the work, everything of it locked.
+pub(super) fn centre_on() -> [Action; 5] {
+    [
+        Action::Look(Statement::TailstockInLine),
+        Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
+        Action::Oil { what: Tended::Centre },
+        Action::Lock { what: Lockable::Tailstock },
+        Action::Lock { what: Lockable::Quill },
+    ]
+}
+
+/// The gears that these actions brought into mesh, out of it again.
+pub(super) fn parted(meshed: Vec<Action>) -> impl Iterator<Item = Action> {
+    meshed.into_iter().filter_map(|action| match action {
+        Action::Mesh { driver, driven } => Some(Action::Part { driver, driven }),
+        _ => None,
+    })
 }
 
 /// A speed of this machine, with its own word for it.

@@ -22,4 +22,4 @@ pub use term::{
     Instrument, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle, Tended,
     Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
 };
-pub use value::{Beat, Degrees, Length, Number, Reading, length};
+pub use value::{Beat, Degrees, Length, Number, Reading};

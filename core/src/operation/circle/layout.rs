@@ -7,7 +7,7 @@ use super::arrangement::{Arrangement, CutterIn, WorkIn};
 use super::tool::Tool;
 use crate::cutting::{CutterMaterial, Process, Stock};
 use crate::exact::Ratio;
-use crate::operation::ready::{self, Kit};
+use crate::operation::ready::Kit;
 use crate::operation::spindle::{Job, owned};
 use crate::operation::{self as op, Mark};
 use crate::procedure::{
@@ -344,9 +344,4 @@ fn cutter_speed(shape: Shape, tool: &Tool, cut: &Cut, shop: &Shop) -> Option<Spe
     };
     let chosen = diameter.and_then(|diameter| job(diameter).on(shop).ok()?.0);
     chosen.map(|spindle| spindle.speed).or_else(|| speeds.first().cloned())
-}
-
-/// The shape of a cutter of the shop.
-pub(super) fn shape_of(kind: Option<&str>) -> Option<Shape> {
-    ready::shape(kind)
 }

@@ -10,12 +10,14 @@ use super::layout::Layout;
 use super::words;
 use crate::dividing::{At, Place, Setting, Way};
 use crate::exact::Ratio;
-use crate::operation::ready::{Kit, compound_fast, held, lathe, lock_of, set_speed};
+use crate::operation::ready::{
+    Kit, back_from, compound_fast, held, lathe, lock_of, parted, set_speed, spindle_free, to_start,
+};
 use crate::operation::{Mark, Picture, Step};
 use crate::procedure::{
     Action, Adjustable, Axis, Between, Chalked, Cleared, Cutter, CutterAt, CutterStands, Face,
-    FeedBy, Fitting, Gear, GearOn, InOut, Item, Length, Lockable, OnOff, OpenShut, Pin, Running,
-    Shape, Slide, Spindle, Statement, StepId, Tended, Toward, Turning, Until,
+    FeedBy, Fitting, Gear, GearOn, InOut, Item, Length, Lockable, OnOff, Pin, Running, Shape,
+    Slide, Spindle, Statement, StepId, Tended, Toward, Turning, Until,
 };
 use crate::quantity::{Quantity, show};
 use alloc::borrow::ToOwned;
@@ -415,12 +417,8 @@ impl Circle {
         actions.extend(Kit::indicator_for(&gauges));
         if layout.in_head() {
             actions.extend(layout.speed.as_ref().map(set_speed));
-            actions.extend([
-                Action::Look(Statement::Lock { what: Lockable::LatheSpindle, is: OnOff::Off }),
-                Action::Look(Statement::Clears { what: Cleared::Cutter }),
-                Action::Guard { is: OpenShut::Shut },
-                Action::Energise,
-            ]);
+            actions.push(spindle_free());
+            actions.extend(to_start(&[Cleared::Cutter]));
         }
         Some(Step {
             id: StepId::new("ready", 1),
@@ -438,9 +436,7 @@ impl Circle {
         if layout.stroke.is_none() {
             actions.extend(hole_place(layout)?);
         }
-        actions.extend(running(layout, Running::Forward));
-        actions.extend(touches(layout));
-        actions.extend(running(layout, Running::Stopped));
+        actions.extend(touched(layout));
         Some(Step {
             id: StepId::new("depth", 1),
             title: "Set the depth".to_owned(),
@@ -463,15 +459,9 @@ impl Circle {
         actions.push(Action::Mount(Item::Cutter(layout.cutter.clone())));
         actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if layout.in_head() {
-            actions.extend([
-                Action::Look(Statement::Clears { what: Cleared::Cutter }),
-                Action::Guard { is: OpenShut::Shut },
-                Action::Energise,
-            ]);
+            actions.extend(to_start(&[Cleared::Cutter]));
         }
-        actions.extend(running(layout, Running::Forward));
-        actions.extend(touches(layout));
-        actions.extend(running(layout, Running::Stopped));
+        actions.extend(touched(layout));
         Some(Step {
             id: StepId::new("change", 1),
             title: "Change to the drill".to_owned(),
@@ -692,14 +682,7 @@ impl Circle {
     /// The plate's gears out of mesh, and its stop pin in again.
     fn gears_off(&self) -> Vec<Action> {
         let on = self.best().and_then(|way| self.gears_on(way)).map(|step| step.actions);
-        let mut off: Vec<Action> = Vec::new();
-        for action in on.unwrap_or_default() {
-            if let Action::Mesh { driver, driven } = action {
-                off.push(Action::Part { driver, driven });
-            }
-        }
-        off.push(Action::StopPin { is: InOut::In });
-        off
+        parted(on.unwrap_or_default()).chain([Action::StopPin { is: InOut::In }]).collect()
     }
 
     /// How to come back to a step that was left: past its place, and up to it again the way in which
@@ -762,24 +745,13 @@ fn running(layout: &Layout, is: Running) -> Option<Action> {
     }
 }
 
-fn opposite(toward: Toward) -> Toward {
-    match toward {
-        Toward::In => Toward::Out,
-        Toward::Out => Toward::In,
-        Toward::Headstock => Toward::Tailstock,
-        Toward::Tailstock => Toward::Headstock,
-        Toward::Up => Toward::Down,
-        Toward::Down => Toward::Up,
-    }
-}
-
 fn clear((slide, toward): (Slide, Toward)) -> Action {
-    Action::Clear { slide, toward: opposite(toward), by: None }
+    back_from(slide, toward)
 }
 
 fn wind(layout: &Layout, (slide, toward): (Slide, Toward), mm: Ratio) -> Action {
     let (to, by) = layout.read(slide, toward, mm);
-    Action::Wind { slide, to, by, toward, from: opposite(toward), on: layout.gauge(slide) }
+    Action::Wind { slide, to, by, toward, from: toward.opposite(), on: layout.gauge(slide) }
 }
 
 fn touch(layout: &Layout, (slide, toward): (Slide, Toward), face: Face) -> [Action; 2] {
@@ -788,6 +760,14 @@ fn touch(layout: &Layout, (slide, toward): (Slide, Toward), face: Face) -> [Acti
         Action::Touch { slide, toward, face, between, thick: None },
         Action::Zero { slide, on: layout.gauge(slide) },
     ]
+}
+
+/// The touches with the cutter running, stopped again after them.
+fn touched(layout: &Layout) -> Vec<Action> {
+    let mut actions: Vec<Action> = running(layout, Running::Forward).into_iter().collect();
+    actions.extend(touches(layout));
+    actions.extend(running(layout, Running::Stopped));
+    actions
 }
 
 /// The edge from which a stroke is measured, then the face that the depth is measured from.

@@ -5,13 +5,15 @@ use super::worked::Size;
 use crate::cutting::{CutKind, Slender};
 use crate::exact::Ratio;
 use crate::operation::feeding::PowerFeed;
-use crate::operation::ready::{Kit, compound_fast, held, lathe, lock_of, set_speed, tool};
+use crate::operation::ready::{
+    Kit, back_from, centre_on, compound_fast, held, lathe, lock_of, parted, set_speed, tool,
+};
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
 use crate::procedure::{
-    self, Action, Axis, Between, Cutter, CutterAt, CutterStands, Face, FeedBy, Fitting, Gauge,
-    Gear, GearOn, InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting, Shape,
-    Slide, Statement, StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
+    self, Action, Adjustable, Axis, Between, Cutter, CutterAt, CutterStands, Face, FeedBy, Fitting,
+    Gauge, Gear, GearOn, InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting,
+    Shape, Slide, Statement, StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
 };
 use crate::quantity::{Unit, show};
 use alloc::borrow::ToOwned;
@@ -79,11 +81,11 @@ impl Size {
 
     /// The slide that sets the depth, and the way in which the depth grows.
     fn depth(&self) -> (Slide, Toward) {
-        match (self.way, self.dial) {
-            (Way::Turn, _) => (Slide::Cross, Toward::In),
-            (Way::Bore, _) => (Slide::Cross, Toward::Out),
-            (Way::Face, Some((_, _))) if self.by_compound => (Slide::Compound, Toward::In),
-            (Way::Face, _) => (Slide::Carriage, Toward::Headstock),
+        match self.way {
+            Way::Turn => (Slide::Cross, Toward::In),
+            Way::Bore => (Slide::Cross, Toward::Out),
+            Way::Face if self.by_compound => (Slide::Compound, Toward::In),
+            Way::Face => (Slide::Carriage, Toward::Headstock),
         }
     }
 
@@ -149,15 +151,9 @@ impl Size {
     }
 
     fn ready(&self) -> Step {
-        let mut actions = self.kit.safe();
+        let mut actions = Kit::safe();
         if self.out != Slender::Stiff {
-            actions.extend([
-                Action::Look(Statement::TailstockInLine),
-                Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
-                Action::Oil { what: Tended::Centre },
-                Action::Lock { what: Lockable::Tailstock },
-                Action::Lock { what: Lockable::Quill },
-            ]);
+            actions.extend(centre_on());
         }
         if self.out == Slender::NeedsSteady {
             actions.push(Action::Mount(Item::Fitting { which: Fitting::FollowRest }));
@@ -181,8 +177,10 @@ impl Size {
         actions.extend(tool(self.tool()));
         match (self.way, self.depth()) {
             (Way::Face, (Slide::Compound, _)) => {
-                let [square, _] = compound_fast(Axis::Along);
-                actions.extend([square, Action::Lock { what: Lockable::Carriage }]);
+                actions.extend([
+                    Action::SquareUp { what: Adjustable::Compound, to: Axis::Along },
+                    Action::Lock { what: Lockable::Carriage },
+                ]);
             }
             _ => actions.extend(compound_fast(Axis::Along)),
         }
@@ -190,7 +188,7 @@ impl Size {
         actions.extend(Kit::indicator_for(&[self.gauge()]));
         actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if let Some(spindle) = self.speed() {
-            actions.extend(self.kit.to_run(&spindle.speed, true));
+            actions.extend(Kit::to_turn(&spindle.speed));
         }
         let figure = self.speed().map(|spindle| spindle.speed.rpm.to_string());
         Step {
@@ -214,12 +212,7 @@ impl Size {
         let Some(gears) = self.powered().and_then(|power| power.gears.as_ref()) else {
             return Vec::new();
         };
-        let mut off: Vec<Action> = Vec::new();
-        for action in self.gears_on() {
-            if let Action::Mesh { driver, driven } = action {
-                off.push(Action::Part { driver, driven });
-            }
-        }
+        let mut off: Vec<Action> = parted(self.gears_on()).collect();
         if self.kit.tumbler && !gears.pairs.is_empty() {
             off.push(Action::Set(Setting::Tumbler { is: Tumbler::Neutral }));
         }
@@ -288,30 +281,26 @@ impl Size {
             between: Between::TurningWork,
             thick: None,
         };
-        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
         let zero = |slide, on| Action::Zero { slide, on };
         if self.way == Way::Face {
             actions.extend([
                 touch(slide, toward, Face::End),
                 zero(slide, on),
-                clear(Slide::Cross, Toward::Out),
+                back_from(Slide::Cross, Toward::In),
             ]);
         } else {
-            let (face, off) = match self.way {
-                Way::Bore => (Face::Bore, Toward::In),
-                _ => (Face::Rim, Toward::Out),
-            };
+            let face = if self.way == Way::Bore { Face::Bore } else { Face::Rim };
             let along = self.along_gauge();
             actions.extend([
                 touch(Slide::Carriage, Toward::Headstock, Face::End),
                 zero(Slide::Carriage, along),
-                clear(Slide::Carriage, Toward::Tailstock),
-                clear(Slide::Cross, off),
+                back_from(Slide::Carriage, Toward::Headstock),
+                back_from(slide, toward),
                 self.wind_along(OVER_THE_END),
                 touch(slide, toward, face),
                 zero(slide, on),
-                clear(Slide::Cross, off),
-                clear(Slide::Carriage, Toward::Tailstock),
+                back_from(slide, toward),
+                back_from(Slide::Carriage, Toward::Headstock),
             ]);
         }
         Step {
@@ -333,7 +322,6 @@ impl Size {
     /// A few millimetres by hand at the first depth, and measured: the dial, the tool and the size touched are
     /// right before the length is cut by power.
     fn trial(&self, pass: &Pass) -> Step {
-        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
         let actions = Vec::from([
             self.set_depth(pass),
             self.wind_along(Ratio::ZERO),
@@ -347,8 +335,8 @@ impl Size {
                 each_turn: None,
                 beat: None,
             },
-            clear(Slide::Cross, Toward::Out),
-            clear(Slide::Carriage, Toward::Tailstock),
+            back_from(Slide::Cross, Toward::In),
+            back_from(Slide::Carriage, Toward::Headstock),
             lathe(Running::Stopped),
             Action::Deburr { what: Tended::Edges },
             Action::Clean { what: Tended::Work },
@@ -403,7 +391,7 @@ impl Size {
             by: to.is_none().then(|| self.like(pass.travel)),
             to,
             toward,
-            from: opposite(toward),
+            from: toward.opposite(),
             on: self.gauge(),
         }
     }
@@ -494,16 +482,15 @@ impl Size {
             _ => spindle.beat(self.carriage, "the carriage", self.travel),
         });
         actions.extend(self.feed(last, beat));
-        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
         match self.way {
             Way::Face => actions.extend([
                 Action::Unlock { what: lock_of(depth) },
-                clear(depth, opposite(deeper)),
-                clear(Slide::Cross, Toward::Out),
+                back_from(depth, deeper),
+                back_from(Slide::Cross, Toward::In),
             ]),
             _ => actions.extend([
-                clear(Slide::Cross, opposite(deeper)),
-                clear(Slide::Carriage, Toward::Tailstock),
+                back_from(Slide::Cross, deeper),
+                back_from(Slide::Carriage, Toward::Headstock),
             ]),
         }
         if pass.kind == CutKind::Measuring {
@@ -629,18 +616,6 @@ impl Size {
             done: "Done",
             ..Step::default()
         }
-    }
-}
-
-/// The other way.
-const fn opposite(toward: Toward) -> Toward {
-    match toward {
-        Toward::In => Toward::Out,
-        Toward::Out => Toward::In,
-        Toward::Headstock => Toward::Tailstock,
-        Toward::Tailstock => Toward::Headstock,
-        Toward::Up => Toward::Down,
-        Toward::Down => Toward::Up,
     }
 }
 
