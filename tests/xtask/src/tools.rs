@@ -10,7 +10,6 @@ use std::sync::{Mutex, OnceLock, PoisonError};
 /// Of the same version as the `wasm-bindgen` that the app names.
 static WASM_BINDGEN: Tool =
     Tool::new("wasm-bindgen-cli", "0.2.129", &["wasm-bindgen", "wasm-bindgen-test-runner"], &[]);
-static TRUNK: Tool = Tool::new("trunk", "0.21.14", &["trunk"], &["--no-default-features"]);
 static GECKODRIVER: Tool = Tool::new("geckodriver", "0.37.1", &["geckodriver"], &[]);
 static DENY: Tool = Tool::new("cargo-deny", "0.20.2", &["cargo-deny"], &["--no-default-features"]);
 const BINARYEN: &str = "132.0.0";
@@ -59,11 +58,8 @@ fn is_of(name: &str, wanted: &str) -> bool {
     find(name).and_then(|file| version(&file)).is_some_and(|version| version == wanted)
 }
 
-/// Makes sure of what the page is built with.
+/// Makes sure of what the page is made small with.
 pub(crate) fn for_the_page() -> Outcome {
-    target(WASM)?;
-    wasm_bindgen()?;
-    TRUNK.installed()?;
     find("node").ok_or("Node isn't on PATH: install Node 20 or later, with its npm")?;
     let major = BINARYEN.split('.').next().unwrap_or(BINARYEN);
     if is_of("wasm-opt", major) && is_of("esbuild", ESBUILD) {
@@ -72,7 +68,7 @@ pub(crate) fn for_the_page() -> Outcome {
     packages()
 }
 
-/// Makes sure of what the bindings are made with, and the app's own tests run by.
+/// Makes sure of what the app's own tests are run by.
 pub(crate) fn wasm_bindgen() -> Outcome {
     WASM_BINDGEN.installed()
 }
@@ -86,6 +82,7 @@ pub(crate) fn geckodriver() -> Outcome<PathBuf> {
 /// Makes sure of all that the checks are made with, but for the browsers.
 pub(crate) fn for_the_checks() -> Outcome {
     deny()?;
+    wasm_bindgen()?;
     for_the_page()?;
     packages()
 }
