@@ -54,7 +54,7 @@ fn run(words: &[&str]) -> Outcome {
             Ok(())
         }
         // Trunk calls it: see Trunk.toml.
-        ["works", folder] => dev::beside_trunks(folder.as_ref()),
+        ["works"] => dev::beside_trunks(),
         ["serve", options @ ..] => serve::serve(options),
         ["test"] => checks::all(false),
         ["test", "--quick"] => checks::all(true),

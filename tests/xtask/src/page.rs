@@ -138,7 +138,14 @@ pub(crate) fn sheets(index: &Index) -> Outcome<String> {
 /// A module made ready and named after what is in it: its script and its wasm.
 fn module(module: Module, made: &Path) -> Outcome<(String, String)> {
     let folder = command::target().join("bound").join(module.name);
+    empty(&folder)?;
     module.bind(PROFILE, &folder)?;
+    if folder.join("snippets").exists() {
+        return Err(format!(
+            "{} brings scripts of its own: nothing here takes them along",
+            module.name
+        ));
+    }
     let wasm = folder.join(format!("{}_bg.wasm", module.name));
     shrink(&wasm)?;
     let wasm = fs::read(&wasm).map_err(|why| format!("can't read {}: {why}", wasm.display()))?;

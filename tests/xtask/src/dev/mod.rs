@@ -140,8 +140,12 @@ fn with_reload(page: &str) -> Outcome<String> {
 }
 
 /// The answers' module beside a page that Trunk is putting together, which knows of one module only.
-pub(crate) fn beside_trunks(folder: &Path) -> Outcome {
+pub(crate) fn beside_trunks() -> Outcome {
+    /// Where Trunk says the page stands until it is whole.
+    const FOLDER: &str = "TRUNK_STAGING_DIR";
+    let folder =
+        std::env::var_os(FOLDER).ok_or("`cargo xtask works` is Trunk's to call: see Trunk.toml")?;
     // Both, so that what they share is what Trunk has built.
     compile(&[APP, WORKS], PROFILE, None)?;
-    WORKS.bind(PROFILE, folder)
+    WORKS.bind(PROFILE, folder.as_ref())
 }
