@@ -4,7 +4,7 @@
 //! beside it or written out. Rows are only ever added. The ignored test `print` prints a row to add
 //! for each form with a field that no row fills in; and for a row whose link is empty, that row.
 
-use crate::kept::carried;
+use super::kept::carried;
 use latheside_core::operation::KINDS;
 use latheside_core::record::{Node, Record, Shape, Spec};
 use latheside_core::setup::{LinkError, Setup, read_file, read_link, read_node, write_link};
@@ -29,7 +29,7 @@ impl Row {
 }
 
 pub(crate) fn read(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("links").join(name);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("files/links").join(name);
     std::fs::read_to_string(path).expect(name)
 }
 
@@ -227,7 +227,7 @@ fn every_field_of_every_form_is_in_some_row() {
     let missing = missing();
     assert!(
         missing.is_empty(),
-        "no row fills in {missing:?}; `cargo test -q -p latheside-tests --test links print -- --ignored \
-         --nocapture` prints rows to add to tests/links/golden.tsv"
+        "no row fills in {missing:?}; `cargo test -q -p latheside-tests --test files print -- --ignored \
+         --nocapture` prints rows to add to tests/files/links/golden.tsv"
     );
 }

@@ -79,7 +79,7 @@ proptest! {
 #[test]
 fn an_ordinary_link_is_answered_like_the_setup() {
     for file in ["example.json", "inch.json", "common.json", "format.json"] {
-        let whole = read_file(&crate::golden::read(file)).unwrap();
+        let whole = read_file(&super::golden::read(file)).unwrap();
         // Each operation alone: another may have brought along what it needs.
         for operation in &whole.operations {
             let setup = Setup { operations: vec![operation.clone()], ..whole.clone() };

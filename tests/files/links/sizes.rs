@@ -33,7 +33,7 @@ fn short_enough() {
         "operations": [{"kind": "thread", "designation": "5/8 BSF", "side": "inside", "length": "1 1/8 in", "ending": "runs-out"},
             {"kind": "cut", "process": "bore", "stock": "bronze", "diameter": "9/16 in", "material": "hss"}]}"#;
     for (name, file, most) in [
-        ("the example", include_str!("../../app/demo/example.json"), 200),
+        ("the example", include_str!("../../../app/demo/example.json"), 200),
         ("8 speeds, 19 gears, three operations", small, 100),
         ("a shop in inches, its belts named", other, 200),
         ("twelve operations", include_str!("format.json"), 260),

@@ -1,6 +1,6 @@
 //! A damaged link is refused or opens to what was sent, never to something else.
 
-use crate::golden::rows;
+use super::golden::rows;
 use latheside_core::setup::{Setup, read_link};
 
 /// A small generator of numbers, the same at each run: xorshift64 by G. Marsaglia, Journal of
