@@ -4,7 +4,7 @@
 use crate::exact::Ratio;
 use crate::procedure::{
     Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
-    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Work,
+    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Work,
 };
 use crate::shop::{Shop, Speed};
 use alloc::vec::Vec;
@@ -65,6 +65,20 @@ impl Kit {
         actions.push(Action::Energise);
         actions
     }
+}
+
+/// The tailstock's centre put in, in line and oiled.
+pub(super) const fn centre_in() -> [Action; 3] {
+    [
+        Action::Look(Statement::TailstockInLine),
+        Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
+        Action::Oil { what: Tended::Centre },
+    ]
+}
+
+/// What carries that centre made fast.
+pub(super) const fn centre_fast() -> [Action; 2] {
+    [Action::Lock { what: Lockable::Tailstock }, Action::Lock { what: Lockable::Quill }]
 }
 
 /// A speed of this machine, with its own word for it.
