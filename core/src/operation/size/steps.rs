@@ -5,7 +5,9 @@ use super::worked::Size;
 use crate::cutting::{CutKind, Slender};
 use crate::exact::Ratio;
 use crate::operation::feeding::PowerFeed;
-use crate::operation::ready::{Kit, compound_fast, held, lathe, lock_of, set_speed, tool};
+use crate::operation::ready::{
+    Kit, centre_fast, centre_in, compound_fast, held, lathe, lock_of, set_speed, tool,
+};
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
 use crate::procedure::{
@@ -115,6 +117,7 @@ impl Size {
     fn work(&self) -> Work {
         let mut work = Work::at(WorkAt::LatheSpindle);
         let from = Length::from(&self.from);
+        work.holder.clone_from(&self.held_in);
         match self.way {
             Way::Turn => {
                 work.diameter = Some(from);
@@ -151,13 +154,8 @@ impl Size {
     fn ready(&self) -> Step {
         let mut actions = self.kit.safe();
         if self.out != Slender::Stiff {
-            actions.extend([
-                Action::Look(Statement::TailstockInLine),
-                Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
-                Action::Oil { what: Tended::Centre },
-                Action::Lock { what: Lockable::Tailstock },
-                Action::Lock { what: Lockable::Quill },
-            ]);
+            actions.extend(centre_in());
+            actions.extend(centre_fast());
         }
         if self.out == Slender::NeedsSteady {
             actions.push(Action::Mount(Item::Fitting { which: Fitting::FollowRest }));
