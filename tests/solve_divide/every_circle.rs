@@ -107,7 +107,7 @@ fn back_turns_past_and_comes_up_again() {
             let place = step.title.contains("move ") || step.title.contains("cut ");
             assert_eq!(place, back.is_some(), "{operation}: {}", step.title);
             let Some(back) = back else { continue };
-            let order = ["Gone past", "Back by half a turn", "then forward up to it"];
+            let order = ["Gone past it", "back past", "by half a turn", "then forward up to it"];
             assert!(in_order(&back, &order), "{back}");
         }
         assert_eq!(steps.back(steps.len()), None);

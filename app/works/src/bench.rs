@@ -290,7 +290,7 @@ mod tests {
             bench("Stop", "#setup/x", 1, step as usize, "", "", "", "", false, back)
         };
         let said =
-            |back| (0..lens[1]).filter(|step| html(*step, back).contains("Gone past")).count();
+            |back| (0..lens[1]).filter(|step| html(*step, back).contains("back past")).count();
         // 24 divisions, each a move and a cut.
         assert_eq!((said(false), said(true)), (0, 48));
     }

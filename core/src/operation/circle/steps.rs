@@ -711,7 +711,7 @@ impl Circle {
         };
         let to = words::place(&place.at, "*");
         Some(format!(
-            "Gone past {to}? Back by half a turn, then forward up to it. If it was never left, leave it."
+            "Gone past it? Go back past {to} by half a turn, then forward up to it. If it was never left, leave it."
         ))
     }
 }
