@@ -38,7 +38,7 @@ fn proposed(order: &Node) -> Vec<usize> {
 #[test]
 fn jaws_on_a_thread() {
     let hold = |holder: &str| {
-        format!(r#"{{"kind": "hold", "in": "{holder}", "on": "the finished thread"}}"#)
+        format!(r#"{{"kind": "hold", "in": "{holder}", "on": "the far end", "surface": "thread"}}"#)
     };
     let found = order(&[BSF, DOWN, TAP, &hold("three-jaw")]);
     assert!(

@@ -187,7 +187,7 @@ impl Kit {
             half_tooth: dividing.is_some_and(|d| d.flag("half_tooth") == Some(true)),
             tumbler: shop.lathe().flag("tumbler") == Some(true),
             speeds: shop.speeds().iter().map(|s| s.rpm).collect(),
-            indicator: shop.indicators().next().is_some(),
+            indicator: shop.record().records("indicators").next().is_some(),
             holders: shop.record().records("holding").filter_map(holder).collect(),
             carbide: shop.record().records("cutters").filter_map(carbide).collect(),
         }

@@ -589,6 +589,13 @@ const BREAKS: &[Change] = &[
     ),
     change("BOR-006", boring, r#""what":"tool"}"#, 1, ""),
     change(
+        "PART-TOO-WIDE",
+        boring,
+        r#""shape":"boring-bar""#,
+        1,
+        r#"{"do":"mount","what":"cutter","shape":"boring-bar","at":"tool-post","name":"bar","diameter":"20 mm","out":"38 mm"}"#,
+    ),
+    change(
         "BOR-008",
         boring,
         r#""do":"set-height""#,

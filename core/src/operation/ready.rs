@@ -77,14 +77,22 @@ pub(super) const fn back_from(slide: Slide, toward: Toward) -> Action {
 }
 
 /// The tailstock's centre in the end of the work, everything of it locked.
-pub(super) fn centre_on() -> [Action; 5] {
+pub(super) fn centre_on() -> impl Iterator<Item = Action> {
+    centre_in().into_iter().chain(centre_fast())
+}
+
+/// The tailstock's centre put in, in line and oiled.
+pub(super) const fn centre_in() -> [Action; 3] {
     [
         Action::Look(Statement::TailstockInLine),
         Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
         Action::Oil { what: Tended::Centre },
-        Action::Lock { what: Lockable::Tailstock },
-        Action::Lock { what: Lockable::Quill },
     ]
+}
+
+/// What carries that centre made fast.
+pub(super) const fn centre_fast() -> [Action; 2] {
+    [Action::Lock { what: Lockable::Tailstock }, Action::Lock { what: Lockable::Quill }]
 }
 
 /// The gears that these actions brought into mesh, out of it again.

@@ -73,13 +73,15 @@ fn print() {
     }
 }
 
-/// What a link of this row carries. Steps came to be worked from the indicators too after the first rows were
-/// made: where a row's link has none, it is opened without.
+/// What a link of this row carries. Steps came to be worked from the indicators and the holders too after the
+/// first rows were made: where a row's link has none, it is opened without.
 fn carried_then(row: &Row) -> Setup {
     let mut setup = carried(row.setup());
-    let has = |setup: &Setup| setup.shop.get("indicators").is_some();
-    if read_link(&row.link).is_ok_and(|opened| !has(&opened)) {
-        setup.shop.set("indicators", None);
+    let opened = read_link(&row.link);
+    for section in ["indicators", "holding"] {
+        if opened.as_ref().is_ok_and(|opened| opened.shop.get(section).is_none()) {
+            setup.shop.set(section, None);
+        }
     }
     setup
 }

@@ -1,7 +1,10 @@
 //! Turn or bore to size: roughing cuts, a measuring cut, the last cut and the length.
 
+mod allowed;
 mod plan;
 mod steps;
+#[cfg(test)]
+mod tests;
 mod worked;
 
 use super::feeding::{self, power_feed};
@@ -19,6 +22,7 @@ use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
 use crate::shop::{Dial, Shop};
+use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
@@ -46,24 +50,25 @@ pub(super) static KIND: Kind = Kind {
             field("rough_cut", 8, "roughing cut, depth", LENGTH),
             field("last_cut", 9, "last cut, depth", LENGTH),
             field("diameter", 10, "diameter faced", LENGTH),
+            field("held_in", 11, "held in", NAME),
         ],
     },
     sentences: &[
         (
             "process=bore",
-            "{process} Ø {from} out to Ø {to}, {length} deep[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
+            "{process} Ø {from} out to Ø {to}, {length} deep[, in {stock}][, held in {held_in}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
         ),
         (
             "process=face",
-            "{process} Ø {diameter} from {from} long to {to}[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures {measured} before the last].",
+            "{process} Ø {diameter} from {from} long to {to}[, in {stock}][, held in {held_in}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures {measured} before the last].",
         ),
         (
             "",
-            "{process} Ø {from} down to Ø {to}, {length} long[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
+            "{process} Ø {from} down to Ø {to}, {length} long[, in {stock}][, held in {held_in}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
         ),
     ],
     instead: &[],
-    from_shop: &["lathe", "cutters", "indicators"],
+    from_shop: &["lathe", "holding", "cutters", "indicators"],
     measured: &["measured"],
 };
 
@@ -88,7 +93,11 @@ fn deed(entries: &Record) -> Deed {
 }
 
 fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
-    if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }
+    match key {
+        "cutter" => names_in(shop, "cutters"),
+        "held_in" => names_in(shop, "holding"),
+        _ => Vec::new(),
+    }
 }
 
 /// A roughing cut where nothing is said of the stock: half a millimetre. Common practice, no source.
@@ -145,6 +154,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         .filter(|form| way == Way::Bore && form.choice("kind") == Some("boring-bar"))
         .and_then(|form| form.ratio("diameter"))
         .zip(entries.ratio("length"));
+    let holder = allowed::Holder::of(entries, shop);
     let short = bar.map(|(bar, out)| (bar, out, bar_depth(rough, out, bar)));
     let (rough, unmade) = match short {
         Some((_, _, Some(depth))) if entries.ratio("rough_cut").is_none() => {
@@ -203,7 +213,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
             };
             for (slot, process) in spindles.iter_mut().zip(processes) {
                 let job = Job { stock, process, cutter, diameter_mm: thick };
-                if let Ok((spindle, because)) = job.on(shop) {
+                if let Ok((spindle, because)) = job.within(holder.most(), shop) {
                     if spindle.is_none() && lacking.iter().all(|gap| gap.key != "spindle_rpm") {
                         let needs = "shop.lathe.spindle_speeds";
                         lacking.push(Lacking { key: "spindle_rpm", needs });
@@ -252,8 +262,9 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         Way::Face => thick.map(|thick| thick.to_f64() / 2.0),
         _ => length.as_ref().map(Quantity::to_f64),
     };
-    let cautious = thick.and_then(|thick| cautious(way, cutter, thick, shop));
-    let unmade = unmade.or_else(|| {
+    let cautious = thick.and_then(|thick| cautious(way, cutter, thick, holder.most(), shop));
+    let unmade = form.and_then(|form| allowed::cutter(way, form, from)).or(unmade);
+    let unmade = unmade.or_else(|| holder.unfit(shop)).or_else(|| {
         let runs = rough.as_ref().or(cautious.as_ref());
         let measures = entries.quantity("measured");
         let past = measures.filter(|measured| match way {
@@ -307,6 +318,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         finish,
         out,
         cutter: entries.text("cutter").map(show::unmarked),
+        held_in: holder.name().map(ToOwned::to_owned),
         measured: entries.quantity("measured").cloned(),
         across: shop.dial("cross"),
         power,
@@ -325,14 +337,20 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
 }
 
 /// The speed that the hardest stock of the tables bears: where nothing says what is cut, it does no harm.
-fn cautious(way: Way, cutter: CutterMaterial, thick: Ratio, shop: &Shop) -> Option<Spindle> {
+fn cautious(
+    way: Way,
+    cutter: CutterMaterial,
+    thick: Ratio,
+    most: Option<u32>,
+    shop: &Shop,
+) -> Option<Spindle> {
     let process = match way {
         Way::Turn => Process::Turn,
         Way::Bore => Process::Bore,
         Way::Face => Process::Face,
     };
     let job = Job { stock: Stock::ToolSteel, process, cutter, diameter_mm: thick };
-    job.on(shop).ok()?.0
+    job.within(most, shop).ok()?.0
 }
 
 /// No cut along is shorter, mm: nobody could set it. Common practice, no source.

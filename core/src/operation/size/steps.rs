@@ -117,6 +117,7 @@ impl Size {
     fn work(&self) -> Work {
         let mut work = Work::at(WorkAt::LatheSpindle);
         let from = Length::from(&self.from);
+        work.holder.clone_from(&self.held_in);
         match self.way {
             Way::Turn => {
                 work.diameter = Some(from);
