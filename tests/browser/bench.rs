@@ -170,9 +170,11 @@ pub(crate) async fn what_was_said_stays_with_the_setup(phone: &mut Phone) -> Out
     phone.until("!document.querySelector('.bench-record').innerText.includes('skipped')").await?;
     phone.rest().await;
     phone.tap("[data-do=repeat]").await?;
-    phone.says(".bench-record", "done once more").await?;
+    phone.says(".bench-record", "done again").await?;
     phone.tap("[data-do=\"unsay 1\"]").await?;
-    phone.until("!document.querySelector('.bench-record').innerText.includes('once more')").await?;
+    phone
+        .until("!document.querySelector('.bench-record').innerText.includes('done again')")
+        .await?;
     phone.js(RUN_OUT).await?;
     phone.until("document.querySelector('.bench-title').innerText === 'Done'").await?;
     phone.reload().await?;

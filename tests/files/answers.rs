@@ -72,7 +72,7 @@ fn the_largest_shop_is_answered() {
             r#"{{"format": "latheside-setup", "version": 1, "shop": {{
                 "lathe": {{"leadscrew": "3.175 mm", "leadscrew_hand": "right", "tumbler": true, "pairs_max": 3, {mounting},
                     "change_gears": [{gears}], "gearbox": [{levers}], "spindle_speeds": [{speeds}],
-                    "dials": {{"cross": {{"division": "0.01 mm", "divisions": 200}}}}}},
+                    "dials": {{"cross": {{"reads": "radius", "division": "0.01 mm", "divisions": 200}}}}}},
                 "dividing": {{"direct": [{gears}], "any_change_gear": true, "half_tooth": true,
                     "head": {{"worm_ratio": 90, "plates": [{plates}], "gears": [{gears}], "pairs_max": 2}}}},
                 "drills": [{lengths}]}}, "operations": [{operations}]}}"#

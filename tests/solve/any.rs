@@ -13,11 +13,11 @@ const SHOPS: [&str; 7] = [
     r#"{"name": "bare"}"#,
     r#"{"name": "metric", "lathe": {"spindle_speeds": [45, 900], "dials": {
         "cross": {"division": "0.02 mm", "divisions": 125, "reads": "diameter", "backlash": "3 mm", "grows": "outwards"},
-        "compound": {"division": "0.05 mm"}, "carriage": {"division": "0.1 mm", "divisions": 180}}},
+        "compound": {"reads": "radius", "division": "0.05 mm"}, "carriage": {"division": "0.1 mm", "divisions": 180}}},
         "indicators": [{"division": "0.01 mm", "travel": "10 mm"}], "drills": ["2 mm", "6.8 mm", "9 mm"],
         "cutters": [{"name": "a", "kind": "countersink", "diameter": "20 mm", "angle": "90 deg"}, {"name": "b"}]}"#,
     r#"{"name": "inch", "lathe": {"spindle_speeds": [100000], "dials": {
-        "cross": {"division": "1 thou", "divisions": 100}, "tailstock": {"division": "0.000001 in", "divisions": 9999}}},
+        "cross": {"reads": "radius", "division": "1 thou", "divisions": 100}, "tailstock": {"division": "0.000001 in", "divisions": 9999}}},
         "indicators": [{"division": "0.5 thou", "travel": "0.000001 in"}], "drills": ["1000000 mm", "0.000001 mm"]}"#,
     r#"{"name": "gear", "dividing": {"direct": [60, 24], "half_tooth": true},
         "cutters": [{"name": "a", "kind": "end-mill", "diameter": "3 mm"}, {"name": "b", "kind": "engraver", "angle": "60 deg"}],

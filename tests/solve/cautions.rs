@@ -6,8 +6,8 @@ use latheside_core::shop::Shop;
 use latheside_tests::solved::said;
 
 const SHOP: &str = r#"{"lathe": {"leadscrew": "3 mm", "spindle_speeds": [45, 70, 110, 190, 320, 540, 900],
-    "dials": {"cross": {"division": "0.02 mm", "divisions": 125, "backlash": "0.1 mm"},
-              "compound": {"division": "0.02 mm", "divisions": 100}, "carriage": {"division": "0.1 mm", "divisions": 180},
+    "dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125, "backlash": "0.1 mm"},
+              "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}, "carriage": {"division": "0.1 mm", "divisions": 180},
               "tailstock": {"division": "0.05 mm", "divisions": 60}}},
     "indicators": [{"division": "0.01 mm", "travel": "10 mm"}],
     "drills": ["4.2 mm", "5 mm", "6.6 mm", "6.8 mm", "9.7 mm", "13.5 mm"]}"#;

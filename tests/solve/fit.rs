@@ -5,7 +5,7 @@ use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
 use latheside_tests::solved::{answer, near, numbers, says, text};
 
-const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"division": "0.02 mm", "divisions": 125, "grows": "inwards"}}}}"#;
+const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125, "grows": "inwards"}}}}"#;
 
 fn fit(basic: &str, code: &str, more: &str) -> latheside_core::record::Node {
     let operation = format!(r#"{{"kind": "fit", "basic": "{basic}", "code": "{code}"{more}}}"#);

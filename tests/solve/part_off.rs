@@ -6,7 +6,7 @@ use latheside_core::shop::Shop;
 use latheside_tests::solved::{answer, near, needs, number, says, text};
 
 const SHOP: &str = r#"{"name": "a shop", "lathe": {"spindle_speeds": [{"rpm": 45, "how": "back gear, belt 1"}, 70, 110, 190, 320, 540, 900],
-    "dials": {"cross": {"division": "0.02 mm", "divisions": 125}, "carriage": {"division": "0.1 mm", "divisions": 180}}},
+    "dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125}, "carriage": {"division": "0.1 mm", "divisions": 180}}},
     "cutters": [{"name": "thin blade", "kind": "parting-blade", "width": "1.5 mm", "material": "hss"}]}"#;
 
 #[test]

@@ -5,7 +5,7 @@ use latheside_core::record::Node;
 use latheside_tests::solved::{answer, at, card, fact, found, items, lines, needs, number, text};
 
 const SHOP: &str = r#"{"lathe": {"dials": {
-    "cross": {"division": "0.02 mm", "divisions": 125, "backlash": "0.15 mm"},
+    "cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125, "backlash": "0.15 mm"},
     "compound": {"division": "1 thou", "divisions": 100, "reads": "diameter"},
     "carriage": {"division": "0.1 mm", "divisions": 180},
     "tailstock": {"division": "1 thou", "divisions": 100}}}}"#;
@@ -80,7 +80,7 @@ fn the_drill_takes_the_slack_out_first() {
 
 #[test]
 fn what_is_missing_is_asked_for() {
-    let bare = r#"{"lathe": {"dials": {"cross": {"division": "0.02 mm"}}}}"#;
+    let bare = r#"{"lathe": {"dials": {"cross": {"reads": "radius", "division": "0.02 mm"}}}}"#;
     let found = answer(bare, r#"{"kind": "read-dial", "amount": "1 mm"}"#);
     assert_eq!(text(&found, "readings.0.dial"), "50 lines");
     assert_eq!(needs(&found, "turns"), "shop.lathe.dials.cross");

@@ -150,7 +150,7 @@ fn without_a_dial_the_diameters_stand() {
 #[test]
 fn facing_leaves_a_length() {
     let found = answer(
-        r#"{"name": "a shop", "lathe": {"dials": {"compound": {"division": "0.02 mm", "divisions": 100}}}}"#,
+        r#"{"name": "a shop", "lathe": {"dials": {"compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}}}"#,
         r#"{"kind": "size", "process": "face", "from": "25.6 mm", "to": "25 mm", "diameter": "20 mm", "stock": "brass"}"#,
     );
     let cuts: Vec<(&str, f64)> = items(at(&found, "cuts"))

@@ -8,8 +8,8 @@ use latheside_tests::solved::{
 use proptest::prelude::*;
 
 const SHOP: &str = r#"{"lathe": {"dials": {
-    "cross": {"division": "0.02 mm", "divisions": 125, "backlash": "0.15 mm", "travel": "140 mm"},
-    "compound": {"division": "1 thou", "divisions": 100, "travel": "3 1/2 in"},
+    "cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125, "backlash": "0.15 mm", "travel": "140 mm"},
+    "compound": {"reads": "radius", "division": "1 thou", "divisions": 100, "travel": "3 1/2 in"},
     "carriage": {"division": "0.1 mm", "divisions": 180, "travel": "2 m"}}},
     "drills": ["5 mm", "6 mm"]}"#;
 
@@ -230,7 +230,7 @@ fn what_is_missing_or_does_not_agree_is_said() {
     assert_eq!(needs(&found, "dial"), "shop.lathe.dials");
     assert_eq!(needs(&found, "web_mm"), "operation.drill");
     assert_eq!(number(&found, "positions.2.from_first_mm"), 20.0, "a rule will do");
-    let cross = r#"{"lathe": {"dials": {"cross": {"division": "0.02 mm"}}}}"#;
+    let cross = r#"{"lathe": {"dials": {"cross": {"reads": "radius", "division": "0.02 mm"}}}}"#;
     let found = answer(cross, &row(r#""places": 3, "pitch": "10 mm", "drill": "5 mm""#));
     assert_eq!(needs(&found, "turns"), "shop.lathe.dials.cross");
     assert_eq!(needs(&found, "in_one_setting"), "shop.lathe.dials.cross.travel");
@@ -282,7 +282,7 @@ proptest! {
         places in 2_u32..120, overall in 100_i128..1_000_000, line in 1_i128..500, divisions in 10_i128..400,
     ) {
         let shop = format!(
-            r#"{{"lathe": {{"dials": {{"cross": {{"division": "{line} um", "divisions": {divisions}}}}}}}}}"#
+            r#"{{"lathe": {{"dials": {{"cross": {{"reads": "radius", "division": "{line} um", "divisions": {divisions}}}}}}}}}"#
         );
         let found = answer(&shop, &row(&format!(r#""places": {places}, "overall": "{overall} um""#)));
         let spaces = i128::from(places) - 1;

@@ -5,7 +5,7 @@ use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
 use latheside_tests::solved::{answer, near, number, says, text};
 
-const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"division": "0.02 mm", "divisions": 125}, "compound": {"division": "0.02 mm", "divisions": 100}}},
+const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125}, "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}},
     "indicators": [{"division": "0.01 mm", "travel": "10 mm"}]}"#;
 
 fn taper(entries: &str) -> latheside_core::record::Node {
@@ -136,7 +136,7 @@ fn an_inch_job_has_an_inch_of_travel() {
 
 #[test]
 fn a_speed_for_the_large_end() {
-    let shop = r#"{"lathe": {"spindle_speeds": [110, 190, 320, 540], "dials": {"compound": {"division": "0.02 mm", "divisions": 100}}}}"#;
+    let shop = r#"{"lathe": {"spindle_speeds": [110, 190, 320, 540], "dials": {"compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}}}"#;
     let operation = r#"{"kind": "taper", "large": "25.4 mm", "small": "20 mm", "length": "40 mm", "stock": "mild-steel"}"#;
     let found = answer(shop, operation);
     // 70 to 90 ft/min at an inch, 12·v/(π·d): 267 to 344 rpm (TM 1-420 C1 (1942) para 8).

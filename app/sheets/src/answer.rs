@@ -8,6 +8,7 @@ use super::{fold, key};
 use crate::act::Act;
 use latheside_core::operation::{Answer, Card, Fact, Line, Other, Span, Tone, line};
 use latheside_core::record::{Record, Sentence, Shape, Value};
+use latheside_core::shop::entry_words;
 use maud::{Markup, PreEscaped, html};
 
 /// Lines of figures and words.
@@ -156,7 +157,7 @@ pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<
                     }
                 }
                 @if let (true, Ok(at)) = (strip, folds.of.parse()) {
-                    (key(&Act::Strip(at), "key", "Keep the strip, full size"))
+                    (key(&Act::Strip(at), "key", "Save the scale as a strip, full size"))
                 }
                 @if let Some(card) = &card {
                     @if let Some(rows) = card.table.as_ref().filter(|rows| !rows.rows.is_empty()) {
@@ -268,7 +269,7 @@ fn ask(place: &str, shop: &Record) -> Markup {
     let view = FormView { form: path, sentence: &Sentence::default(), drafts: &[], editing: None };
     html! {
         p class="ask" {
-            "With the " (field.label) " there would be more to say: "
+            "For more, say " (entry_words(place)) ": "
             @if of_its_own {
                 a class="inline" href="#shop" { "enter it in the shop" }
             } @else {

@@ -127,7 +127,7 @@ impl Bench<'_> {
         fold(
             "bench-more",
             self.open,
-            "skip, once more, went wrong, note",
+            "skip, repeat, went wrong, note",
             &html! {
                 div class="bench-more" {
                     textarea id="bench-note" data-field="said" rows="2" aria-label="what went wrong, or a note on this step"
@@ -135,7 +135,7 @@ impl Bench<'_> {
                     (key(&Act::Wrong, "key", "It went wrong"))
                     (key(&Act::Note, "key", "Note it"))
                     (key(&Act::Skip, "key", "Skip this step"))
-                    (key(&Act::Repeat, "key", "Done once more"))
+                    (key(&Act::Repeat, "key", "Done again"))
                 }
                 @if !self.said.is_empty() {
                     ul class="bench-record" {
@@ -235,7 +235,7 @@ fn finished(setup: &str) -> Markup {
             p class="say" { "Every step of this setup is carried out. What was said on the way stays with the setup." }
             p class="say" { "Spindle stopped, work out, machine clean." }
             a class="key wide" href=(setup) { "To the setup" }
-            (key(&Act::Again, "key wide", "Once more from the start"))
+            (key(&Act::Again, "key wide", "Again from the start"))
         }
     }
 }

@@ -226,12 +226,18 @@ fn changed_words(counts: &str) -> String {
     let Some((before, after)) = counts.split_once(' ') else { return String::new() };
     match (before.parse::<usize>(), after.parse::<usize>()) {
         (Ok(b), Ok(a)) if a > b => {
-            format!("By what was measured there is more to do: {a} steps left, not {b}.")
+            format!(
+                "By what was measured there is more to do: {} left, not {b}.",
+                latheside_core::quantity::show::many(a, "step", "steps")
+            )
         }
         (Ok(b), Ok(a)) if a < b => {
-            format!("By what was measured there is less to do: {a} steps left, not {b}.")
+            format!(
+                "By what was measured there is less to do: {} left, not {b}.",
+                latheside_core::quantity::show::many(a, "step", "steps")
+            )
         }
-        _ => "Taken in: what follows goes by it.".to_owned(),
+        _ => "Entered: what follows is worked from it.".to_owned(),
     }
 }
 

@@ -10,9 +10,9 @@ use alloc::{format, vec};
 
 const OWNED: &str = r#"{
  "lathe": {"nose": "screwed", "tumbler": true, "spindle_speeds": [200, 400, 800],
-  "dials": {"cross": {"division": "0.02 mm", "divisions": 100, "backlash": "0.1 mm", "travel": "120 mm"},
+  "dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 100, "backlash": "0.1 mm", "travel": "120 mm"},
             "carriage": {"division": "0.1 mm", "divisions": 200, "backlash": "0.2 mm", "travel": "300 mm"},
-            "compound": {"division": "0.02 mm", "divisions": 100}}},
+            "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}},
  "dividing": {"direct": [60], "head": {"worm_ratio": 40, "plates": [[15, 16, 17, 18, 19, 20]]}},
  "holding": [{"name": "three-jaw", "kind": "chuck", "from": "2 mm", "to": "80 mm", "rpm_max": 600},
              {"name": "collet 6", "kind": "collet", "from": "5.9 mm", "to": "6 mm"}],

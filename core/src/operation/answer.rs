@@ -34,6 +34,17 @@ impl Answer {
 }
 
 impl Answer {
+    /// A dial of which only radius or diameter isn't said is asked for that alone.
+    pub(super) fn asking(mut self, shop: &Shop) -> Answer {
+        for lacking in &mut self.lacking {
+            lacking.needs = shop.unsaid(lacking.needs);
+        }
+        if let Some(unmade) = &mut self.unmade {
+            unmade.needs = shop.unsaid(unmade.needs);
+        }
+        self
+    }
+
     /// With the cautions that follow from its steps' actions.
     pub(super) fn cautioned(mut self) -> Answer {
         if let Some(found) = self.found.as_ref().filter(|_| self.unmade.is_none()) {

@@ -27,7 +27,7 @@ pub(super) static KIND: Kind = Kind {
         fields: &[
             field("holes", 1, "holes", Shape::Count(2, 999)),
             field("diameter", 2, "circle's diameter", LENGTH),
-            field("further", 3, "copied once more", Shape::Flag),
+            field("further", 3, "copied again", Shape::Flag),
             field("work_in", 4, "work in", Shape::Choice(WORK_IN)),
             field("cutter_in", 5, "cutter in", Shape::Choice(CUTTER_IN)),
             field("way", 6, "way, by its number", Shape::Count(1, 9999)),
@@ -35,7 +35,7 @@ pub(super) static KIND: Kind = Kind {
     },
     sentences: &[(
         "",
-        "Make a plate of {holes} holes on Ø {diameter}[, copied once more: {further}][, work in {work_in}][, cutter in {cutter_in}][; by way {way}].",
+        "Make a plate of {holes} holes on Ø {diameter}[, copied again: {further}][, work in {work_in}][, cutter in {cutter_in}][; by way {way}].",
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],

@@ -20,8 +20,8 @@ proptest! {
         let lathe = format!(
             r#""leadscrew": "{screw}", "change_gears": {gears:?}, "pairs_max": {pairs_max}, "before_train": "{before}",
             "stud_clearance_teeth": {clearance}, "chasing_dials": [{{"wheel_teeth": {}, "marks": {}}}],
-            "spindle_speeds": [50, 70], "dials": {{"cross": {{"division": "{division}", "divisions": 100}},
-            "compound": {{"division": "{division}"}}}}"#, dial.0, dial.1
+            "spindle_speeds": [50, 70], "dials": {{"cross": {{"reads": "radius", "division": "{division}", "divisions": 100}},
+            "compound": {{"reads": "radius", "division": "{division}"}}}}"#, dial.0, dial.1
         );
         let thread = format!(r#"{thread}, "side": "{side}", "starts": {starts}{diameter}, "length": "20 mm"{more}"#);
         let answer = solve(&lathe, &thread);

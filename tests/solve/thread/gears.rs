@@ -184,32 +184,32 @@ fn errors_in_the_words_of_the_bench() {
             "8 tpi",
             "2.5 mm",
             "63, 80",
-            "goes on this banjo · 0.04 mm long in 300",
+            "0.04 mm long in 300 · banjo not measured",
             "+0.0375 mm in 300",
         ),
         (
             "8 tpi",
             "2.5 mm",
             "26, 33",
-            "goes on this banjo · 0.18 mm long in 300",
+            "0.18 mm long in 300 · banjo not measured",
             "+0.1818 mm in 300",
         ),
         (
             "8 tpi",
             "2.5 mm",
             "48, 61",
-            "goes on this banjo · 0.2 mm short in 300",
+            "0.2 mm short in 300 · banjo not measured",
             "-0.1967 mm in 300",
         ),
-        ("8 tpi", "2.5 mm", "100, 127", "goes on this banjo · exact", "+0.0000 mm in 300"),
+        ("8 tpi", "2.5 mm", "100, 127", "exact · banjo not measured", "+0.0000 mm in 300"),
         // 47/37 for 1.27 is +212.81 ppm: 2.55 thou in a foot.
-        ("1 mm", "20 tpi", "47, 37", "goes on this banjo · 2.6 thou long in 12 in", "+212.81 ppm"),
+        ("1 mm", "20 tpi", "47, 37", "2.6 thou long in 12 in · banjo not measured", "+212.81 ppm"),
         // 355/113 for π is +0.085 ppm: a fortieth of a micrometre in 300 mm.
         (
             "1 mm",
             "1 pi mm",
             "355, 113",
-            "goes on this banjo · within 0.001 mm in 300",
+            "within 0.001 mm in 300 · banjo not measured",
             "+0.085 ppm",
         ),
     ];
@@ -222,7 +222,22 @@ fn errors_in_the_words_of_the_bench() {
     // A thread longer than that is told over its own length: 125 ppm of 800 mm is 0.1 mm.
     let lathe = r#""leadscrew": "8 tpi", "change_gears": [63, 80], "pairs_max": 1"#;
     let read = read_file(&setup(lathe, r#""lead": "2.5 mm", "length": "800 mm""#)).unwrap();
-    assert!(card(&read).verdict.unwrap().1.ends_with("0.1 mm long in 800 mm"));
+    assert!(card(&read).verdict.unwrap().1.starts_with("0.1 mm long in 800 mm"));
+    // It is said to go on where something is known of what goes on: by each of the three.
+    for (known, said) in [
+        (r#""stud_clearance_teeth": 0"#, "goes on this banjo · exact"),
+        (r#""centres_teeth": [100, 300]"#, "goes on this banjo · exact"),
+        (
+            r#""banjo": {"module": "1 mm", "centres": "150 mm", "slot": ["40 mm", "140 mm"], "boss_radius": "5 mm"}"#,
+            "goes on this banjo · exact",
+        ),
+        (r#""banjo": {"module": "1 mm"}"#, "exact · banjo not measured"),
+        (r#""tumbler": true"#, "exact · banjo not measured"),
+    ] {
+        let gears = r#""leadscrew": "8 tpi", "change_gears": [45, 60, 100, 127], "pairs_max": 1"#;
+        let file = setup(&format!("{gears}, {known}"), r#""lead": "2.5 mm""#);
+        assert_eq!(card(&read_file(&file).unwrap()).verdict.unwrap().1, said, "{known}");
+    }
 }
 
 #[test]

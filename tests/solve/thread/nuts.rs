@@ -53,7 +53,7 @@ fn how_the_carriage_gets_back_with_closed_nuts() {
     let pass = |reverse: &str, nose: &str, crank: &str| {
         let lathe = format!(
             r#""leadscrew": "3 mm", "change_gears": [25, 60], "pairs_max": 1, "reverse": {reverse}, "nose": "{nose}",
-            "hand_crank": {crank}, "spindle_speeds": [45, 70, 110], "dials": {{"cross": {{"division": "0.02 mm", "divisions": 125}}}}"#
+            "hand_crank": {crank}, "spindle_speeds": [45, 70, 110], "dials": {{"cross": {{"reads": "radius", "division": "0.02 mm", "divisions": 125}}}}"#
         );
         let answer =
             solve(&lathe, r#""designation": "M12 × 1.25", "length": "20 mm", "ending": "groove""#);
@@ -181,7 +181,7 @@ fn inexact_gears_and_the_marks() {
         );
         (
             fact(&lathe, r#""lead": "2.5 mm""#, "half-nuts"),
-            fact(&lathe, r#""lead": "2.5 mm""#, "nearest other"),
+            fact(&lathe, r#""lead": "2.5 mm""#, "at a wrong mark"),
         )
     };
     let (rule, off) = dial(63, 3);
@@ -190,7 +190,7 @@ fn inexact_gears_and_the_marks() {
     assert_eq!(off.as_deref(), Some("mark 2 by 833 µm"), "arithmetic");
     // An exact train: no offsets.
     let lathe = r#""leadscrew": "3 mm", "change_gears": [25, 60], "pairs_max": 1, "chasing_dials": [{"wheel_teeth": 15, "marks": 5}]"#;
-    assert_eq!(fact(lathe, r#""lead": "1.25 mm""#, "nearest other"), None);
+    assert_eq!(fact(lathe, r#""lead": "1.25 mm""#, "at a wrong mark"), None);
     // No dial at all.
     let none = fact(r#""leadscrew": "3 mm""#, r#""lead": "1.25 mm""#, "half-nuts").unwrap();
     assert!(none.starts_with("no dial: keep closed, run back; or a carriage stop"), "{none}");

@@ -71,7 +71,7 @@ fn starts_by_the_gears_in_hand_or_by_the_compound() {
     let lathe = |gears: &str, before: &str| {
         format!(
             r#""leadscrew": "3 mm", "before_train": "{before}", "change_gears": [{gears}], "pairs_max": 1,
-            "dials": {{"cross": {{"division": "0.02 mm", "divisions": 125}}, "compound": {{"division": "0.02 mm", "divisions": 100}}}}"#
+            "dials": {{"cross": {{"reads": "radius", "division": "0.02 mm", "divisions": 125}}, "compound": {{"reads": "radius", "division": "0.02 mm", "divisions": 100}}}}"#
         )
     };
     let figure = |lathe: &str, starts: u32| {
@@ -112,7 +112,7 @@ fn starts_by_the_gears_in_hand_or_by_the_compound() {
 }
 
 const BOTH: &str = r#""dials": {"cross": {"division": "0.02 mm", "divisions": 125, "reads": "radius", "grows": "inwards"},
-    "compound": {"division": "0.02 mm", "divisions": 100}}"#;
+    "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}"#;
 
 #[test]
 fn infeed_of_choice() {

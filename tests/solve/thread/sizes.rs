@@ -81,7 +81,7 @@ fn the_lead_error_as_a_share_of_the_tolerance() {
     assert_eq!(tone, Tone::Note);
     assert_eq!(
         said,
-        "goes on this banjo · 0.04 mm long in 300 · fits a nut of 10 mm: the gears eat 2 % of what 6g allows"
+        "0.04 mm long in 300 · banjo not measured · fits a nut of 10 mm: the lead's error takes 2 % of the 6g tolerance"
     );
 }
 

@@ -1,13 +1,14 @@
 //! A dial worked out: its lines, their spacing, and how the circle is divided for them.
 
 use super::{lengths, why};
+use crate::dividing::{Kit, ways};
 use crate::exact::Ratio;
 use crate::graduation::{
     Hand, Marks, Moves, Reads, Scale, Turning, Vernier, grows_turning, numbers_run, scale, spacing,
     vernier_for, whole_scales,
 };
 use crate::operation::Mark;
-use crate::operation::circle::{Circle, Cut, Layout, Tool, Unmade};
+use crate::operation::circle::{Circle, Cut, Layout, Tool, Unmade, kit};
 use crate::operation::{Answer, Found, Lacking};
 use crate::quantity::{Quantity, Unit, show};
 use crate::record::Record;
@@ -88,6 +89,8 @@ pub struct Graduate {
     pub(super) drawn_by: &'static str,
     pub(super) drawn_like: Unit,
     pub(super) drawn_dial: Option<Dial>,
+    /// What there is to divide with.
+    pub(super) kit: Kit,
 }
 
 pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -205,6 +208,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         drawn_by,
         drawn_like,
         drawn_dial: dial,
+        kit: kit(shop),
     };
     let mut cautions = arrangement.cautions();
     cautions.extend(graduate.tool.caution());
@@ -279,6 +283,11 @@ impl Graduate {
             others.extend(found.map(|other| (other, unit)));
         }
         others
+    }
+
+    /// Whether what is owned divides a circle into so many exactly.
+    pub(super) fn divides(&self, lines: u32) -> bool {
+        ways(lines, &self.kit).is_ok_and(|ways| ways.found.all() > 0)
     }
 
     /// Which way round the dial its numbers rise, seen from the handle, for a screw that moves
