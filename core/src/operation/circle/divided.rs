@@ -199,11 +199,15 @@ impl Circle {
 
     /// The angle of a place on the work, in degrees.
     pub(super) fn degrees(&self, place: &Place) -> Option<Ratio> {
-        let turns = match self.irregular() {
-            true => *self.angles.get(usize::try_from(place.division).ok()?)?,
-            false => Ratio::new(place.division.into(), self.into.into()).ok()?,
-        };
-        turns.mul(Ratio::whole(360)).ok()
+        self.turns(place)?.mul(Ratio::whole(360)).ok()
+    }
+
+    /// The angle of a place on the work, in turns.
+    fn turns(&self, place: &Place) -> Option<Ratio> {
+        match self.irregular() {
+            true => self.angles.get(usize::try_from(place.division).ok()?).copied(),
+            false => Ratio::new(place.division.into(), self.into.into()).ok(),
+        }
     }
 
     /// The place once round.
@@ -213,6 +217,12 @@ impl Circle {
             true => place_at(way, Ratio::ONE).ok(),
             false => dividing::closing(way).ok(),
         }
+    }
+
+    /// The place that is made after so many others, a whole turn of the work later.
+    pub(super) fn once_round(&self, after: u32) -> Option<Place> {
+        let turns = self.turns(&self.worked(after)?)?;
+        place_at(self.best()?, turns.add(Ratio::ONE).ok()?).ok()
     }
 
     /// How many whole turns and spaces further one place is than another, on the crank or the

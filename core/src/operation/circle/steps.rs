@@ -488,7 +488,7 @@ impl Circle {
             None => None,
         };
         let round = after == 0 && lap && !spot;
-        let target = if round { self.closing()? } else { place };
+        let target = if round { self.once_round(0)? } else { place };
         let spindle = self.locked();
         let head = self.in_head();
         let moves = self.moved(before.as_ref(), &target, head);
@@ -502,7 +502,7 @@ impl Circle {
         actions.extend(self.seen(&target));
         let (mut label, mut figure) = words::figure(
             &place.at,
-            self.between(before.as_ref(), &place).map_or(0, |moved| moved.0),
+            self.between(before.as_ref(), &target).map_or(0, |moved| moved.0),
         );
         if before.is_none() && at_nought(&place.at) {
             label = match place.at {
