@@ -43,7 +43,8 @@ impl Lathe {
         self.judge(Rule::LeftDetent, detent, "the detent is left in");
         self.judge(Rule::LeftBoard, board, "the board is left on the ways");
         self.judge(Rule::LeftKey, key, "the key is left in");
-        self.judge(Rule::LeftTailstock, over, "the tailstock is left set over");
+        let known = self.m.cone.over.is_some();
+        self.judge(Rule::LeftTailstock, over && !known, "the tailstock is left set over");
         self.judge(Rule::LeftCompound, swung, "the compound is left swung");
         self.judge(Rule::LeftGuard, guard, "the guard is left open");
         self.judge(Rule::Chg009, driven, "the tumbler is left driving the train");
@@ -55,6 +56,7 @@ impl Lathe {
             unmeasured,
             "turned to size with nothing measured before the last cut",
         );
+        self.taper_left();
         self.too_close();
     }
 

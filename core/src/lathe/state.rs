@@ -84,6 +84,7 @@ pub(super) struct Machine {
     pub(super) nose_clean: bool,
     pub(super) compound_touched: bool,
     pub(super) in_work: bool,
+    pub(super) cone: super::taper::Taper,
     pub(super) thick: f64,
     pub(super) shop: Kit,
 }
@@ -257,6 +258,7 @@ impl Machine {
             nose_clean: false,
             compound_touched: false,
             in_work: false,
+            cone: super::taper::Taper::default(),
             thick: 0.0,
             shop: Kit::new(shop),
         }
