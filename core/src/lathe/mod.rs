@@ -119,6 +119,8 @@ impl Lathe {
             Action::Touch { slide, toward, face, thick, .. } => {
                 self.touch(*slide, *toward, *face, thick.map_or(0.0, |t| t.mm.to_f64()));
             }
+            Action::Approach { slide, toward } => self.approach(*slide, *toward),
+            Action::FindSlack { slide, .. } => self.find_slack(*slide),
             Action::Zero { slide, on } => self.zero(*slide, *on),
             Action::Wind { slide, to, by, toward, from, on } => {
                 self.wind(*slide, to.as_ref(), *by, *toward, *from, *on);
@@ -147,6 +149,7 @@ impl Lathe {
                 let (over, should_be) = (over.mm.to_f64(), should_be.mm.to_f64());
                 self.indicate(*slide, over, should_be, is.map(|l| l.mm.to_f64()));
             }
+            Action::Join { .. } => self.hands_at_work(false),
             Action::Try { .. } => self.tried_on(),
             Action::Clean { what } => self.tend(*what, false),
             Action::Deburr { what } => self.tend(*what, true),

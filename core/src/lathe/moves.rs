@@ -69,7 +69,9 @@ impl Lathe {
         let locked = self.m.lock(lock) == Some(true);
         self.judge(Rule::MoveLocked, locked, "the slide is locked");
         if slide == Slide::Compound {
-            let unknown = self.m.compound == Lie::Unknown;
+            // Where nothing is cut it doesn't matter which way it goes.
+            let cuts = self.m.cutter.is_some() || self.m.work.is_some();
+            let unknown = cuts && self.m.compound == Lie::Unknown;
             self.judge(Rule::UnknownCompound, unknown, "nobody looked how the compound lies");
         }
         if slide == Slide::Carriage {
@@ -207,6 +209,35 @@ impl Lathe {
     /// The work's radius where it is thickest.
     pub(super) fn outermost(&self) -> Option<f64> {
         self.part.outside.iter().map(|s| s.radius).reduce(f64::max).or_else(|| self.m.radius())
+    }
+
+    /// Wound one way to where something begins: the cutter clear, for nobody says where that is.
+    pub(super) fn approach(&mut self, slide: Slide, toward: Toward) {
+        let Some(goes) = self.may_move(slide, toward) else { return };
+        let clear = self.m.clear;
+        let near = "a slide is wound up with the cutter at the work";
+        self.need(clear, true, (Rule::UnknownPlace, Rule::Gen050), near);
+        if let Some(sled) = self.sled_mut(slide) {
+            sled.way = goes;
+            sled.touched = true;
+            sled.stale = false;
+        }
+    }
+
+    /// A slide to and fro against an indicator.
+    pub(super) fn find_slack(&mut self, slide: Slide) {
+        let mounted = self.m.indicator;
+        self.judge(Rule::Mea007, !mounted, "no indicator is mounted");
+        let turning = self.m.turning();
+        self.judge(Rule::Mea002, turning, "something turns while an indicator stands at a slide");
+        let clear = self.m.clear;
+        let near = "a slide is wound to and fro with the cutter at the work";
+        self.need(clear, true, (Rule::UnknownPlace, Rule::Gen050), near);
+        if let Some(sled) = self.sled_mut(slide) {
+            // It ends on its other side.
+            sled.way = 0.0;
+            sled.stale = true;
+        }
     }
 
     pub(super) fn zero(&mut self, slide: Slide, on: Gauge) {

@@ -2,10 +2,14 @@
 //! to it without the slack.
 
 use super::cut::{SLIDES, slide_words};
+use super::ready::Kit;
 use super::{
     Answer, Card, Fact, Found, Kind, Lacking, Other, Step, Tone, Why, Worked, Works, line,
 };
 use crate::exact::Ratio;
+use crate::procedure::{
+    self, Action, CutterStands, Fitting, Gauge, Item, Length, Slide, Statement, StepId, Toward,
+};
 use crate::quantity::{Unit, show};
 use crate::record::{Choice, LENGTH, Node, Record, Shape, Spec, choice, field};
 use crate::shop::{Dial, Reading, Shop};
@@ -39,7 +43,7 @@ pub(super) static KIND: Kind = Kind {
         ("", "Move {amount}[ {meant}], on {slide|any slide}[, or as read on {from}]."),
     ],
     instead: &[("amount", "from"), ("amount", "turns"), ("amount", "lines"), ("from", "amount")],
-    from_shop: &["lathe"],
+    from_shop: &["lathe", "indicators"],
     measured: &[],
 };
 
@@ -62,6 +66,8 @@ pub struct ReadDial {
     /// What was asked for, in words.
     asked: String,
     like: Unit,
+    /// Whether an indicator is owned.
+    indicator: bool,
 }
 
 /// Slides that go across the work: the diameter changes by twice their travel.
@@ -188,16 +194,9 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         });
     }
     let why = on.first().map(why).into_iter().collect();
-    let found = ReadDial { on, asked: words, like };
-    Answer {
-        found: Some(Found::ReadDial(Box::new(found))),
-        lacking,
-        cautions: vec![
-            "Find slack and set dials with the spindle stopped. The machine's maker and the rules of the place come first.",
-        ],
-        why,
-        ..Answer::default()
-    }
+    let indicator = shop.record().records("indicators").next().is_some();
+    let found = ReadDial { on, asked: words, like, indicator };
+    Answer { found: Some(Found::ReadDial(Box::new(found))), lacking, why, ..Answer::default() }
 }
 
 fn why(on: &On) -> Why {
@@ -239,71 +238,106 @@ impl ReadDial {
         self.on.first()
     }
 
-    /// The drill that finds out how much the screw is slack.
-    fn find_the_slack(&self, on: &On) -> Step {
-        let slide = slide_words(on.slide);
-        let mut say = vec![
-            "Spindle stopped.".to_owned(),
-            format!("An indicator against {slide}. Wind in until its hand moves, dial to *0*."),
-            "Wind back slowly until the hand just moves again: those lines are the slack."
-                .to_owned(),
-        ];
-        let (mut label, mut figure) = (String::new(), String::new());
-        if let Some(slack) = on.slack() {
-            let lines = show::trimmed(slack, 1);
-            say.push(format!("As entered it is *{lines}* lines. More than that: enter it anew."));
-            label = "slack, lines".to_owned();
-            figure = lines;
-        } else {
-            say.push("Enter it with the dial in the shop.".to_owned());
+    /// The travel made on the first dial, its lost motion known and taken up.
+    fn stages(&self) -> Vec<Step> {
+        let Some(on) = self.first() else { return Vec::new() };
+        let Some((slide, toward)) = moves(on.slide) else { return Vec::new() };
+        let mut steps = Vec::new();
+        if self.indicator {
+            steps.push(find_the_slack(on, slide));
         }
-        Step {
-            title: "Find the slack".to_owned(),
-            say,
-            label,
-            figure,
-            caution: Some("Spindle stopped while the indicator stands against a slide."),
-            done: "Known",
-            ..Step::default()
+        steps.extend([take_it_up(on, slide, toward), self.go(on, slide, toward)]);
+        if let Some(first) = steps.first_mut() {
+            let actions = core::mem::take(&mut first.actions);
+            first.actions = Kit::safe();
+            first
+                .actions
+                .push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
+            first.actions.extend(actions);
         }
+        steps
     }
 
-    fn set(&self, on: &On) -> Step {
-        let slide = slide_words(on.slide);
+    fn go(&self, on: &On, slide: Slide, toward: Toward) -> Step {
+        let to = Some(procedure::Reading::from(on.reading));
+        let wind = |to, toward| Action::Wind {
+            slide,
+            to,
+            by: None,
+            toward,
+            from: toward.opposite(),
+            on: Gauge::Dial,
+        };
         Step {
-            title: "Take up the slack".to_owned(),
-            say: vec![
-                format!("Wind {slide} back by {}.", on.dial.past()),
-                "Come up to where the travel begins, winding one way only.".to_owned(),
-                "Hold the handwheel and set the dial to *0*.".to_owned(),
-            ],
-            label: slide.to_owned(),
-            figure: "0".to_owned(),
-            caution: Some("Tool clear of the work, or the spindle stopped."),
-            done: "Set",
-            ..Step::default()
-        }
-    }
-
-    fn go(&self, on: &On) -> Step {
-        let slide = slide_words(on.slide);
-        let mut say = vec![format!("Wind {slide} on, the same way: *{}*.", on.reading.counted())];
-        if let Some(left) = on.reading.left() {
-            say.push(format!("That line is {left}."));
-        }
-        say.push(format!("Gone past? Back by {}, then up to it again.", on.dial.past()));
-        Step {
+            id: StepId::new("wind", 1),
             title: "Wind to it".to_owned(),
-            say,
-            label: format!("{slide}, on by"),
+            actions: Vec::from([wind(to, toward)]),
+            label: format!("{}, on by", slide_words(on.slide)),
             figure: on.reading.counted().to_string(),
-            caution: Some(
-                "Never back to a line from beyond: the slide stands where the slack left it.",
-            ),
             done: "There",
             ..Step::default()
         }
     }
+}
+
+/// A slide of a dial's name, and the way in which its cut goes on.
+fn moves(slide: &str) -> Option<(Slide, Toward)> {
+    Some(match slide {
+        "cross" => (Slide::Cross, Toward::In),
+        "compound" => (Slide::Compound, Toward::In),
+        "carriage" => (Slide::Carriage, Toward::Headstock),
+        "tailstock" => (Slide::Quill, Toward::Headstock),
+        _ => return None,
+    })
+}
+
+/// How much the screw is slack, by an indicator.
+fn find_the_slack(on: &On, slide: Slide) -> Step {
+    let indicator = Item::Fitting { which: Fitting::Indicator };
+    let slack = on.dial.backlash.map(|slack| Length::like(slack, on.dial.unit));
+    let lines = on.slack().map(|slack| show::trimmed(slack, 1));
+    Step {
+        id: StepId::new("slack", 1),
+        title: "Find the slack".to_owned(),
+        actions: Vec::from([
+            Action::Mount(indicator.clone()),
+            Action::FindSlack { slide, should_be: slack },
+            Action::Remove(indicator),
+        ]),
+        say: Vec::from([match slack {
+            Some(_) => "More than was entered with the dial: enter it anew.",
+            None => "Enter it with the dial in the shop.",
+        }
+        .to_owned()]),
+        label: lines.as_ref().map_or("", |_| "slack, lines").to_owned(),
+        figure: lines.unwrap_or_default(),
+        done: "Known",
+        ..Step::default()
+    }
+}
+
+/// Wound back, and up to where the travel begins, its dial at nought.
+fn take_it_up(on: &On, slide: Slide, toward: Toward) -> Step {
+    Step {
+        id: StepId::new("nought", 1),
+        title: "Take up the slack".to_owned(),
+        actions: Vec::from([
+            Action::Clear { slide, toward: toward.opposite(), by: Some(back_by(on)) },
+            Action::Approach { slide, toward },
+            Action::Zero { slide, on: Gauge::Dial },
+        ]),
+        label: slide_words(on.slide).to_owned(),
+        figure: "0".to_owned(),
+        done: "Set",
+        ..Step::default()
+    }
+}
+
+/// Farther back than any slack: half a turn of its handle, or 1 mm where a turn isn't known. Common practice,
+/// no source.
+fn back_by(on: &On) -> Length {
+    let half = on.dial.travel_per_turn().and_then(|turn| turn.div(Ratio::whole(2)).ok());
+    Length::like(half.unwrap_or(Ratio::ONE), on.dial.unit)
 }
 
 impl Worked for ReadDial {
@@ -373,15 +407,10 @@ impl Worked for ReadDial {
     }
 
     fn steps(&self) -> usize {
-        3
+        self.stages().len()
     }
 
     fn step(&self, at: usize) -> Option<Step> {
-        let first = self.first()?;
-        Some(match at {
-            0 => self.find_the_slack(first),
-            1 => self.set(first),
-            _ => self.go(first),
-        })
+        self.stages().into_iter().nth(at)
     }
 }

@@ -6,8 +6,8 @@
 
 use super::term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,
-    Instrument, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle, Tended,
-    Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
+    Instrument, Joining, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle,
+    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
 };
 use super::value::{Beat, Degrees, Length, Number, Reading};
 use alloc::string::String;
@@ -211,6 +211,22 @@ pub enum Action {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         thick: Option<Length>,
     },
+    /// A slide is wound up to where it is to begin, one way only, so that its screw's lost motion is out.
+    Approach {
+        /// Which.
+        slide: Slide,
+        /// Which way it comes.
+        toward: Toward,
+    },
+    /// How much a slide's screw is slack: wound one way until an indicator against it moves, and back until it
+    /// just moves again.
+    FindSlack {
+        /// Of which slide.
+        slide: Slide,
+        /// What it was when it was entered.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        should_be: Option<Length>,
+    },
     /// A gauge is set to nought where the slide stands.
     Zero {
         /// Of which slide.
@@ -305,6 +321,14 @@ pub enum Action {
         /// The entry that takes what it moved by.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         fills: Option<String>,
+    },
+    /// Two parts are put together.
+    Join {
+        /// How.
+        how: Joining,
+        /// By how much the outer one is made warmer than the other first, degrees Celsius.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        warmer: Option<Number>,
     },
     /// Something is tried on: a nut, a mate, a gauge.
     Try {

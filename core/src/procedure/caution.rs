@@ -3,7 +3,7 @@
 //! Each is said once an operation, where it first matters. What the machine's maker and the rules of the place
 //! say comes first, and is said with the first of them.
 
-use super::{Action, Cutter, CutterAt, InOut, Item, Running, Shape, Spindle, Tended};
+use super::{Action, Cutter, CutterAt, InOut, Item, Joining, Running, Shape, Spindle, Tended};
 use alloc::vec::Vec;
 
 /// What can hurt, as the actions tell it. Common practice, no source, but for what the table of rules in the
@@ -26,6 +26,10 @@ pub enum Hazard {
     Sharp,
     /// Something is measured.
     Measured,
+    /// One part is forced into another.
+    Forced,
+    /// Something is made hot.
+    Hot,
 }
 
 impl Hazard {
@@ -45,6 +49,10 @@ impl Hazard {
             Hazard::Thin => "Thin cutters break unseen: a light feed, eyes covered.",
             Hazard::Sharp => "Fresh edges and swarf cut: a brush or a hook, never a hand.",
             Hazard::Measured => "Never measure turning work.",
+            Hazard::Forced => "Press squarely behind a guard, eyes covered.",
+            Hazard::Hot => {
+                "Hot parts in tongs; no more heat than their makers allow. Hot oil and plating give off fumes: air moving."
+            }
         }
     }
 }
@@ -62,13 +70,18 @@ fn hazard(action: &Action) -> [Option<Hazard>; 2] {
     let one = |hazard| [Some(hazard), None];
     match action {
         Action::Mount(Item::Cutter(cutter)) => [Some(Hazard::HandsInside), of_cutter(cutter)],
-        Action::Mount(_) | Action::Remove(_) | Action::Mesh { .. } | Action::Part { .. } => {
-            one(Hazard::HandsInside)
-        }
+        Action::Isolate
+        | Action::Mount(_)
+        | Action::Remove(_)
+        | Action::Mesh { .. }
+        | Action::Part { .. } => one(Hazard::HandsInside),
         Action::Spindle { of, is: Running::Forward | Running::Reverse } => {
             [Some(Hazard::Turns), (*of == Spindle::Cutter).then_some(Hazard::CutterTurns)]
         }
         Action::Detent { is: InOut::In } | Action::CrankPin { is: InOut::In } => one(Hazard::Held),
+        Action::Join { how: Joining::Shrunk | Joining::Pressed, .. } => {
+            [Some(Hazard::Forced), Some(Hazard::Hot)]
+        }
         Action::Deburr { .. } => one(Hazard::Sharp),
         Action::Clean { what: Tended::Swarf } => one(Hazard::Sharp),
         Action::Measure { .. } | Action::Indicate { .. } | Action::Try { .. } => {
@@ -96,7 +109,7 @@ mod tests {
     fn what_is_started_and_what_is_touched_has_its_caution() {
         let start = Action::Spindle { of: Spindle::Lathe, is: Running::Forward };
         assert_eq!(hazards(&[start.clone(), start]), [Hazard::Turns]);
-        assert!(hazards(&[Action::Guard { is: OpenShut::Shut }, Action::Isolate]).is_empty());
+        assert!(hazards(&[Action::Guard { is: OpenShut::Shut }]).is_empty());
         let saw = Cutter::new(Shape::Disc, CutterAt::LatheSpindle);
         assert_eq!(
             hazards(&[Action::Mount(Item::Cutter(saw))]),

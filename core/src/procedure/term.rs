@@ -318,6 +318,14 @@ terms! {
         Centre = "centre", "the centre";
     }
 
+    /// How two parts are put together.
+    Joining {
+        ByHand = "by-hand", "by hand";
+        Tapped = "tapped", "squarely, tapped with something soft between";
+        Pressed = "pressed", "squarely, in a press";
+        Shrunk = "shrunk", "in one go up to the shoulder, the outer part hot";
+    }
+
     /// What to wait for.
     WaitFor {
         Cool = "cool", "until it is at the room's warmth";

@@ -219,6 +219,19 @@ impl Sentence {
                     None => self.word("."),
                 }
             }
+            Action::Approach { slide, toward } => {
+                self.word("Wind ").word(slide.words()).word(" ").word(way(*slide, *toward));
+                self.word(" to where it is to begin, one way only.")
+            }
+            Action::FindSlack { slide, should_be } => {
+                self.word("Wind ").word(slide.words());
+                self.word(" one way until the indicator moves, set its dial to ").figure("0");
+                self.word(", and wind back until the indicator just moves again: what the dial shows is the slack");
+                if let Some(should) = should_be {
+                    self.word("; it was ").length(*should);
+                }
+                self.word(".")
+            }
             Action::Zero { slide, on: Gauge::Dial } => {
                 self.word("Set the dial of ").word(slide.words()).word(" to ").figure("0").word(".")
             }
@@ -292,6 +305,13 @@ impl Sentence {
                     (None, Some(_)) => self.word(". Enter what it moves by."),
                     (None, None) => self.word("."),
                 }
+            }
+            Action::Join { how, warmer } => {
+                if let Some(Number(by)) = warmer {
+                    self.word("Make the outer part evenly warmer by ");
+                    self.figure(format!("{} °C", show::trimmed(*by, 0))).word(". ");
+                }
+                self.word("Put them together ").word(how.words()).word(".")
             }
             Action::Try { with } => self.word("Try it with ").word(with.words()).word("."),
             Action::Clean { what } => self.word("Clean ").word(what.words()).word("."),

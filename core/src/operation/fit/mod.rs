@@ -115,15 +115,9 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         let limits = [hole, to_hole.unwrap_or(shaft)];
         left(entries.choice("making"), measured, size, limits, dial)
     });
-    let mut cautions = vec![
-        "Measure both parts at the same temperature, and never while they turn. The machine's maker and the rules of the place come first.",
-    ];
     let mut rise_c = None;
     let [least, _] = fit.clearance_mm;
     if fit.kind == FitKind::Interference {
-        cautions.push(
-            "Press squarely behind a guard, with eyes covered; hot parts in tongs, and no more heat than their makers allow. Hot oil and plating give off fumes: air moving.",
-        );
         match entries.choice("outer").and_then(Stock::from_id) {
             Some(stock) => rise_c = rise_to_slip_c(stock, size, least.neg(), ease(size)),
             None => lacking.push(Lacking { key: "rise_c", needs: "operation.outer" }),
@@ -133,13 +127,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let made = [made_hole, made_shaft];
     let fitted = Fitted { basic, fit, words, hole, shaft, dial, left, made, to_hole, rise_c };
     let why = fitted.why(entries);
-    Answer {
-        found: Some(Found::Fit(Box::new(fitted))),
-        cautions,
-        why,
-        lacking,
-        ..Answer::default()
-    }
+    Answer { found: Some(Found::Fit(Box::new(fitted))), why, lacking, ..Answer::default() }
 }
 
 /// What is left to take off the part being made: the one chosen, or else the one that can still come

@@ -1,8 +1,13 @@
 //! What a fit comes to: the limits, what is left to take off, and the steps at the machine.
 
+use super::super::ready::Kit;
 use super::super::{Card, Fact, Picture, Step, Tone, Worked, Zone, line};
 use crate::exact::Ratio;
 use crate::fits::{self, Fit, FitKind, FitWords};
+use crate::procedure::{
+    self, Action, CutterStands, Instrument, Joining, Length, Measured, Running, Statement, StepId,
+    Tended, WaitFor,
+};
 use crate::quantity::{MM_PER_INCH, Quantity, show};
 use crate::record::Node;
 use crate::shop::{Dial, Reading};
@@ -120,11 +125,11 @@ impl Fitted {
         self.rise_c.map(|rise| format!("{} °C", show::float(rise, 0)))
     }
 
-    /// How to bring one part to its size.
+    /// One part measured, and what its last cut comes to.
     fn part(&self, hole: bool) -> Step {
         let (name, limits) = if hole { ("hole", self.hole) } else { ("shaft", self.shaft) };
         let limits = self.to_hole.filter(|_| !hole).unwrap_or(limits);
-        let mut say = vec![format!("The {name} is to be {}.", self.range(limits))];
+        let mut say = vec![format!("The {name} is to be {}.", self.plain(limits))];
         let [made_hole, made_shaft] = &self.made;
         if let (false, Some(made), Some(_)) = (hole, made_hole, self.to_hole) {
             say.push(format!(
@@ -151,32 +156,18 @@ impl Fitted {
                 ));
             }
             Some(left) => {
-                say.push(format!(
-                    "Touch on where it measures {}, dial to *0*.",
-                    self.measured(&left.measured)
-                ));
-                if let (Some(reading), Some(dial)) = (&left.reading, self.dial) {
+                if let Some(reading) = &left.reading {
                     let direction = if hole { "out" } else { "in" };
+                    label = format!(
+                        "cross slide, {direction} from a touch where it measures {}",
+                        self.measured(&left.measured)
+                    );
                     let by_eye =
                         reading.by_eye().map_or_else(String::new, |eye| format!(", {eye}"));
-                    say.push(format!(
-                        "Wind {direction} to {}{by_eye}. If it goes past: back by {}, then up to it.",
-                        reading.set(),
-                        dial.past()
-                    ));
-                    say.push(
-                        "Measure before the last cut: the dial alone doesn't hold this.".to_owned(),
-                    );
-                    label = format!("cross slide, {direction} to");
-                    figure = reading.counted().to_string();
+                    figure = format!("{}{by_eye}", reading.set().replace('*', ""));
                 }
             }
-            _ => {
-                let [low, high] = limits;
-                if let Ok(at) = low.add(high).and_then(|sum| sum.div(Ratio::whole(2))) {
-                    say.push(format!("Aim at *{}*.", self.bare(at)));
-                }
-            }
+            None => {}
         }
         if !hole && self.to_hole.is_none() {
             say.push(
@@ -184,12 +175,33 @@ impl Fitted {
                     .to_owned(),
             );
         }
+        let [low, high] = limits;
+        let middle = low.add(high).and_then(|sum| sum.div(Ratio::whole(2))).ok();
+        let mut actions = if hole { Kit::safe() } else { Vec::new() };
+        actions.extend([
+            Action::Look(Statement::Spindle {
+                of: procedure::Spindle::Lathe,
+                is: Running::Stopped,
+            }),
+            Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
+            Action::Wait { until: WaitFor::Cool },
+            Action::Deburr { what: Tended::Edges },
+            Action::Clean { what: Tended::Work },
+            Action::Measure {
+                what: if hole { Measured::Bore } else { Measured::Diameter },
+                with: if hole { Instrument::Plug } else { Instrument::Micrometer },
+                should_be: middle.map(|middle| Length::like(middle, self.basic.unit())),
+                is: left.map(|left| Length::from(&left.measured)),
+                fills: Some(if hole { "hole_measures" } else { "shaft_measures" }.to_owned()),
+            },
+        ]);
         Step {
+            id: StepId::new(name, 1),
             title: format!("Make the {name}"),
+            actions,
             say,
             label,
             figure,
-            caution: Some("Spindle stopped and work cool before each measure."),
             done: "To size",
             cuts: true,
             measures: Some(if hole { "hole_measures" } else { "shaft_measures" }),
@@ -198,34 +210,32 @@ impl Fitted {
     }
 
     fn together(&self) -> Step {
-        let mut say = vec!["Edges broken, both parts clean.".to_owned()];
-        match (self.fit.kind, self.heat()) {
-            (FitKind::Interference, Some(heat)) => {
-                say.push(format!("Heat the outer part to *{heat}* above the shaft, evenly."));
-                say.push(
-                    "Put it on in one go, up to its shoulder: it won't move again.".to_owned(),
-                );
-            }
-            (FitKind::Interference, None) => {
-                say.push("A chamfer on the shaft, a little oil, and press squarely.".to_owned());
-            }
-            (FitKind::Transition, _) => {
-                say.push(
-                    "A little oil; tap together squarely, with something soft between.".to_owned(),
-                );
-            }
-            (FitKind::Clearance, _) => say.push("Oil, and try it by hand.".to_owned()),
+        let how = match (self.fit.kind, self.rise_c) {
+            (FitKind::Interference, Some(_)) => Joining::Shrunk,
+            (FitKind::Interference, None) => Joining::Pressed,
+            (FitKind::Transition, _) => Joining::Tapped,
+            (FitKind::Clearance, _) => Joining::ByHand,
+        };
+        let mut actions = Vec::from([
+            Action::Deburr { what: Tended::Edges },
+            Action::Clean { what: Tended::Work },
+        ]);
+        if how != Joining::Shrunk {
+            actions.push(Action::Oil { what: Tended::Work });
         }
-        say.push(format!("Expect {}.", self.slack(self.expected())));
+        let warmer = self.rise_c.and_then(|rise| show::near(rise, 0)).map(procedure::Number);
+        actions.push(Action::Join { how, warmer });
+        if how == Joining::Shrunk {
+            actions.push(Action::Wait { until: WaitFor::Cool });
+        }
         Step {
+            id: StepId::new("join", 1),
             title: "Put together".to_owned(),
-            say,
-            label: String::new(),
-            figure: String::new(),
-            caution: (self.fit.kind == FitKind::Interference)
-                .then_some("Behind a guard, eyes covered; hot parts in tongs."),
+            actions,
+            say: vec![format!("Expect {}.", self.slack(self.expected()))],
+            label: self.heat().map_or("", |_| "outer part warmer by").to_owned(),
+            figure: self.heat().unwrap_or_default(),
             done: "Done",
-            cuts: false,
             ..Step::default()
         }
     }
