@@ -232,6 +232,7 @@ impl Lathe {
                 self.judge(Rule::Gen008, turning, "the tool is moved while something turns");
             }
             Adjustable::Tailstock => self.m.in_line = Some(off.is_none()),
+            Adjustable::Work => {}
         }
     }
 
@@ -239,7 +240,7 @@ impl Lathe {
         let turning = self.m.turning();
         self.judge(Rule::Gen008, turning, "the height is set while something turns");
         match what {
-            Adjustable::Head => self.m.head.height = Some(above),
+            Adjustable::Head | Adjustable::Work => self.m.head.height = Some(above),
             Adjustable::Tool | Adjustable::Cutter => self.m.tool_height = Some(above),
             Adjustable::Compound | Adjustable::Tailstock => {}
         }

@@ -6,23 +6,27 @@
 
 mod chip;
 mod cut;
+mod drilling;
 mod head;
 mod left;
 mod look;
 mod mount;
 mod moves;
 mod part;
+mod parting;
 mod rule;
 mod slides;
 mod spindle;
 mod state;
 mod swath;
+mod tapping;
 #[cfg(test)]
 mod tests;
 
 pub use part::{Mark, On, Part, SAME, Segment};
 pub use rule::Rule;
 pub use state::State;
+pub use tapping::Tapped;
 
 use crate::procedure::Action;
 use crate::shop::Shop;
@@ -90,6 +94,18 @@ impl Lathe {
             Action::TurnByHand { what, by, way, turns, teeth, of } => {
                 self.turn_by_hand(*what, *by, *way, *turns, *teeth, *of);
             }
+            Action::TurnIn { what, by, over, until, forward, back, follows } => {
+                self.turn_in(&tapping::TurnedIn {
+                    what: *what,
+                    by: *by,
+                    over: over.map(|l| l.mm.to_f64()),
+                    until: *until,
+                    forward: *forward,
+                    back: *back,
+                    follows: *follows,
+                });
+            }
+            Action::TurnOut { what, by } => self.turn_out(*what, *by),
             Action::Lock { what } => self.lock(*what, true),
             Action::Unlock { what } => self.lock(*what, false),
             Action::Mesh { driver, driven } => self.mesh(*driver, *driven, true),
@@ -141,7 +157,8 @@ impl Lathe {
             Action::Clean { what } => self.tend(*what, false),
             Action::Deburr { what } => self.tend(*what, true),
             Action::Chalk { what } => self.chalk(*what),
-            Action::Oil { .. } | Action::Wait { .. } => {}
+            Action::Oil { what } => self.oil(*what),
+            Action::MarkOut { .. } | Action::Wait { .. } => {}
         }
     }
 

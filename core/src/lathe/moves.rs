@@ -7,6 +7,8 @@ use crate::procedure::{
     Axis, CutterAt, Face, Gauge, Length, Lockable, Reading, Shape, Slide, Toward,
 };
 
+/// How far from the end a line marked on the work is taken to be, mm: anybody sees where it is.
+const LINE: f64 = 5.0;
 /// How far clear a cutter is drawn where nothing says it, mm.
 const CLEAR: f64 = 1.0;
 
@@ -163,16 +165,21 @@ impl Lathe {
         let comes = goes * rides;
         let along = self.m.work_axis();
         let ends = face == Face::End || face == Face::Shoulder;
-        let fits = along.is_none_or(|along| ends == (axis == along)) || axis == 1;
+        let ends = ends || face == Face::Mouth;
+        let fits =
+            along.is_none_or(|along| ends == (axis == along)) || axis == 1 || face == Face::Line;
         self.judge(Rule::MoveWay, !fits, "that slide doesn't come to that face");
         let reach = self.reach(axis) + thick;
         let at = match face {
             Face::End => {
                 self.m.outward = -comes;
-                Some(-comes * (reach - self.part.face))
+                Some(-comes * (reach + self.part.face))
             }
             Face::Shoulder => self.part.outside.first().map(|s| -comes * (s.to + reach)),
             Face::Centre => Some(0.0),
+            Face::Line if Some(axis) == along => Some(-self.m.outward * LINE),
+            Face::Line => Some(0.0),
+            Face::Mouth => self.at_mouth().map(|at| -comes * at),
             Face::Bore => self.part.bore.last().map(|s| comes * (s.radius - reach)),
             Face::Rim | Face::NearEdge | Face::FarEdge | Face::ThreadFlank => {
                 let z = self.m.at.get(2).filter(|p| p.known && along == Some(2)).map(|p| p.at);
@@ -181,6 +188,11 @@ impl Lathe {
             }
         };
         self.judge(Rule::UnknownSize, at.is_none(), "the size that is touched isn't known");
+        if face == Face::Mouth
+            && let Some(at) = at
+        {
+            self.m.record.reached = self.part.face - at * self.m.outward;
+        }
         if let Some(sled) = self.sled_mut(slide) {
             sled.way = goes;
             sled.touched = true;
@@ -279,6 +291,9 @@ impl Lathe {
 
     /// The widest gap between cutter and work along any direction; less than nothing inside.
     fn gap(&self) -> Option<f64> {
+        if self.bores_end() {
+            return self.end_gap();
+        }
         let along = self.m.work_axis()?;
         let place = |axis: usize| self.m.at.get(axis).copied().filter(|place| place.known);
         let end = place(along).map(|p| p.at * self.m.outward - self.reach(along) - self.part.face);
@@ -309,6 +324,8 @@ impl Lathe {
 
     pub(super) fn clear(&mut self, slide: Slide, toward: Toward, by: Option<f64>) {
         let Some(goes) = self.may_move(slide, toward) else { return };
+        self.drawn_out();
+        self.m.record.pressed &= slide != Slide::Cross;
         let axis = self.axis_of(slide);
         let along = self.m.work_axis();
         let rides = if self.m.work_rides() { -1.0 } else { 1.0 };

@@ -74,6 +74,14 @@ pub struct Part {
     pub length: Option<f64>,
     /// What is cut round it, in order.
     pub marks: Vec<Mark>,
+    /// How wide a countersink made the mouth of the hole in its end, mm.
+    pub mouth: Option<f64>,
+    /// Threads by tap and die.
+    pub tapped: Vec<super::Tapped>,
+    /// Where it is knurled.
+    pub knurls: Vec<Segment>,
+    /// Whether it has come off its bar: `length` is its length then.
+    pub parted: bool,
 }
 
 impl Part {
@@ -117,6 +125,18 @@ impl Part {
                 last.to = f64::min(last.to, to);
             }
         }
+    }
+
+    /// What lies beyond a place comes off.
+    pub(super) fn part_off(&mut self, at: f64) {
+        for list in [&mut self.outside, &mut self.bore, &mut self.knurls] {
+            list.retain(|s| s.to > at + SAME);
+            for s in list.iter_mut() {
+                s.from = f64::max(s.from, at);
+            }
+        }
+        self.length = Some(self.face - at);
+        self.parted = true;
     }
 
     /// A mark, one with what was cut at the same place before.

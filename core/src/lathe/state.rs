@@ -85,6 +85,7 @@ pub(super) struct Machine {
     pub(super) compound_touched: bool,
     pub(super) in_work: bool,
     pub(super) thick: f64,
+    pub(super) record: super::drilling::Record,
     pub(super) shop: Kit,
 }
 
@@ -258,6 +259,7 @@ impl Machine {
             compound_touched: false,
             in_work: false,
             thick: 0.0,
+            record: super::drilling::Record::default(),
             shop: Kit::new(shop),
         }
     }
@@ -303,7 +305,9 @@ impl Machine {
                 Axis::Upright => Some(1),
             },
             WorkAt::LatheSpindle | WorkAt::Centres => Some(2),
-            WorkAt::CrossSlide | WorkAt::Bench => None,
+            // Its face looks at the cutter in the lathe spindle.
+            WorkAt::CrossSlide => Some(2),
+            WorkAt::Bench => None,
         }
     }
 

@@ -6,8 +6,8 @@
 
 use super::term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,
-    Instrument, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle, Tended,
-    Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
+    Instrument, Lockable, Measured, OnOff, OpenShut, Running, Screwed, Shape, Slide, Spindle,
+    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
 };
 use super::value::{Beat, Degrees, Length, Number, Reading};
 use alloc::string::String;
@@ -72,6 +72,39 @@ pub enum Action {
     Unlock {
         /// Of what.
         what: Lockable,
+    },
+    /// A tap or a die is turned into the work, or the work on to it: on by so much and a little back, over
+    /// and over, until it has gone in as far as is said.
+    TurnIn {
+        /// What cuts the thread.
+        what: Screwed,
+        /// What is turned, and by what: the chuck, the hand crank, the wrench, the die holder.
+        by: TurnedBy,
+        /// How far it goes in along the axis.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        over: Option<Length>,
+        /// Where it ends otherwise.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        until: Option<Until>,
+        /// Turns on before each turning back.
+        forward: Number,
+        /// Turns back, so that the chip breaks.
+        back: Number,
+        /// Which slide is kept up to it by hand, without pushing.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        follows: Option<Slide>,
+    },
+    /// A tap or a die is turned back until it is out of the work.
+    TurnOut {
+        /// What cut the thread.
+        what: Screwed,
+        /// What is turned, and by what.
+        by: TurnedBy,
+    },
+    /// A place on the work is marked out and punched.
+    MarkOut {
+        /// How far from its edge.
+        from_edge: Length,
     },
     /// Two gears are brought into mesh, with working clearance.
     Mesh {
@@ -267,6 +300,9 @@ pub enum Action {
         /// What it should be; none where it is to be found out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         should_be: Option<Length>,
+        /// Up to what it may be, where it should be between two sizes.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        up_to: Option<Length>,
         /// What it was found to be, where it was measured already.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         is: Option<Length>,
@@ -429,6 +465,9 @@ pub struct Work {
     /// What it is made of, by its key in a file.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stock: Option<String>,
+    /// How many parts lie on one another, clamped together as they are to sit; one where none is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub parts: Option<u32>,
 }
 
 impl Work {
@@ -448,6 +487,7 @@ impl Work {
             bore_depth: None,
             length: None,
             stock: None,
+            parts: None,
         }
     }
 }
@@ -490,6 +530,9 @@ pub struct Cutter {
     /// The thread that a tap or a die cuts, by name.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thread: Option<String>,
+    /// The pitch of that thread.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pitch: Option<Length>,
 }
 
 impl Cutter {
@@ -509,6 +552,7 @@ impl Cutter {
             holder: None,
             material: None,
             thread: None,
+            pitch: None,
         }
     }
 }
@@ -555,6 +599,11 @@ pub enum Setting {
     BackGear {
         /// Whether it is in.
         is: InOut,
+    },
+    /// A split die by its screw: opened it cuts a rough thread, shut the size.
+    Die {
+        /// Opened or closed.
+        is: OpenShut,
     },
 }
 
@@ -698,6 +747,10 @@ pub enum Statement {
         /// Which way it was wound last.
         toward: Toward,
     },
+    /// That a tap or a die stands square to the work's end.
+    Square,
+    /// That a knurl's pattern is single all round, not doubled.
+    Pattern,
     /// That a saw or cutter runs true within so much.
     RunsTrue {
         /// The run-out at most.
@@ -735,4 +788,6 @@ pub enum Cleared {
     Tool,
     /// The train of gears.
     Train,
+    /// What lies behind the work, where a drill's point comes through.
+    Behind,
 }

@@ -19,7 +19,7 @@ pub use span::{Line, Span};
 pub use step::{FiledStep, StepId};
 pub use term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,
-    Instrument, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle, Tended,
-    Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
+    Instrument, Lockable, Measured, OnOff, OpenShut, Running, Screwed, Shape, Slide, Spindle,
+    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
 };
 pub use value::{Beat, Degrees, Length, Number, Reading};

@@ -102,6 +102,12 @@ terms! {
         DieHolder = "die-holder", "by the die holder";
     }
 
+    /// What cuts a thread as it is turned in.
+    Screwed {
+        Tap = "tap", "the tap";
+        Die = "die", "the die";
+    }
+
     /// In or out: a pin, a key, half-nuts, a feed.
     InOut {
         In = "in", "in";
@@ -211,6 +217,9 @@ terms! {
         BedBoard = "bed-board", "the board over the ways";
         Detent = "detent", "the detent";
         Brake = "brake", "a clamp on the spindle";
+        Catcher = "catcher", "a soft tray under the part that comes off";
+        Rod = "rod", "a wooden rod in the tailstock, reaching into the bore";
+        Screw = "screw", "the screw";
     }
 
     /// What is swung, squared or set to height.
@@ -220,6 +229,7 @@ terms! {
         Tool = "tool", "the tool";
         Cutter = "cutter", "the cutter";
         Tailstock = "tailstock", "the tailstock";
+        Work = "work", "the mark on the work";
     }
 
     /// What a slide is brought up to.
@@ -232,6 +242,8 @@ terms! {
         Shoulder = "shoulder", "the shoulder";
         ThreadFlank = "thread-flank", "the thread's groove";
         Centre = "centre", "the mark in the middle of its end";
+        Mouth = "mouth", "the mouth of the hole";
+        Line = "line", "the line marked on it";
     }
 
     /// What is between cutter and work at a touch.
@@ -268,6 +280,7 @@ terms! {
         Groove = "groove", "into the groove";
         Shoulder = "shoulder", "up to the shoulder";
         Full = "full-width", "until the whole width is cut";
+        Cone = "cone", "two thirds up its cone";
     }
 
     /// What is measured.

@@ -5,8 +5,8 @@
 
 use super::action::{Chalked, Cleared, CutterStands, Pin};
 use super::term::{
-    Adjustable, CutterAt, FeedBy, Gauge, GearOn, InOut, OnOff, OpenShut, Running, Slide, Spindle,
-    Toward, Turned, TurnedBy, Turning, WaitFor, WorkAt,
+    Adjustable, CutterAt, FeedBy, Gauge, GearOn, InOut, OnOff, OpenShut, Running, Screwed, Slide,
+    Spindle, Toward, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
 };
 use super::value::{Beat, Length, Number, Reading};
 use super::{Action, Cutter, Gear, Item, Line, Setting, Span, Statement, Work};
@@ -72,6 +72,8 @@ impl Group {
             | Action::TurnCrank { .. }
             | Action::TurnPlate { .. }
             | Action::TurnByHand { .. }
+            | Action::TurnIn { .. }
+            | Action::TurnOut { .. }
             | Action::SwingArms => Group::Index,
             Action::Look(_) => Group::Look,
             Action::Clean { .. } | Action::Oil { .. } | Action::Deburr { .. } => Group::Tend,
@@ -131,6 +133,17 @@ impl Sentence {
             Action::Spindle { of, is } => self.spindle(*of, *is),
             Action::TurnByHand { what, by, way, turns, teeth, of } => {
                 self.turned(*what, *by, *way, *turns, (*teeth, *of))
+            }
+            Action::TurnIn { what, by, over, until, forward, back, follows } => {
+                self.turned_in(*what, *by, (*over, *until), (*forward, *back), *follows)
+            }
+            Action::TurnOut { what, by } => {
+                self.word("Turn back ").word(by.words()).word(" until ").word(what.words());
+                self.word(" is out.")
+            }
+            Action::MarkOut { from_edge } => {
+                self.word("Mark the middle of the hole ").length(*from_edge);
+                self.word(" from the edge, and punch it.")
             }
             Action::Lock { what } => self.word("Lock ").word(what.words()).word("."),
             Action::Unlock { what } => self.word("Unlock ").word(what.words()).word("."),
@@ -252,10 +265,13 @@ impl Sentence {
                 self.word(".")
             }
             Action::Look(statement) => self.word("Look: ").statement(statement).word("."),
-            Action::Measure { what, with, should_be, is, fills } => {
+            Action::Measure { what, with, should_be, up_to, is, fills } => {
                 self.word("Measure ").word(what.words()).word(" with ").word(with.words());
                 if let Some(should) = should_be {
                     self.word(": it should be ").length(*should);
+                }
+                if let Some(up_to) = up_to {
+                    self.word(" to ").length(*up_to);
                 }
                 match (is, fills) {
                     (Some(is), _) => self.word("; it was found to be ").length(*is).word("."),
@@ -396,6 +412,28 @@ impl Sentence {
         self.word(".")
     }
 
+    fn turned_in(
+        &mut self,
+        what: Screwed,
+        by: TurnedBy,
+        (over, until): (Option<Length>, Option<Until>),
+        (forward, back): (Number, Number),
+        follows: Option<Slide>,
+    ) -> &mut Sentence {
+        self.word("Turn ").word(what.words()).word(" in ").word(by.words()).word(": ");
+        self.figure(turn_words(forward.0)).word(" on, ").figure(turn_words(back.0)).word(" back");
+        if let Some(over) = over {
+            self.word(", by ").length(over).word(" in all");
+        }
+        if let Some(until) = until {
+            self.word(", ").word(until.words());
+        }
+        if let Some(slide) = follows {
+            self.word("; ").word(slide.words()).word(" follows by hand");
+        }
+        self.word(".")
+    }
+
     fn half_nuts(&mut self, is: InOut, at: &[u32]) -> &mut Sentence {
         if is == InOut::Out {
             self.word("Half-nuts open");
@@ -447,6 +485,12 @@ impl Sentence {
             }
             Setting::BackGear { is } => {
                 self.word("Back gear ").word(is.words());
+            }
+            Setting::Die { is: OpenShut::Open } => {
+                self.word("Open the split die by its screw");
+            }
+            Setting::Die { is: OpenShut::Shut } => {
+                self.word("Close the split die to size by its screw");
             }
         }
         self.word(".")
@@ -544,6 +588,10 @@ impl Sentence {
         sized(", its hole Ø ", work.bore, "");
         sized(", ", work.bore_depth, " deep");
         sized(", ", work.length, " long");
+        if let Some(parts) = work.parts {
+            self.word(", ").figure(parts.to_string());
+            self.word(" parts clamped together as they are to sit");
+        }
         if let Some(stock) = &work.stock {
             self.word(", of ").word(&stock.replace('-', " "));
         }
@@ -579,6 +627,9 @@ impl Sentence {
         }
         if let Some(thread) = &cutter.thread {
             self.word(", ").figure(show::unmarked(thread));
+        }
+        if let Some(pitch) = cutter.pitch {
+            self.word(", ").length(pitch).word(" pitch");
         }
         self.word(match cutter.at {
             CutterAt::Hand => " by hand",
@@ -678,11 +729,14 @@ impl Sentence {
                 Cleared::Cutter => "the cutter clears everything, a whole turn by hand",
                 Cleared::Tool => "the tool clears everything along the whole of the cut, by hand",
                 Cleared::Train => "the gears turn freely, a whole turn by hand",
+                Cleared::Behind => "there is room behind the work for the drill's point",
             }),
             Statement::Slack { slide, toward } => {
                 self.word(slide.words()).word(" was wound ").word(way(*slide, *toward));
                 self.word(" last, its slack taken up")
             }
+            Statement::Square => self.word("it stands square to the work's end"),
+            Statement::Pattern => self.word("the pattern is single all round, not doubled"),
             Statement::RunsTrue { within } => self.word("it runs true within ").length(*within),
         }
     }
