@@ -26,6 +26,10 @@ const PAST: f64 = 1.0;
 
 impl Lathe {
     pub(super) fn feed(&mut self, asked: &Asked) {
+        if asked.by == FeedBy::Leadscrew && self.threads() {
+            self.thread_feed(asked);
+            return;
+        }
         let Some(goes) = self.may_feed(asked) else { return };
         let (work, cutter) = (self.m.work.is_none(), self.m.cutter.is_none());
         self.judge(Rule::UnknownWork, work, "nobody mounted the work or looked at it");

@@ -206,6 +206,7 @@ impl Lathe {
             self.m.first_cut = Some(self.m.angle);
         }
         match what {
+            Chalked::Mesh => self.chalk_mesh(),
             Chalked::CrankPin => self.m.head.crank = Ratio::ZERO,
             Chalked::StopPin => self.m.head.plate_at = Ratio::ZERO,
             Chalked::Detent => self.m.detent_at = Ratio::ZERO,

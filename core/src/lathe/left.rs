@@ -35,6 +35,7 @@ impl Lathe {
                 crate::procedure::Shape::Scriber | crate::procedure::Shape::Engraver
             )
         });
+        self.threads_left();
         let rough = self.m.record.die_rough;
         self.judge(Rule::Die005, rough, "a thread is left as the opened die cut it");
         self.judge(Rule::LeftSpindle, running, "a spindle is left running");

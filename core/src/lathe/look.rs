@@ -160,6 +160,10 @@ impl Lathe {
                 self.at_rest(Rule::Knu006, "the pattern is looked at while it turns");
                 self.m.record.pattern = true;
             }
+            Statement::CarriageCreep { toward } => self.creeps(*toward),
+            Statement::Spaces { count, over } => self.look_spaces(*count, over.mm.to_f64()),
+            Statement::FlanksSquare => self.flanks_square(),
+            Statement::ChasingDial { wheel } => self.chasing_dial(*wheel),
             Statement::RunsTrue { .. } => self.m.saw_true = true,
         }
     }

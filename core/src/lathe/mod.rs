@@ -20,6 +20,7 @@ mod spindle;
 mod state;
 mod swath;
 mod tapping;
+mod threading;
 #[cfg(test)]
 mod tests;
 
@@ -27,6 +28,7 @@ pub use part::{Mark, On, Part, SAME, Segment};
 pub use rule::Rule;
 pub use state::State;
 pub use tapping::Tapped;
+pub use threading::{Start, Thread};
 
 use crate::procedure::Action;
 use crate::shop::Shop;
@@ -92,7 +94,16 @@ impl Lathe {
             Action::Set(setting) => self.set(setting),
             Action::Spindle { of, is } => self.run_spindle(*of, *is),
             Action::TurnByHand { what, by, way, turns, teeth, of } => {
-                self.turn_by_hand(*what, *by, *way, *turns, *teeth, *of);
+                match self.thread_teeth(*teeth, *of) {
+                    Some(turns) => {
+                        let turns = Some(crate::procedure::Number(turns));
+                        self.turn_by_hand(*what, *by, *way, turns, None, None);
+                    }
+                    None => self.turn_by_hand(*what, *by, *way, *turns, *teeth, *of),
+                }
+            }
+            Action::DriveByHand { what, by, way, over, until } => {
+                self.drive_by_hand(*what, *by, *way, *over, *until);
             }
             Action::TurnIn { what, by, over, until, forward, back, follows } => {
                 self.turn_in(&tapping::TurnedIn {
@@ -110,7 +121,10 @@ impl Lathe {
             Action::Unlock { what } => self.lock(*what, false),
             Action::Mesh { driver, driven } => self.mesh(*driver, *driven, true),
             Action::Part { driver, driven } => self.mesh(*driver, *driven, false),
-            Action::HalfNuts { is, .. } => self.half_nuts(*is),
+            Action::HalfNuts { is, at } => {
+                self.half_nuts(*is);
+                self.nuts_at(*is, at);
+            }
             Action::PowerFeed { is, slide } => self.power_feed(*is, *slide),
             Action::CrankPin { is } => self.crank_pin(*is),
             Action::StopPin { is } => self.stop_pin(*is),
@@ -122,7 +136,12 @@ impl Lathe {
             Action::TurnPlate { holes, circle, way } => self.turn_plate(*holes, *circle, *way),
             Action::SetArms { circle, spaces } => self.set_arms(*circle, *spaces),
             Action::SwingArms => self.m.head.swung = true,
-            Action::Swing { what, to, from, .. } => self.swing(*what, Some(to.0), *from),
+            Action::Swing { what, to, from, handle } => {
+                // Counted from lying across, a handle toward the headstock slants the other way.
+                let other = *from == crate::procedure::Axis::Across
+                    && *handle == crate::procedure::Toward::Headstock;
+                self.swing(*what, Some(if other { to.0.neg() } else { to.0 }), *from);
+            }
             Action::SquareUp { what, to } => self.swing(*what, None, *to),
             Action::SetOver { by, .. } => self.m.in_line = Some(by.mm.is_zero()),
             Action::SetHeight { what, above } => self.set_height(*what, above.mm.to_f64()),

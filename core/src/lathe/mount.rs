@@ -134,6 +134,17 @@ impl Lathe {
             let deep = work.bore_depth.map(|l| l.mm.to_f64()).or(out).unwrap_or(f64::MAX);
             self.part.bore = Part::bar(bore / 2.0, deep);
         }
+        let mm = |length: Option<crate::procedure::Length>| length.map(|l| l.mm.to_f64());
+        if let (Some(wide), Some(at), Some(to)) =
+            (mm(work.groove), mm(work.groove_at), mm(work.groove_diameter))
+        {
+            if work.bore.is_some() {
+                self.part.open(-(at + wide), -at, to / 2.0);
+            } else {
+                self.part.turn(-(at + wide), -at, to / 2.0);
+            }
+        }
+        self.new_blank();
         if let Some(name) = &work.holder {
             let holder = self.m.shop.holder(name).cloned();
             let missing = holder.is_none() && !self.m.shop.holders.is_empty();
@@ -177,6 +188,7 @@ impl Lathe {
         let exchanged = self.m.cutter.as_ref().is_some_and(same);
         self.m.cutter = Some(cutter.clone());
         self.m.tool_tried = false;
+        self.new_tool();
         self.m.saw_true = false;
         self.m.record.tool_mounted(cutter.at, false);
         if exchanged {

@@ -145,6 +145,9 @@ impl Lathe {
 
     pub(super) fn touch(&mut self, slide: Slide, toward: Toward, face: Face, thick: f64) {
         let Some(goes) = self.may_move(slide, toward) else { return };
+        if self.thread_touch(slide, toward, face) {
+            return;
+        }
         let unready = self.m.cutter.is_none() || self.m.work.is_none();
         self.judge(Rule::UnknownCutter, unready, "nothing is mounted that could touch");
         let Some(axis) = self.axis_of(slide) else {
@@ -224,7 +227,12 @@ impl Lathe {
         sled.zero = Some(sled.at);
         sled.zero_way = sled.way;
         sled.stale = false;
+        // What carries the tool stands where it touched, whichever slide was moved to the touch.
         let touched = sled.touched;
+        let carried = slide == Slide::Compound
+            && self.threads()
+            && self.sled(Slide::Cross).is_some_and(|sled| sled.touched);
+        let touched = touched || carried;
         self.judge(Rule::UnknownTouch, !touched, "a nought that was never touched");
     }
 
@@ -250,6 +258,7 @@ impl Lathe {
             (None, Some(length)) => Some(length.mm.to_f64()),
             (None, None) => None,
         };
+        self.thread_wound(slide, to, by, toward);
         let indicator = on == Gauge::Indicator;
         if indicator {
             let mounted = self.m.indicator;
@@ -301,7 +310,7 @@ impl Lathe {
             return end;
         }
         let z = place(along).map(|p| p.at * self.m.outward);
-        if self.m.shape() == Some(Shape::BoringBar) {
+        if self.in_bore() {
             let x = place(0)?;
             let bore = z.and_then(|z| self.part.bore_radius(z))?;
             return Some(end.map_or(bore - x.at, |end| f64::max(end, bore - x.at)));
@@ -324,6 +333,7 @@ impl Lathe {
 
     pub(super) fn clear(&mut self, slide: Slide, toward: Toward, by: Option<f64>) {
         let Some(goes) = self.may_move(slide, toward) else { return };
+        self.thread_cleared(slide);
         self.drawn_out();
         self.m.record.pressed &= slide != Slide::Cross;
         let axis = self.axis_of(slide);
@@ -331,7 +341,7 @@ impl Lathe {
         let rides = if self.m.work_rides() { -1.0 } else { 1.0 };
         let mut far = by.unwrap_or(CLEAR);
         let mut wrong = false;
-        let bore = self.m.shape() == Some(Shape::BoringBar);
+        let bore = self.in_bore();
         if let (Some(axis), Some(along)) = (axis, along)
             && let Some(place) = self.m.at.get(axis).copied()
         {
@@ -364,7 +374,8 @@ impl Lathe {
                 wrong = moves > 0.0;
             }
         }
-        self.judge(Rule::PartWrong, wrong, "drawn deeper into the work, not clear of it");
+        let rule = if bore && self.threads() { Rule::Thr035 } else { Rule::PartWrong };
+        self.judge(rule, wrong, "drawn deeper into the work, not clear of it");
         self.shift(slide, goes * far);
         if !wrong {
             self.m.clear = Some(true);

@@ -76,6 +76,8 @@ pub struct Part {
     pub marks: Vec<Mark>,
     /// How wide a countersink made the mouth of the hole in its end, mm.
     pub mouth: Option<f64>,
+    /// Threads by the leadscrew.
+    pub threads: Vec<super::Thread>,
     /// Threads by tap and die.
     pub tapped: Vec<super::Tapped>,
     /// Where it is knurled.

@@ -74,6 +74,7 @@ impl Lathe {
                 && self.m.clear != Some(true);
             self.judge(Rule::Mil013, mills, "the cutter is stopped in the cut");
             if of == Spindle::Lathe {
+                self.spindle_stops();
                 self.stopped_in_hole(is);
                 self.stopped_pressed();
             }
@@ -95,6 +96,7 @@ impl Lathe {
             // A spindle of its own on the slide has the speeds that its maker gave it: no shop lists them.
             return;
         }
+        self.thread_start(is);
         let m = &self.m;
         let (key, guard, supply) = (m.key_in, m.guard_shut, m.supply);
         let (nuts, feed, lock) = (m.nuts_in, m.feed_in, m.lock(Lockable::LatheSpindle));
@@ -174,9 +176,11 @@ impl Lathe {
                 self.judge(Rule::Mil015, mills, "the feed is changed in the cut");
                 self.m.each_turn = Some(each_turn.mm.to_f64());
             }
-            Setting::Gearbox { .. } => {
+            Setting::Gearbox { ratio, .. } => {
                 self.at_rest(Rule::Gen018, "the gearbox is set while the spindle turns");
+                self.set_gearbox(ratio.0);
             }
+            Setting::Lead { each_turn } => self.set_lead(each_turn.mm),
             Setting::Tumbler { is } => {
                 self.at_rest(Rule::Chg008, "the tumbler is shifted while the spindle turns");
                 self.m.tumbler = Some(*is);
@@ -232,6 +236,7 @@ impl Lathe {
                 let reams = self.m.shape() == Some(Shape::Reamer) && self.m.in_work;
                 let back = reams && way == Turning::Back;
                 self.judge(Rule::Rea009, back, "a reamer is turned backward");
+                self.spindle_by_hand(signed);
                 if self.m.work_in_spindle() {
                     if self.m.divides() {
                         self.not_in_work(Rule::Div015, "the work is turned in the cut");
@@ -292,6 +297,7 @@ impl Lathe {
 
     pub(super) fn mesh(&mut self, driver: Gear, driven: Gear, on: bool) {
         self.isolated(Rule::Chg001, "gears are handled with the supply on");
+        self.remeshed(driver, on);
         if on {
             self.m.meshed.push((driver, driven));
         } else {

@@ -7,7 +7,7 @@
 use super::term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,
     Instrument, Lockable, Measured, OnOff, OpenShut, Running, Screwed, Shape, Slide, Spindle,
-    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
+    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, Winding, WorkAt,
 };
 use super::value::{Beat, Degrees, Length, Number, Reading};
 use alloc::string::String;
@@ -100,6 +100,21 @@ pub enum Action {
         what: Screwed,
         /// What is turned, and by what.
         by: TurnedBy,
+    },
+    /// The spindle or the leadscrew is turned by hand, the half-nuts closed on the leadscrew and the train in
+    /// mesh, until the carriage has gone so far: what stands in its way is cut.
+    DriveByHand {
+        /// What is turned.
+        what: Turned,
+        /// By what.
+        by: TurnedBy,
+        /// Which way; the leadscrew goes forward as the spindle drives it forward.
+        way: Turning,
+        /// How far the carriage goes by it.
+        over: Length,
+        /// Where it ends, where that can be seen.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        until: Option<Until>,
     },
     /// A place on the work is marked out and punched.
     MarkOut {
@@ -354,6 +369,8 @@ pub enum Chalked {
     StopPin,
     /// The place on the work in front of the cutter.
     Work,
+    /// The first driver's tooth that is in mesh, and the gap in which it stands.
+    Mesh,
 }
 
 /// A gear at its place.
@@ -465,6 +482,27 @@ pub struct Work {
     /// What it is made of, by its key in a file.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stock: Option<String>,
+    /// How wide the groove, or in a hole the recess, is in which a thread begins or ends.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub groove: Option<Length>,
+    /// How far from the free end that groove begins.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub groove_at: Option<Length>,
+    /// The groove's diameter.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub groove_diameter: Option<Length>,
+    /// How far from the free end a shoulder, or the bottom of a hole, stands.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shoulder: Option<Length>,
+    /// The diameter to which the end, or the mouth of the hole, is chamfered at 45 degrees.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub chamfer: Option<Length>,
+    /// The lead of the thread that is on it already.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<Length>,
+    /// Which way that thread winds.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub winding: Option<Winding>,
     /// How many parts lie on one another, clamped together as they are to sit; one where none is said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub parts: Option<u32>,
@@ -487,6 +525,13 @@ impl Work {
             bore_depth: None,
             length: None,
             stock: None,
+            groove: None,
+            groove_at: None,
+            groove_diameter: None,
+            shoulder: None,
+            chamfer: None,
+            lead: None,
+            winding: None,
             parts: None,
         }
     }
@@ -599,6 +644,11 @@ pub enum Setting {
     BackGear {
         /// Whether it is in.
         is: InOut,
+    },
+    /// The lead, by the lathe's own plate and levers.
+    Lead {
+        /// How far the carriage goes in a turn of the spindle.
+        each_turn: Length,
     },
     /// A split die by its screw: opened it cuts a rough thread, shut the size.
     Die {
@@ -746,6 +796,25 @@ pub enum Statement {
         slide: Slide,
         /// Which way it was wound last.
         toward: Toward,
+    },
+    /// That the carriage creeps that way, its half-nuts closed, while the spindle is turned forward.
+    CarriageCreep {
+        /// Which way.
+        toward: Toward,
+    },
+    /// That so many spaces of a thread, line to line along the work, come to so much.
+    Spaces {
+        /// How many.
+        count: u32,
+        /// What they come to.
+        over: Length,
+    },
+    /// That a threading tool's flanks stand square to the work by the gauge.
+    FlanksSquare,
+    /// Which chasing dial is read, where several are owned.
+    ChasingDial {
+        /// Teeth of its wheel.
+        wheel: u32,
     },
     /// That a tap or a die stands square to the work's end.
     Square,

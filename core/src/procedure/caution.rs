@@ -62,7 +62,7 @@ fn hazard(action: &Action) -> [Option<Hazard>; 2] {
     let one = |hazard| [Some(hazard), None];
     match action {
         Action::Mount(Item::Cutter(cutter)) => [Some(Hazard::HandsInside), of_cutter(cutter)],
-        Action::Mount(_) | Action::Remove(_) | Action::Mesh { .. } | Action::Part { .. } => {
+        Action::DriveByHand { .. } | Action::Mount(_) | Action::Remove(_) | Action::Mesh { .. } | Action::Part { .. } => {
             one(Hazard::HandsInside)
         }
         Action::Spindle { of, is: Running::Forward | Running::Reverse } => {

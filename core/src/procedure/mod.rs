@@ -20,6 +20,6 @@ pub use step::{FiledStep, StepId};
 pub use term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,
     Instrument, Lockable, Measured, OnOff, OpenShut, Running, Screwed, Shape, Slide, Spindle,
-    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
+    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, Winding, WorkAt,
 };
 pub use value::{Beat, Degrees, Length, Number, Reading};

@@ -69,6 +69,13 @@ terms! {
         Vertical = "vertical", "the vertical slide";
         Quill = "quill", "the tailstock quill";
         Tailstock = "tailstock", "the tailstock";
+        Banjo = "banjo", "the banjo and its studs";
+    }
+
+    /// Which way a thread winds.
+    Winding {
+        Right = "right", "right-hand";
+        Left = "left", "left-hand";
     }
 
     /// A spindle that turns under power.
@@ -201,6 +208,7 @@ terms! {
         SecondStud = "second-stud", "the second stud";
         Leadscrew = "leadscrew", "the leadscrew";
         IdlerStud = "idler-stud", "the idler's stud";
+        SecondIdler = "second-idler-stud", "the second idler's stud";
     }
 
     /// A fitting that is put on or taken off whole.

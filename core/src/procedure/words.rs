@@ -155,6 +155,14 @@ impl Sentence {
                 self.word("Bring ").gear(*driver);
                 self.word(" out of mesh with ").gear(*driven).word(".")
             }
+            Action::DriveByHand { what, by, way, over, until } => {
+                self.word("Turn ").word(what.words()).word(" ").word(way.words()).word(" ");
+                self.word(by.words()).word(", until the carriage has gone ").length(*over);
+                match until {
+                    Some(until) => self.word(", ").word(until.words()).word("."),
+                    None => self.word("."),
+                }
+            }
             Action::HalfNuts { is, at } => self.half_nuts(*is, at),
             Action::PowerFeed { is, slide } => {
                 let engaged = if *is == InOut::In { "Engage" } else { "Throw out" };
@@ -288,6 +296,9 @@ impl Sentence {
                     Chalked::Detent => "Chalk the tooth that the detent is in: that is ",
                     Chalked::CrankPin => "Chalk the hole that the crank's pin is in: that is ",
                     Chalked::StopPin => "Chalk the hole that the stop pin is in: that is ",
+                    Chalked::Mesh => {
+                        "Chalk the first driver's tooth that is in mesh, and its gap: that is "
+                    }
                     Chalked::Work => "Mark the work in front of the cutter: that is ",
                 };
                 self.word(place).figure("0").word(".")
@@ -480,6 +491,9 @@ impl Sentence {
                 self.word("Set the gearbox to ").figure(ratio_words(ratio.0));
                 how(self, word);
             }
+            Setting::Lead { each_turn } => {
+                self.word("Set the lathe, by its own plate, for a lead of ").length(*each_turn);
+            }
             Setting::Tumbler { is } => {
                 self.word("Set the tumbler ").word(is.words());
             }
@@ -587,10 +601,19 @@ impl Sentence {
         sized(", Ø ", work.diameter, " where it is cut");
         sized(", its hole Ø ", work.bore, "");
         sized(", ", work.bore_depth, " deep");
+        sized(", a groove ", work.groove, " wide");
+        sized(" from ", work.groove_at, " behind its end");
+        sized(" and Ø ", work.groove_diameter, " in it");
+        sized(", ", work.shoulder, " from its end to the shoulder");
+        sized(", chamfered to Ø ", work.chamfer, "");
+        sized(", on it a thread with a lead of ", work.lead, "");
         sized(", ", work.length, " long");
         if let Some(parts) = work.parts {
             self.word(", ").figure(parts.to_string());
             self.word(" parts clamped together as they are to sit");
+        }
+        if let Some(winding) = work.winding {
+            self.word(", ").word(winding.words());
         }
         if let Some(stock) = &work.stock {
             self.word(", of ").word(&stock.replace('-', " "));
@@ -731,6 +754,23 @@ impl Sentence {
                 Cleared::Train => "the gears turn freely, a whole turn by hand",
                 Cleared::Behind => "there is room behind the work for the drill's point",
             }),
+            Statement::CarriageCreep { toward } => {
+                self.word("the carriage creeps ").word(toward.words());
+                self.word(" while the spindle is turned forward")
+            }
+            Statement::Spaces { count, over } => {
+                self.figure(count.to_string());
+                self.word(if *count == 1 { " space" } else { " spaces" });
+                self.word(", line to line along the work, ");
+                self.word(if *count == 1 { "comes to " } else { "come to " }).length(*over)
+            }
+            Statement::FlanksSquare => {
+                self.word("the tool's flanks stand square to the work by the gauge")
+            }
+            Statement::ChasingDial { wheel } => {
+                self.word("the chasing dial is the one whose wheel has ");
+                self.figure(wheel.to_string()).word(" teeth")
+            }
             Statement::Slack { slide, toward } => {
                 self.word(slide.words()).word(" was wound ").word(way(*slide, *toward));
                 self.word(" last, its slack taken up")

@@ -252,6 +252,9 @@ impl Size {
                         actions.push(Action::Mesh { driver, driven });
                     }
                 }
+                if !gears.pairs.is_empty() {
+                    actions.push(Action::Lock { what: Lockable::Banjo });
+                }
                 if let Some((ratio, how)) = &gears.gearbox {
                     actions.push(Action::Set(Setting::Gearbox {
                         ratio: procedure::Number(*ratio),
