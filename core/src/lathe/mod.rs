@@ -20,9 +20,9 @@ mod spindle;
 mod state;
 mod swath;
 mod tapping;
-mod threading;
 #[cfg(test)]
 mod tests;
+mod threading;
 
 pub use part::{Mark, On, Part, SAME, Segment};
 pub use rule::Rule;

@@ -234,7 +234,7 @@ impl Lathe {
 
     /// What is to turn has its gears made fast.
     pub(super) fn banjo_fast(&mut self) {
-        if self.geared_to_screw() && self.threading_train() {
+        if self.train().is_some() && self.threading_train() {
             let loose = self.m.lock(Lockable::Banjo) != Some(true);
             self.judge(Rule::Chg003, loose, "the banjo and its studs aren't tightened");
         }
@@ -813,7 +813,8 @@ impl Lathe {
         self.judge(Rule::PartLead, other, "the gears make another lead than the thread has");
         if self.part.threads.is_empty() {
             let inside = self.in_bore();
-            let starts = Vec::from([Start { angle: Ratio::ZERO, depth: 0.0, passes: 0, most: 0.0 }]);
+            let starts =
+                Vec::from([Start { angle: Ratio::ZERO, depth: 0.0, passes: 0, most: 0.0 }]);
             self.part.threads.push(Thread {
                 inside,
                 lead,

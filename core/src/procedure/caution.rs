@@ -62,9 +62,11 @@ fn hazard(action: &Action) -> [Option<Hazard>; 2] {
     let one = |hazard| [Some(hazard), None];
     match action {
         Action::Mount(Item::Cutter(cutter)) => [Some(Hazard::HandsInside), of_cutter(cutter)],
-        Action::DriveByHand { .. } | Action::Mount(_) | Action::Remove(_) | Action::Mesh { .. } | Action::Part { .. } => {
-            one(Hazard::HandsInside)
-        }
+        Action::DriveByHand { .. }
+        | Action::Mount(_)
+        | Action::Remove(_)
+        | Action::Mesh { .. }
+        | Action::Part { .. } => one(Hazard::HandsInside),
         Action::Spindle { of, is: Running::Forward | Running::Reverse } => {
             [Some(Hazard::Turns), (*of == Spindle::Cutter).then_some(Hazard::CutterTurns)]
         }

@@ -42,7 +42,7 @@ pub(super) enum NoCut {
 }
 
 /// The last cut but the spring pass takes no less than this, mm. Common practice, no source.
-const LEAST_CUT: Ratio = Ratio::of(1, 50);
+pub(super) const LEAST_CUT: Ratio = Ratio::of(1, 50);
 
 /// A pass for each tenth of a millimetre of pitch, at least four and at most sixty.
 /// Common practice, no source.
@@ -52,7 +52,7 @@ fn count(pitch: Ratio) -> u16 {
 }
 
 /// Equal chips, of the tool that the form has.
-fn chips(sizes: &Sizes, wanted: &Wanted) -> Sharing {
+pub(super) fn chips(sizes: &Sizes, wanted: &Wanted) -> Sharing {
     let included = sizes.profile.included_deg;
     let flat = show::near(sizes.profile.root_flat(wanted.side).max(0.0), 6);
     match (sizes.profile.form, flat) {
@@ -68,7 +68,7 @@ fn chips(sizes: &Sizes, wanted: &Wanted) -> Sharing {
 const FIRST: Ratio = Ratio::of(1, 2);
 
 /// As many passes as that takes, at the least those that the pitch has.
-fn count_for(pitch: Ratio, depth: Ratio, sharing: Sharing) -> u16 {
+pub(super) fn count_for(pitch: Ratio, depth: Ratio, sharing: Sharing) -> u16 {
     let parts = match sharing {
         Sharing::Depth => depth.div(FIRST),
         Sharing::Area => depth.div(FIRST).and_then(|parts| parts.mul(parts)),
@@ -119,7 +119,9 @@ impl Cut {
                 None => Feed::Straight,
             },
             sharing,
-            count: Count::Passes(asked.unwrap_or_else(|| count_for(sizes.profile.pitch, sizes.depth, sharing))),
+            count: Count::Passes(
+                asked.unwrap_or_else(|| count_for(sizes.profile.pitch, sizes.depth, sharing)),
+            ),
             least_cut: entries.ratio("least_cut").unwrap_or(LEAST_CUT),
             springs: 0,
         };

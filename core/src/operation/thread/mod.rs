@@ -3,7 +3,9 @@
 mod answer;
 mod blank;
 mod card;
+mod course;
 mod cut;
+mod depths;
 mod gauge;
 mod gears;
 mod json;
