@@ -184,6 +184,9 @@ impl Lathe {
             Face::Line => Some(0.0),
             Face::Mouth => self.at_mouth().map(|at| -comes * at),
             Face::Bore => self.part.bore.last().map(|s| comes * (s.radius - reach)),
+            Face::ThreadFlank if self.in_bore() => {
+                self.part.bore.last().map(|s| comes * (s.radius - reach))
+            }
             Face::Rim | Face::NearEdge | Face::FarEdge | Face::ThreadFlank => {
                 let z = self.m.at.get(2).filter(|p| p.known && along == Some(2)).map(|p| p.at);
                 let radius = z.and_then(|z| self.part.radius(z)).or_else(|| self.outermost());
@@ -372,6 +375,10 @@ impl Lathe {
                 far = if out { f64::max(far, need) } else { far };
             } else if bore && axis == 0 {
                 wrong = moves > 0.0;
+                let wall = self.part.bore.iter().map(|s| s.radius).reduce(f64::min);
+                if let (true, Some(wall)) = (self.threads() && place.known, wall) {
+                    far = f64::max(far, place.at - wall + CLEAR);
+                }
             }
         }
         let rule = if bore && self.threads() { Rule::Thr035 } else { Rule::PartWrong };

@@ -104,7 +104,7 @@ const DEEPEST: f64 = 0.6;
 /// The deepest that a scratch may be, mm: a line of a coarse dial. Common practice, no source.
 const SCRATCH: f64 = 0.12;
 /// No pass takes more than so many times what all take on the average.
-const TIMES: f64 = 3.0;
+const TIMES: f64 = 4.0;
 
 impl Threading {
     pub(super) fn new(shop: &Shop) -> Threading {
@@ -152,24 +152,31 @@ impl Lathe {
     fn train(&self) -> Option<Ratio> {
         let t = &self.m.threading;
         let gearbox = t.gearbox.or(t.own.gearbox)?;
+        // An idler's teeth don't matter: what it is driven by at its rim, it drives.
+        let idles = |on: GearOn| matches!(on, GearOn::IdlerStud | GearOn::SecondIdler);
         let mut speeds: Vec<(GearOn, Ratio)> = Vec::from([(GearOn::Spindle, t.own.before)]);
         let mut rims: Vec<(GearOn, Ratio)> = Vec::new();
         let known = |list: &[(GearOn, Ratio)], on: GearOn| {
             list.iter().rev().find(|(at, _)| *at == on).map(|(_, value)| *value)
         };
-        for (driver, driven) in &self.m.meshed {
-            let rim = match driver.teeth {
-                Some(teeth) => {
-                    known(&speeds, driver.on)?.mul(Ratio::from(u32::from(teeth))).ok()?
+        // In whatever order they were brought into mesh: what is driven is known once its driver is.
+        for _ in 0..self.m.meshed.len() {
+            for (driver, driven) in &self.m.meshed {
+                let rim = match driver.teeth {
+                    Some(teeth) if !idles(driver.on) => known(&speeds, driver.on)
+                        .and_then(|turns| turns.mul(Ratio::from(u32::from(teeth))).ok()),
+                    _ => known(&rims, driver.on),
+                };
+                let Some(rim) = rim.map(Ratio::neg) else { continue };
+                match driven.teeth {
+                    Some(teeth) if !idles(driven.on) => {
+                        if known(&speeds, driven.on).is_none() {
+                            speeds.push((driven.on, rim.div(Ratio::from(u32::from(teeth))).ok()?));
+                        }
+                    }
+                    _ if known(&rims, driven.on).is_none() => rims.push((driven.on, rim)),
+                    _ => {}
                 }
-                None => known(&rims, driver.on)?,
-            };
-            match driven.teeth {
-                Some(teeth) => {
-                    let turns = rim.neg().div(Ratio::from(u32::from(teeth))).ok()?;
-                    speeds.push((driven.on, turns));
-                }
-                None => rims.push((driven.on, rim.neg())),
             }
         }
         known(&speeds, GearOn::Leadscrew)?.mul(gearbox).ok()
@@ -220,9 +227,9 @@ impl Lathe {
 
     /// Gears come into mesh, or out of it: what held the banjo is loose, and what was seen of it is past.
     pub(super) fn remeshed(&mut self, driver: Gear, on: bool) {
-        if !on && driver.on == GearOn::Spindle && self.m.threading.cut {
+        if on && driver.on == GearOn::Spindle && self.m.threading.cut {
             let unchalked = !self.m.threading.chalked;
-            self.judge(Rule::Thr046, unchalked, "the mesh isn't chalked before it is parted");
+            self.judge(Rule::Thr046, unchalked, "the mesh wasn't chalked before it was parted");
         }
         if let Some(lock) = self.m.locks.get_mut(Lockable::Banjo as usize) {
             *lock = Some(false);

@@ -70,6 +70,8 @@ pub(super) struct Course {
     /// The bar in a hole, and how far it stands out.
     pub(super) bar: Option<(Ratio, Ratio)>,
     pub(super) slender: Slender,
+    /// How far the compound, set over, takes the tool on along the work by the last pass, mm.
+    slant: Ratio,
     /// Whether the starts are reached by teeth of the first driver.
     pub(super) by_teeth: bool,
     pub(super) carriage: Option<Dial>,
@@ -175,6 +177,9 @@ impl Course {
         // Nuts closed, the compound takes the tool nearer to where it ends for each start.
         let nearer =
             if closed && !by_teeth { times(pitch, starts.saturating_sub(1)) } else { Ratio::ZERO };
+        // The compound that feeds along the flank, or aside, takes the tool on along the work.
+        let aside = near(depths.aside_most());
+        let nearer = sum(&[nearer, aside]);
         let length = length.value();
         let two_halves = sum(&[half, half]);
         let entered = wanted.groove();
@@ -191,8 +196,8 @@ impl Course {
             };
             (from, sum(&[half, PAST]), Some(Until::Clear))
         } else {
-            let from = up(times(pitch, 3).max(Ratio::whole(3)));
-            let from = sum(&[from, nearer]);
+            // A quarter more, for a dial of the carriage is read to its nearest line.
+            let from = up(sum(&[times(pitch, 3).max(Ratio::whole(3)), nearer, Ratio::of(1, 4)]));
             match wanted.ending {
                 Some("groove") => (from, sum(&[length, half]).neg(), Some(Until::Groove)),
                 Some("shoulder") => (from, length.neg(), None),
@@ -217,6 +222,12 @@ impl Course {
             }
         }
         let like = |mm: Ratio| Some(Length::like(near(mm.to_f64()), unit));
+        if !inside && blank.to_f64() <= 2.0 * depths.deepest() + 0.2 {
+            return Err(unmade(
+                "so thin a blank has nothing left under the thread",
+                "operation.diameter",
+            ));
+        }
         let mut work = Work::at(WorkAt::LatheSpindle);
         let root = match &thread.sizes {
             Some(sizes) if inside => sizes.major,
@@ -296,6 +307,7 @@ impl Course {
             work,
             bar,
             slender: slim,
+            slant: if depths.degrees.is_some() { aside } else { Ratio::ZERO },
             by_teeth,
             carriage: shop.dial("carriage"),
         })
@@ -319,6 +331,8 @@ impl Course {
     /// How far a pass goes for a start, counted from 0.
     pub(super) fn over(&self, start: u32) -> Ratio {
         let all = self.to.sub(self.from).unwrap_or_default().abs();
+        // Each pass ends where its own width fits: the deeper, the farther on the compound stands.
+        let all = if self.left { all } else { all.sub(self.slant).unwrap_or(all) };
         if !self.closed || self.by_teeth {
             return all;
         }

@@ -119,6 +119,14 @@ impl Depths {
         self.line.to_f64() * self.degrees.map_or(1.0, |degrees| libm::cos(degrees.to_radians()))
     }
 
+    /// The farthest that the compound takes the tool on along the work, mm.
+    pub(super) fn aside_most(&self) -> f64 {
+        match self.degrees {
+            Some(degrees) => self.deepest() * libm::tan(degrees.to_radians()),
+            None => self.asides.iter().fold(0.0, |most, aside| f64::max(most, aside.abs())),
+        }
+    }
+
     /// The whole depth, mm.
     pub(super) fn deepest(&self) -> f64 {
         f64::from(self.lines.last().copied().unwrap_or(0)) * self.across()

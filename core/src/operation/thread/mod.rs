@@ -27,5 +27,8 @@ mod wanted;
 mod why;
 mod words;
 
+#[cfg(test)]
+mod tests;
+
 pub(super) use answer::Thread;
 pub(super) use kind::{KIND, WORKS};
