@@ -2,7 +2,7 @@
 
 use super::cut::{Asked, end_only};
 use super::{Lathe, Rule, SAME};
-use crate::procedure::{CutterAt, FeedBy, Lockable, Running, Shape, Slide, Until};
+use crate::procedure::{CutterAt, FeedBy, Lockable, Running, Shape, Slide, Until, WorkAt};
 
 /// What is remembered of end tools, threads turned in by hand, parting and knurling, to judge what follows.
 #[derive(Clone, Debug, Default)]
@@ -21,6 +21,8 @@ pub(super) struct Record {
     pub(super) oiled: bool,
     /// The tailstock's centre was oiled.
     pub(super) centre_oiled: bool,
+    /// Somebody looked whether the hole suits the tap.
+    pub(super) tap_hole: bool,
     /// Somebody looked what lies behind the work.
     pub(super) behind: bool,
     /// The edges were freed of their burr since the work was held.
@@ -56,6 +58,7 @@ impl Record {
         self.cleared = 0.0;
         self.oiled = false;
         self.die_square = false;
+        self.tap_hole = false;
         self.die_open = None;
         self.pressed = false;
         self.tail_key |= by_hand && at == CutterAt::Tailstock;
@@ -81,21 +84,25 @@ fn point(shape: Shape, radius: f64) -> f64 {
 }
 
 impl Lathe {
-    /// Whether the tool stands and cuts with its end into the end of turning work.
+    /// Whether the tool cuts with its end, along the lathe's axis, into the end of the work: the one turns, or
+    /// the other.
     pub(super) fn bores_end(&self) -> bool {
-        self.m.work_in_spindle()
-            && self.m.shape().is_some_and(end_only)
-            && self
-                .m
-                .cutter
-                .as_ref()
-                .is_some_and(|c| matches!(c.at, CutterAt::Tailstock | CutterAt::ToolPost))
+        let turns = self.m.work_in_spindle();
+        let block = self.m.work_at() == Some(WorkAt::CrossSlide);
+        self.m.cutter.as_ref().is_some_and(|cutter| {
+            end_only(cutter.shape)
+                && match cutter.at {
+                    CutterAt::Tailstock | CutterAt::ToolPost => turns,
+                    CutterAt::LatheSpindle => block,
+                    _ => false,
+                }
+        })
     }
 
     /// How far such a tool stands off the metal: nought where it has been already, less in the metal.
     pub(super) fn end_gap(&self) -> Option<f64> {
         let place = self.m.at.get(2).filter(|place| place.known)?;
-        let off = place.at - self.part.face;
+        let off = place.at * self.m.outward - self.part.face;
         let been = off <= 1e-4 && -off <= self.m.record.reached + SAME;
         Some(if been { 0.0 } else { off })
     }
@@ -107,6 +114,11 @@ impl Lathe {
         let off = place.at * self.m.outward - self.part.face;
         match (asked.until, self.m.shape()?) {
             (Some(Until::Cone), Shape::CentreDrill) => Some(f64::max(off + CONE, 0.0)),
+            // Marked by whoever drills: full diameter for a little way.
+            (Some(Until::Mark), shape) if self.bores_end() => {
+                let across = self.m.cutter.as_ref()?.diameter.map_or(0.0, |l| l.mm.to_f64());
+                Some(f64::max(off, 0.0) + point(shape, across / 2.0) + CONE)
+            }
             (Some(Until::Through), Shape::PartingBlade) => {
                 let x = self.m.at.first().filter(|place| place.known)?.at;
                 let bore = self.part.bore_radius(place.at).unwrap_or(0.0);
@@ -165,7 +177,7 @@ impl Lathe {
     pub(super) fn bore_end(&mut self, asked: &Asked, from: [f64; 3]) {
         let Some(cutter) = self.m.cutter.clone() else { return };
         let shape = cutter.shape;
-        let post = cutter.at == CutterAt::ToolPost;
+        let post = cutter.at != CutterAt::Tailstock;
         let other = asked.slide != if post { Slide::Carriage } else { Slide::Quill };
         self.judge(Rule::Dri004, other, "fed by a slide that doesn't carry it along the axis");
         if other {
@@ -179,8 +191,9 @@ impl Lathe {
         if !z.known {
             return;
         }
-        let began = from.get(2).map_or(0.0, |from| self.part.face - *from);
-        let deep = self.part.face - z.at;
+        let out = self.m.outward;
+        let began = from.get(2).map_or(0.0, |from| self.part.face - *from * out);
+        let deep = self.part.face - z.at * out;
         self.judge(Rule::PartNothing, deep <= SAME, "the feed meets no metal");
         let stock = self.m.work.as_ref().and_then(|work| work.stock.as_deref());
         let soft = matches!(stock, Some("brass" | "bronze"));
@@ -211,14 +224,18 @@ impl Lathe {
                 return;
             }
             Shape::Counterbore => {
-                let solid = self.part.bore.is_empty();
+                let solid = self.part.bore.is_empty() && self.m.record.centred;
                 self.judge(Rule::PartFit, solid, "there is no hole for the counterbore's pilot");
             }
             _ => {}
         }
         self.m.record.reached = f64::max(deep, self.m.record.reached);
         let end = self.part.length.map_or(f64::MIN, |length| -length);
-        let bottom = f64::max(z.at + point(shape, radius), end);
+        let mut bottom = f64::max(self.part.face - deep + point(shape, radius), end);
+        if asked.until == Some(Until::Through) && self.part.face - deep < end {
+            // Whoever drills feels when it is through.
+            bottom = end;
+        }
         if bottom < self.part.face {
             self.part.open(bottom, self.part.face, radius);
         }

@@ -1,10 +1,13 @@
 //! What comes before the first cut and after the last, whatever is cut: the machine made known, and left
 //! safe.
 
+use super::Beat;
+use crate::cutting::Stock;
 use crate::exact::Ratio;
 use crate::procedure::{
-    Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
-    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Toward, Work,
+    self, Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
+    Number, OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Toward,
+    Work,
 };
 use crate::shop::{Shop, Speed};
 use alloc::vec::Vec;
@@ -161,4 +164,18 @@ pub(super) const fn lock_of(slide: Slide) -> Lockable {
         Slide::Vertical => Lockable::Vertical,
         Slide::Quill => Lockable::Quill,
     }
+}
+
+/// A bench's beat as an action has it.
+pub(super) fn beat_of(beat: Beat) -> Option<procedure::Beat> {
+    let turn = Ratio::new(1, beat.to_a_turn.max(1).into()).ok()?;
+    let seconds = Ratio::new(beat.milliseconds.into(), 1000).ok()?;
+    Some(procedure::Beat { turn: Number(turn), seconds: Number(seconds) })
+}
+
+/// What the stock is cut with: nothing for what is cut dry, or where nothing says what it is.
+pub(super) fn fluid(stock: Option<Stock>) -> Option<Action> {
+    let dry =
+        matches!(stock, None | Some(Stock::GreyIron | Stock::Brass | Stock::Acetal | Stock::Nylon));
+    (!dry).then_some(Action::Oil { what: Tended::Cutter })
 }
