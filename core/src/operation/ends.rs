@@ -50,6 +50,8 @@ pub(super) struct Ends {
     pub(super) stock: Option<Stock>,
     /// Whether the spindle has a hand crank.
     pub(super) crank: bool,
+    /// Whether the tool isn't on the work's axis yet when it opens a hole.
+    pub(super) to_centre: bool,
 }
 
 /// A drill that has been so deep is wound in again until it stands so far short of it, mm. Common practice,
@@ -75,7 +77,7 @@ impl Ends {
             (false, tail, _) => (Carried::Tailstock, tail),
         };
         let crank = shop.lathe().flag("hand_crank") == Some(true);
-        Ends { carried, dial, unit, stock, crank }
+        Ends { carried, dial, unit, stock, crank, to_centre: false }
     }
 
     pub(super) const fn slide(&self) -> Slide {
@@ -376,6 +378,9 @@ impl Ends {
         let beat = beat.and_then(beat_of);
         let mut actions = self.change(cutter, Some(speed));
         actions.extend(fluid(self.stock));
+        if self.to_centre {
+            actions.extend(self.centred());
+        }
         actions.extend(self.touched(face));
         actions.extend(self.start());
         match deep {

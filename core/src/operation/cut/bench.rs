@@ -132,14 +132,11 @@ impl Cut {
             self.touching(self.milled_touch()),
         ]);
         if counted == passes {
-            steps.extend((1..=passes).map(|n| {
-                let before = deep(n.saturating_sub(1));
-                self.passing(n, self.milled_pass(before, deep(n)))
-            }));
+            steps.extend((1..=passes).map(|n| self.passing(n, self.milled_pass(deep(n)))));
         } else {
             // So many alike aren't a step each.
             let all = (1..=passes.min(MOST_PASSES.saturating_mul(2)))
-                .flat_map(|n| self.milled_pass(deep(n.saturating_sub(1)), deep(n)));
+                .flat_map(|n| self.milled_pass(deep(n)));
             steps.push(self.passing(1, all.collect()));
         }
         steps.push(step("end", 1, "Finish", self.milled_end(), "Done"));

@@ -299,7 +299,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
             .map(|(name, most)| (show::unmarked(name), most))
             .collect();
     }
-    job.speed = job.runs_at();
+    job.speed = job.runs_at(holder.and_then(|holder| holder.count("rpm_max")));
     job.carry(entries, shop);
     Answer {
         unmade: limits::unmade(&job, entries, shop).map(Box::new),
@@ -338,12 +338,13 @@ fn entered(job: &mut Operation, key: &str, text: &str) {
 
 impl Cut {
     /// The speed at which it runs: of this machine, else the middle of what the book gives.
-    fn runs_at(&self) -> Option<Speed> {
+    fn runs_at(&self, most: Option<u32>) -> Option<Speed> {
         if let Some((_, speed)) = self.spindle() {
             return Some(speed.clone());
         }
         // Saturates, and is never negative.
         let rpm = (libm::round(self.at.as_ref()?.range.ideal()) as u32).max(1);
+        let rpm = most.map_or(rpm, |most| rpm.min(most));
         Some(Speed { rpm, how: Some(ends::NEAREST.to_owned()) })
     }
 
@@ -377,6 +378,7 @@ impl Cut {
         let mut ends = Ends::of(false, self.like, Some(self.stock), shop);
         let along = self.slide == Some("carriage") && cuts;
         ends.carried = if along { Carried::ToolPost } else { Carried::Tailstock };
+        ends.to_centre = self.process != Process::Drill;
         ends.dial = shop.dial(if along { "carriage" } else { "tailstock" });
         if let (Process::Drill, Some(diameter), Some(speed)) =
             (self.process, &self.diameter, &self.speed)

@@ -105,8 +105,8 @@ impl Cut {
         actions
     }
 
-    /// A pass from `before` to `deep`, mm in all.
-    pub(super) fn milled_pass(&self, before: Ratio, deep: Ratio) -> Vec<Action> {
+    /// A pass to `deep`, mm in all.
+    pub(super) fn milled_pass(&self, deep: Ratio) -> Vec<Action> {
         let slide = self.mill_slide();
         let fed = |over, to, until| Action::Feed {
             slide,
@@ -120,9 +120,9 @@ impl Cut {
         };
         if self.saws {
             let (to, _) = self.reads(slide, deep);
-            let over = deep.sub(before).ok().map(|over| self.length_like(over));
+            let over = Some(self.length_like(deep));
             return Vec::from([
-                self.wind(slide, Toward::Out, before),
+                self.wind(slide, Toward::Out, Ratio::ZERO),
                 fed(over.filter(|_| to.is_none()), to, None),
                 back_from(slide, Toward::Out),
             ]);

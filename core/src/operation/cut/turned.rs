@@ -191,7 +191,7 @@ impl Cut {
         actions.extend(self.supported());
         actions.push(held(self.turned_work()));
         if let Some(diameter) = &self.diameter
-            && matches!(self.process, Process::Turn | Process::Finish | Process::Bore)
+            && self.process != Process::Face
         {
             let (what, with) = self.gauged();
             actions.extend([
@@ -214,6 +214,9 @@ impl Cut {
                 Action::SquareUp { what: Adjustable::Compound, to },
                 Action::Look(Statement::Lock { what: Lockable::Compound, is: OnOff::Off }),
             ]);
+            if self.process == Process::Face {
+                actions.push(Action::Lock { what: Lockable::Cross });
+            }
         } else {
             actions.extend(compound_fast(Axis::Along));
         }
@@ -394,8 +397,10 @@ impl Cut {
         if let Some(power) = self.powered() {
             actions.extend(power.off(self.kit.tumbler, self.like));
         }
-        if !self.by_compound() {
-            actions.push(Action::Unlock { what: Lockable::Compound });
+        match (self.by_compound(), self.process) {
+            (false, _) => actions.push(Action::Unlock { what: Lockable::Compound }),
+            (true, Process::Face) => actions.push(Action::Unlock { what: Lockable::Cross }),
+            (true, _) => {}
         }
         actions
     }
