@@ -458,28 +458,35 @@ impl Ends {
         ])
     }
 
-    /// Tapped by hand, the spindle turned and the tap kept in line by the tailstock; `known` says whether the
-    /// hole was made here.
-    pub(super) fn tapped(&self, tap: Cutter, over: Option<Length>, known: bool) -> Vec<Action> {
-        let mut actions = self.to_screw(tap);
-        if !known {
+    /// The tap or die mounted; what must be so of a hole that wasn't made here is looked at.
+    pub(super) fn screw_mounted(&self, cutter: Cutter, known: bool) -> Vec<Action> {
+        let looks = cutter.shape == Shape::Tap && !known;
+        let mut actions = self.to_screw(cutter);
+        if looks {
             actions.push(Action::Look(Statement::TapHole));
         }
-        actions.push(self.turn_in(Screwed::Tap, over, None));
+        actions
+    }
+
+    /// Tapped by hand, the spindle turned and the tap kept in line by the tailstock.
+    pub(super) fn tapped(&self, over: Option<Length>) -> Vec<Action> {
+        let mut actions = Vec::from([self.turn_in(Screwed::Tap, over, None)]);
         actions.extend(self.screwed_out(Screwed::Tap));
         actions
     }
 
     /// Cut with a die by hand: opened for a rough thread, looked at after a few, closed for the size.
-    pub(super) fn died(&self, die: Cutter, over: Option<Length>) -> Vec<Action> {
-        let first = die.pitch.unwrap_or_else(|| Length::mm(Ratio::ONE));
-        let first = first.mm.mul(Ratio::whole(FIRST_TURNS)).map(|mm| self.like(mm)).ok();
+    pub(super) fn died(&self, pitch: Option<Length>, over: Option<Length>) -> Vec<Action> {
+        let first = pitch
+            .map_or(Ratio::ONE, |pitch| pitch.mm)
+            .mul(Ratio::whole(FIRST_TURNS))
+            .map(|mm| self.like(mm))
+            .ok();
         let first = match (first, over) {
             (Some(first), Some(over)) if over.mm < first.mm => Some(over),
             (first, _) => first,
         };
-        let mut actions = self.to_screw(die);
-        actions.extend([
+        let mut actions = Vec::from([
             Action::Set(Setting::Die { is: OpenShut::Open }),
             self.turn_in(Screwed::Die, first, None),
             Action::Look(Statement::Square),

@@ -293,11 +293,14 @@ impl Cut {
         let cutter = self.cutter_at(ends.screwing(shape));
         let over = self.end_depth().map(|deep| self.length_like(deep));
         let mut actions = match tap {
-            true => ends.tapped(cutter.clone(), over, false),
-            false => ends.died(cutter.clone(), over),
+            true => ends.tapped(over),
+            false => ends.died(cutter.pitch, over),
         };
         actions.push(Action::Try { with: if tap { Instrument::Mate } else { Instrument::Nut } });
-        let title = if tap { "Tap by hand" } else { "Cut the thread by hand" };
+        let (mount, title) = match tap {
+            true => ("Mount the tap", "Tap by hand"),
+            false => ("Mount the die", "Cut the thread by hand"),
+        };
         let (label, figure) = match (&self.diameter, tap) {
             (Some(diameter), true) => ("tap", format!("Ø {}", diameter.text())),
             (Some(diameter), false) => ("die", format!("Ø {}", diameter.text())),
@@ -305,6 +308,7 @@ impl Cut {
         };
         Vec::from([
             step("ready", 1, "Make ready", ends.ready(work, false), "Ready"),
+            step("mount", 1, mount, ends.screw_mounted(cutter.clone(), false), "Mounted"),
             Step {
                 label: label.to_owned(),
                 figure,

@@ -223,9 +223,6 @@ impl Cut {
         if let Some(power) = self.powered() {
             actions.extend(power.on(self.kit.tumbler, self.like));
         }
-        if self.process != Process::Knurl {
-            actions.extend(fluid(Some(self.stock)));
-        }
         let gauge = self.reads(self.deepens().0, Ratio::ZERO).1;
         actions.extend(Kit::indicator_for(&[gauge]));
         actions.extend([
@@ -298,7 +295,8 @@ impl Cut {
     pub(super) fn turned_cut(&self, depth: Ratio) -> Vec<Action> {
         let (slide, toward) = self.deepens();
         let (feeds, way) = self.feeds();
-        let mut actions = Vec::from([self.wind(slide, toward, depth)]);
+        let mut actions: Vec<Action> = fluid(Some(self.stock)).into_iter().collect();
+        actions.push(self.wind(slide, toward, depth));
         if self.process == Process::Face {
             actions.extend([
                 Action::Lock { what: Lockable::Carriage },

@@ -343,7 +343,8 @@ impl Hole {
 
     fn tap(&self) -> Step {
         let over = self.tap_depth().map(|over| self.length(over));
-        let mut actions = self.ends.tapped(self.tap_cutter(), over, true);
+        let mut actions = self.ends.screw_mounted(self.tap_cutter(), true);
+        actions.extend(self.ends.tapped(over));
         actions.push(Action::Try { with: Instrument::Mate });
         let under = self.screwed_under();
         Made {
