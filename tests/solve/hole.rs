@@ -329,5 +329,5 @@ fn one_system_in_a_step() {
     let ream = r#"{"kind": "hole", "purpose": "ream", "designation": "1/2 in", "depth": "1 in"}"#;
     let found = answer(r#"{"name": "x"}"#, ream);
     // ISO 286: H7 at 12.7 mm is 0 to +18 µm: 0.5000 to 0.5007 in.
-    assert!(says(&found, "steps", "it should be 0.5 in to 0.5007 in"), "ISO 286-2");
+    assert!(says(&found, "steps", "it should be 1/2 in to 0.5007 in"), "ISO 286-2");
 }

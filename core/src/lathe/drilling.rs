@@ -173,17 +173,22 @@ impl Lathe {
         }
     }
 
+    /// Whether it is fed by the slide that carries it along the axis.
+    pub(super) fn carries(&mut self, fed: Slide) -> bool {
+        if !self.bores_end() {
+            return true;
+        }
+        let tail = self.m.cutter.as_ref().is_some_and(|c| c.at == CutterAt::Tailstock);
+        let other = fed != if tail { Slide::Quill } else { Slide::Carriage };
+        self.judge(Rule::Dri004, other, "fed by a slide that doesn't carry it along the axis");
+        !other
+    }
+
     /// A feed of a tool that cuts with its end: what it leaves, judged.
     pub(super) fn bore_end(&mut self, asked: &Asked, from: [f64; 3]) {
         let Some(cutter) = self.m.cutter.clone() else { return };
         let shape = cutter.shape;
-        let post = cutter.at != CutterAt::Tailstock;
-        let other = asked.slide != if post { Slide::Carriage } else { Slide::Quill };
-        self.judge(Rule::Dri004, other, "fed by a slide that doesn't carry it along the axis");
-        if other {
-            return;
-        }
-        if post {
+        if cutter.at != CutterAt::Tailstock {
             self.on_axis();
         }
         let z = self.m.at.get(2).copied().unwrap_or_default();
@@ -210,13 +215,16 @@ impl Lathe {
         let radius = cutter.diameter.map(|l| l.mm.to_f64() / 2.0);
         self.judge(Rule::UnknownSize, radius.is_none(), "the tool's size isn't known");
         let Some(radius) = radius else { return };
-        let wide = self.outermost().is_some_and(|part| radius >= part - SAME);
+        // A countersink cuts no wider than it goes in.
+        let half = cutter.angle.map_or(45.0, |a| a.0.to_f64() / 2.0).to_radians();
+        let sinks = shape == Shape::Countersink;
+        let wide = if sinks { f64::min(deep * libm::tan(half), radius) } else { radius };
+        let wide = self.outermost().is_some_and(|part| wide >= part - SAME);
         self.judge(Rule::PartFit, wide, "the tool is as wide as the part, or wider");
         match shape {
             Shape::Drill => self.drills(asked, radius, deep),
             Shape::Reamer => self.reams(radius, began),
             Shape::Countersink => {
-                let half = cutter.angle.map_or(45.0, |a| a.0.to_f64() / 2.0).to_radians();
                 let mouth = f64::min(deep * libm::tan(half), radius);
                 let mouth = f64::max(mouth, self.part.mouth.unwrap_or(0.0) / 2.0);
                 self.part.mouth = Some(2.0 * mouth);
@@ -277,13 +285,16 @@ impl Lathe {
     fn reams(&mut self, radius: f64, began: f64) {
         let hole = self.hole_radius().unwrap_or(0.0);
         self.judge(Rule::Rea012, hole <= SAME, "a reamer follows a hole, and there is none");
+        let again = began > SAME && self.m.record.reached > SAME;
+        self.judge(Rule::Rea011, again, "reamed in more than one go");
+        if again {
+            return;
+        }
         let left = 2.0 * (radius - hole);
         let most = if 2.0 * radius <= SMALL_REAMER { 0.3 } else { 0.8 };
         self.judge(Rule::Rea006, left > 0.8 + SAME, "the reamer is left too much");
         self.judge(Rule::Rea001, left > most + SAME, "the reamer is left more than it may be");
         self.judge(Rule::Rea018, left < 0.05 - SAME, "the reamer is left too little, it rubs");
-        let again = began > SAME && self.m.record.reached > SAME;
-        self.judge(Rule::Rea011, again, "reamed in more than one go");
         let fast = self.m.record.drill_rpm.zip(self.m.rpm).is_some_and(|(d, rpm)| rpm > d);
         self.judge(Rule::Rea003, fast, "reamed faster than it was drilled");
     }
