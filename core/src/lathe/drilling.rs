@@ -117,7 +117,8 @@ impl Lathe {
             // Marked by whoever drills: full diameter for a little way.
             (Some(Until::Mark), shape) if self.bores_end() => {
                 let across = self.m.cutter.as_ref()?.diameter.map_or(0.0, |l| l.mm.to_f64());
-                Some(f64::max(off, 0.0) + point(shape, across / 2.0) + CONE)
+                let deep = if across > 0.0 { f64::min(CONE, 2.0 * across) } else { CONE };
+                Some(f64::max(off, 0.0) + point(shape, across / 2.0) + deep)
             }
             (Some(Until::Through), Shape::PartingBlade) => {
                 let x = self.m.at.first().filter(|place| place.known)?.at;

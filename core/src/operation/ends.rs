@@ -261,6 +261,13 @@ impl Ends {
         }
     }
 
+    /// So far or a little farther: to the next line of the dial.
+    pub(super) fn up(&self, mm: Ratio) -> Ratio {
+        let line = self.dial.map_or(Ratio::of(1, 10), |dial| dial.travel_per_line());
+        let whole = mm.div(line).and_then(|lines| Ratio::new(lines.neg().floor(), 1));
+        whole.and_then(|lines| lines.neg().mul(line)).unwrap_or(mm)
+    }
+
     /// Fed by hand to so far in from nought; `stands` is how far in it was wound.
     fn feed(
         &self,

@@ -11,7 +11,7 @@ use crate::exact::Ratio;
 use crate::operation::ends::{self, Carried, Ends};
 use crate::operation::hole::{Drill, pilot_to_buy, pilots};
 use crate::operation::part_off::{self, Parting};
-use crate::operation::ready::Kit;
+use crate::operation::ready::{Kit, found_out};
 use crate::operation::{Answer, Found, Lacking, Operation};
 use crate::quantity::{Measure, Quantity, Unit, show};
 use crate::record::{Entry, Record};
@@ -301,14 +301,15 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     }
     job.speed = job.runs_at(holder.and_then(|holder| holder.count("rpm_max")));
     job.carry(entries, shop);
-    Answer {
+    let answer = Answer {
         unmade: limits::unmade(&job, entries, shop).map(Box::new),
         lacking: job.lacking(dial.is_some()),
         cautions: job.cautions(),
         why: why::why(&job, travel),
         found: Some(Found::Cut(Box::new(job))),
         ..Answer::default()
-    }
+    };
+    found_out(answer, shop, "operation.depth")
 }
 
 /// How wide an engraving point cuts at the surface: its tip and, from its angle, what the depth adds.

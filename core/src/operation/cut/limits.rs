@@ -125,7 +125,15 @@ fn reach(cut: &Cut) -> Option<Unmade> {
         across.mul(Ratio::whole(most)).is_ok_and(|most| out.value() > most)
     };
     let own = cut.thick.as_ref().map(Quantity::value);
+    let short = cut
+        .stick_out
+        .as_ref()
+        .zip(cut.length.as_ref())
+        .filter(|(out, length)| length.value() >= out.value());
     match cut.process {
+        Process::Turn | Process::Finish | Process::Knurl => short.and_then(|_| {
+            because("the work stands out no farther than it is cut", "operation.stick_out")
+        }),
         Process::Bore => {
             let bar = own?;
             let hole = cut.diameter.as_ref()?;

@@ -170,3 +170,72 @@ fn what_cannot_be_cut_so_says_what_would_change_it() {
     assert_eq!(needs(&made(fast, turn)), Some("shop.lathe.spindle_speeds"));
     assert_eq!(needs(&made(r#""lathe": {"spindle_speeds": [60, 1400]}"#, turn)), None);
 }
+
+/// Whatever sizes are entered: made without a fault, or unmade and the entry named that would change it.
+#[test]
+fn whatever_is_entered_is_made_or_names_what_it_needs() {
+    let [dials, inch, .., bare] = machines();
+    let short = dials.replace(
+        r#""division": "0.1 mm", "divisions": 180"#,
+        r#""division": "0.1 mm", "divisions": 180, "travel": "40 mm""#,
+    );
+    let mut wrong = Vec::new();
+    for (nth, machine) in [&dials, &inch, &bare, &short].into_iter().enumerate() {
+        for process in [
+            "turn",
+            "finish",
+            "bore",
+            "face",
+            "drill",
+            "ream",
+            "countersink",
+            "mill",
+            "part",
+            "knurl",
+            "tap",
+            "die",
+        ] {
+            for cutter in ["", "saw", "point"] {
+                for diameter in ["0.1 mm", "3 mm", "400 mm"] {
+                    for depth in ["0.01 mm", "30 mm"] {
+                        for (length, out) in
+                            [("", ""), ("20 mm", "10 mm"), ("300 mm", ""), ("5 mm", "400 mm")]
+                        {
+                            let mut entries = format!(
+                                r#""process": "{process}", "stock": "mild-steel", "diameter": "{diameter}""#
+                            );
+                            for (key, value) in [
+                                ("cutter", cutter),
+                                ("depth", depth),
+                                ("length", length),
+                                ("stick_out", out),
+                            ] {
+                                if !value.is_empty() {
+                                    entries += &format!(r#", "{key}": "{value}""#);
+                                }
+                            }
+                            let found = made(machine, &entries);
+                            if let Some(unmade) =
+                                found.unmade.filter(|unmade| unmade.needs == "operation")
+                            {
+                                let why = unmade
+                                    .why
+                                    .split(": the")
+                                    .next()
+                                    .unwrap_or_default()
+                                    .replace("carried out on a modelled lathe, ", "");
+                                wrong.push((
+                                    format!("{process} {why}"),
+                                    format!("{entries} on {nth}"),
+                                ));
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+    wrong.sort();
+    wrong.dedup_by(|a, b| a.0 == b.0);
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}

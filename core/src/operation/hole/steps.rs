@@ -306,7 +306,13 @@ impl Hole {
         Made {
             id: StepId::new("mouth", 1),
             title: "Countersink the mouth",
-            actions: self.ends.opened(cutter, Face::Mouth, Some(deep), &self.speeds.mouth, None),
+            actions: self.ends.opened(
+                cutter,
+                Face::Mouth,
+                Some(self.ends.up(deep)),
+                &self.speeds.mouth,
+                None,
+            ),
             figure: ("at the surface".to_owned(), format!("Ø {}", self.like(major))),
             done: "Sunk",
             beat: None,

@@ -6,7 +6,7 @@ use crate::operation::Answer;
 use crate::record::{Node, read};
 use crate::shop::{SHOP, Shop};
 use alloc::format;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 
 const DRILLS: &str = r#""drills": ["2.5 mm", "4.2 mm", "5 mm", "6 mm", "6.6 mm", "6.8 mm", "7.8 mm", "9 mm", "9.7 mm", "10.2 mm", "13.5 mm", "17.5 mm"]"#;
 const CUTTERS: &str = r#""cutters": [{"name": "bar", "kind": "boring-bar", "diameter": "6 mm"}, {"name": "cb", "kind": "counterbore", "diameter": "15 mm"}]"#;
@@ -105,4 +105,53 @@ fn every_purpose_is_carried_out_on_every_machine() {
         wrong.iter().step_by(wrong.len() / 12 + 1).collect::<alloc::vec::Vec<_>>()
     );
     assert!(made >= 500, "{made}");
+}
+
+/// Whatever sizes are entered: made without a fault, or unmade and the entry named that would change it.
+#[test]
+fn whatever_is_entered_is_made_or_names_what_it_needs() {
+    let mut wrong = alloc::vec::Vec::new();
+    let [first, inch, along, coarse, .., bare] = machines();
+    let short = first.replace(r#""divisions": 60"#, r#""divisions": 60, "travel": "30 mm""#);
+    let none = first.split("}}, ").next().unwrap().to_string() + "}}";
+    for (nth, machine) in
+        [&first, &inch, &along, &coarse, &bare, &short, &none].into_iter().enumerate()
+    {
+        for purpose in ["tap", "clear", "counterbore", "countersink", "ream", "dowel"] {
+            for name in ["M2", "M20", "1/4-20 UNC", "12 mm"] {
+                for depth in ["", "0.5 mm", "200 mm"] {
+                    for thickness in ["", "0.2 mm", "14 mm", "90 mm"] {
+                        for place in ["", r#", "diameter": "18 mm""#, r#", "from_edge": "14 mm""#] {
+                            let mut entries = format!(
+                                r#""purpose": "{purpose}", "designation": "{name}", "stock": "bronze"{place}"#
+                            );
+                            for (key, value) in [("depth", depth), ("thickness", thickness)] {
+                                if !value.is_empty() {
+                                    entries += &format!(r#", "{key}": "{value}""#);
+                                }
+                            }
+                            let found = holed(machine, &entries);
+                            if let Some(unmade) =
+                                found.unmade.filter(|unmade| unmade.needs == "operation")
+                            {
+                                let why = unmade
+                                    .why
+                                    .split(": the")
+                                    .next()
+                                    .unwrap_or_default()
+                                    .replace("carried out on a modelled lathe, ", "");
+                                wrong.push((
+                                    format!("{purpose} {why}"),
+                                    format!("{entries} on {nth}"),
+                                ));
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+    wrong.sort();
+    wrong.dedup_by(|a, b| a.0 == b.0);
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }

@@ -1,6 +1,7 @@
 //! A hole worked out: what to drill, how deep, and what is left.
 
 use super::super::ends::{self, Carried, Ends};
+use super::super::ready::found_out;
 use super::super::size::{self, Size};
 use super::super::spindle::{Job, Spindle, stock};
 use super::super::{Answer, Found, Lacking, Operation, Seat, Seated, Unmade, Why};
@@ -91,7 +92,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         );
     };
     match work(purpose, text, entries, shop) {
-        Ok(answer) => answer,
+        Ok(answer) => found_out(answer, shop, "operation.depth"),
         Err(why) => Answer::refused(why),
     }
 }

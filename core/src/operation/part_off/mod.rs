@@ -5,6 +5,7 @@ mod steps;
 mod tests;
 
 use super::ends::{book, burns};
+use super::ready::found_out;
 use super::spindle::{Spindle, owned, spindle, stock, why};
 use super::{
     Answer, Beat, CUTTER_MATERIALS, Card, Deed, Fact, Found, Kind, Lacking, Removes, STOCKS, Step,
@@ -197,14 +198,15 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         stock,
         speed,
     };
-    Answer {
+    let answer = Answer {
         unmade: unmade.map(Box::new),
         found: Some(Found::PartOff(Box::new(parting))),
         cautions,
         why: reasons,
         lacking,
         ..Answer::default()
-    }
+    };
+    found_out(answer, shop, "operation.diameter")
 }
 
 impl Parting {

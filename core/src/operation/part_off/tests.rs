@@ -79,3 +79,37 @@ fn what_is_too_fast_or_too_little_known_keeps_its_figures() {
     let blade = parted(&slow, r#""diameter": "20 mm", "length": "8 mm""#);
     assert_eq!(blade.unmade.unwrap().needs, "operation.blade_width");
 }
+
+/// Whatever sizes are entered: made without a fault, or unmade and the entry named that would change it.
+#[test]
+fn whatever_is_entered_is_made_or_names_what_it_needs() {
+    let mut wrong = Vec::new();
+    for dials in [
+        format!("{CROSS}, {CARRIAGE}"),
+        r#""cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125, "travel": "20 mm"}, "carriage": {"division": "1 mm", "travel": "30 mm"}"#.to_string(),
+    ] {
+        let shop = shop(&format!(r#""lathe": {{"spindle_speeds": [45, 110], "dials": {{{dials}}}}}"#));
+        for diameter in ["0.2 mm", "3 mm", "20 mm", "150 mm"] {
+            for bore in ["", "0.1 mm", "2.9 mm", "19.9 mm"] {
+                for width in ["", "0.01 mm", "1.5 mm", "30 mm"] {
+                    for length in ["", "0.01 mm", "10 mm", "300 mm"] {
+                        let mut entries = format!(r#""diameter": "{diameter}", "stock": "mild-steel""#);
+                        for (key, value) in [("bore", bore), ("blade_width", width), ("length", length)] {
+                            if !value.is_empty() {
+                                entries += &format!(r#", "{key}": "{value}""#);
+                            }
+                        }
+                        let found = parted(&shop, &entries);
+                        if let Some(unmade) = found.unmade.filter(|unmade| unmade.needs == "operation") {
+                            let why = unmade.why.split(": the").next().unwrap_or_default().to_string();
+                            wrong.push((why, entries));
+                        }
+                    }
+                }
+            }
+        }
+    }
+    wrong.sort();
+    wrong.dedup_by(|a, b| a.0 == b.0);
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
