@@ -38,6 +38,9 @@ impl Lathe {
             return;
         }
         self.after_parting();
+        if !self.carries(asked.slide) {
+            return;
+        }
         self.holds_still();
         self.turns_right(asked);
         self.others_bear(asked.slide);

@@ -2,7 +2,7 @@
 
 use super::cut::{Asked, end_only};
 use super::{Lathe, Rule, SAME};
-use crate::procedure::{CutterAt, FeedBy, Lockable, Running, Shape, Slide, Until};
+use crate::procedure::{CutterAt, FeedBy, Lockable, Running, Shape, Slide, Until, WorkAt};
 
 /// What is remembered of end tools, threads turned in by hand, parting and knurling, to judge what follows.
 #[derive(Clone, Debug, Default)]
@@ -21,6 +21,8 @@ pub(super) struct Record {
     pub(super) oiled: bool,
     /// The tailstock's centre was oiled.
     pub(super) centre_oiled: bool,
+    /// Somebody looked whether the hole suits the tap.
+    pub(super) tap_hole: bool,
     /// Somebody looked what lies behind the work.
     pub(super) behind: bool,
     /// The edges were freed of their burr since the work was held.
@@ -56,6 +58,7 @@ impl Record {
         self.cleared = 0.0;
         self.oiled = false;
         self.die_square = false;
+        self.tap_hole = false;
         self.die_open = None;
         self.pressed = false;
         self.tail_key |= by_hand && at == CutterAt::Tailstock;
@@ -81,21 +84,25 @@ fn point(shape: Shape, radius: f64) -> f64 {
 }
 
 impl Lathe {
-    /// Whether the tool stands and cuts with its end into the end of turning work.
+    /// Whether the tool cuts with its end, along the lathe's axis, into the end of the work: the one turns, or
+    /// the other.
     pub(super) fn bores_end(&self) -> bool {
-        self.m.work_in_spindle()
-            && self.m.shape().is_some_and(end_only)
-            && self
-                .m
-                .cutter
-                .as_ref()
-                .is_some_and(|c| matches!(c.at, CutterAt::Tailstock | CutterAt::ToolPost))
+        let turns = self.m.work_in_spindle();
+        let block = self.m.work_at() == Some(WorkAt::CrossSlide);
+        self.m.cutter.as_ref().is_some_and(|cutter| {
+            end_only(cutter.shape)
+                && match cutter.at {
+                    CutterAt::Tailstock | CutterAt::ToolPost => turns,
+                    CutterAt::LatheSpindle => block,
+                    _ => false,
+                }
+        })
     }
 
     /// How far such a tool stands off the metal: nought where it has been already, less in the metal.
     pub(super) fn end_gap(&self) -> Option<f64> {
         let place = self.m.at.get(2).filter(|place| place.known)?;
-        let off = place.at - self.part.face;
+        let off = place.at * self.m.outward - self.part.face;
         let been = off <= 1e-4 && -off <= self.m.record.reached + SAME;
         Some(if been { 0.0 } else { off })
     }
@@ -107,6 +114,12 @@ impl Lathe {
         let off = place.at * self.m.outward - self.part.face;
         match (asked.until, self.m.shape()?) {
             (Some(Until::Cone), Shape::CentreDrill) => Some(f64::max(off + CONE, 0.0)),
+            // Marked by whoever drills: full diameter for a little way.
+            (Some(Until::Mark), shape) if self.bores_end() => {
+                let across = self.m.cutter.as_ref()?.diameter.map_or(0.0, |l| l.mm.to_f64());
+                let deep = if across > 0.0 { f64::min(CONE, 2.0 * across) } else { CONE };
+                Some(f64::max(off, 0.0) + point(shape, across / 2.0) + deep)
+            }
             (Some(Until::Through), Shape::PartingBlade) => {
                 let x = self.m.at.first().filter(|place| place.known)?.at;
                 let bore = self.part.bore_radius(place.at).unwrap_or(0.0);
@@ -161,17 +174,22 @@ impl Lathe {
         }
     }
 
+    /// Whether it is fed by the slide that carries it along the axis.
+    pub(super) fn carries(&mut self, fed: Slide) -> bool {
+        if !self.bores_end() {
+            return true;
+        }
+        let tail = self.m.cutter.as_ref().is_some_and(|c| c.at == CutterAt::Tailstock);
+        let other = fed != if tail { Slide::Quill } else { Slide::Carriage };
+        self.judge(Rule::Dri004, other, "fed by a slide that doesn't carry it along the axis");
+        !other
+    }
+
     /// A feed of a tool that cuts with its end: what it leaves, judged.
     pub(super) fn bore_end(&mut self, asked: &Asked, from: [f64; 3]) {
         let Some(cutter) = self.m.cutter.clone() else { return };
         let shape = cutter.shape;
-        let post = cutter.at == CutterAt::ToolPost;
-        let other = asked.slide != if post { Slide::Carriage } else { Slide::Quill };
-        self.judge(Rule::Dri004, other, "fed by a slide that doesn't carry it along the axis");
-        if other {
-            return;
-        }
-        if post {
+        if cutter.at != CutterAt::Tailstock {
             self.on_axis();
         }
         let z = self.m.at.get(2).copied().unwrap_or_default();
@@ -179,8 +197,9 @@ impl Lathe {
         if !z.known {
             return;
         }
-        let began = from.get(2).map_or(0.0, |from| self.part.face - *from);
-        let deep = self.part.face - z.at;
+        let out = self.m.outward;
+        let began = from.get(2).map_or(0.0, |from| self.part.face - *from * out);
+        let deep = self.part.face - z.at * out;
         self.judge(Rule::PartNothing, deep <= SAME, "the feed meets no metal");
         let stock = self.m.work.as_ref().and_then(|work| work.stock.as_deref());
         let soft = matches!(stock, Some("brass" | "bronze"));
@@ -197,13 +216,16 @@ impl Lathe {
         let radius = cutter.diameter.map(|l| l.mm.to_f64() / 2.0);
         self.judge(Rule::UnknownSize, radius.is_none(), "the tool's size isn't known");
         let Some(radius) = radius else { return };
-        let wide = self.outermost().is_some_and(|part| radius >= part - SAME);
+        // A countersink cuts no wider than it goes in.
+        let half = cutter.angle.map_or(45.0, |a| a.0.to_f64() / 2.0).to_radians();
+        let sinks = shape == Shape::Countersink;
+        let wide = if sinks { f64::min(deep * libm::tan(half), radius) } else { radius };
+        let wide = self.outermost().is_some_and(|part| wide >= part - SAME);
         self.judge(Rule::PartFit, wide, "the tool is as wide as the part, or wider");
         match shape {
             Shape::Drill => self.drills(asked, radius, deep),
             Shape::Reamer => self.reams(radius, began),
             Shape::Countersink => {
-                let half = cutter.angle.map_or(45.0, |a| a.0.to_f64() / 2.0).to_radians();
                 let mouth = f64::min(deep * libm::tan(half), radius);
                 let mouth = f64::max(mouth, self.part.mouth.unwrap_or(0.0) / 2.0);
                 self.part.mouth = Some(2.0 * mouth);
@@ -211,14 +233,18 @@ impl Lathe {
                 return;
             }
             Shape::Counterbore => {
-                let solid = self.part.bore.is_empty();
+                let solid = self.part.bore.is_empty() && self.m.record.centred;
                 self.judge(Rule::PartFit, solid, "there is no hole for the counterbore's pilot");
             }
             _ => {}
         }
         self.m.record.reached = f64::max(deep, self.m.record.reached);
         let end = self.part.length.map_or(f64::MIN, |length| -length);
-        let bottom = f64::max(z.at + point(shape, radius), end);
+        let mut bottom = f64::max(self.part.face - deep + point(shape, radius), end);
+        if asked.until == Some(Until::Through) && self.part.face - deep < end {
+            // Whoever drills feels when it is through.
+            bottom = end;
+        }
         if bottom < self.part.face {
             self.part.open(bottom, self.part.face, radius);
         }
@@ -260,13 +286,16 @@ impl Lathe {
     fn reams(&mut self, radius: f64, began: f64) {
         let hole = self.hole_radius().unwrap_or(0.0);
         self.judge(Rule::Rea012, hole <= SAME, "a reamer follows a hole, and there is none");
+        let again = began > SAME && self.m.record.reached > SAME;
+        self.judge(Rule::Rea011, again, "reamed in more than one go");
+        if again {
+            return;
+        }
         let left = 2.0 * (radius - hole);
         let most = if 2.0 * radius <= SMALL_REAMER { 0.3 } else { 0.8 };
         self.judge(Rule::Rea006, left > 0.8 + SAME, "the reamer is left too much");
         self.judge(Rule::Rea001, left > most + SAME, "the reamer is left more than it may be");
         self.judge(Rule::Rea018, left < 0.05 - SAME, "the reamer is left too little, it rubs");
-        let again = began > SAME && self.m.record.reached > SAME;
-        self.judge(Rule::Rea011, again, "reamed in more than one go");
         let fast = self.m.record.drill_rpm.zip(self.m.rpm).is_some_and(|(d, rpm)| rpm > d);
         self.judge(Rule::Rea003, fast, "reamed faster than it was drilled");
     }

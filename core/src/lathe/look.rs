@@ -152,6 +152,7 @@ impl Lathe {
                     self.judge(Rule::LookFalse, other, "it was wound the other way last");
                 }
             }
+            Statement::TapHole => self.m.record.tap_hole = true,
             Statement::Square => {
                 self.at_rest(Rule::Gen007, "looked at closely while it turns");
                 self.m.record.die_square = true;

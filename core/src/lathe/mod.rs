@@ -7,6 +7,8 @@
 mod chip;
 mod cut;
 mod drilling;
+#[cfg(test)]
+mod end_tests;
 mod head;
 mod left;
 mod look;

@@ -7,7 +7,7 @@ use crate::procedure::{
 };
 
 /// Half the width that a block of unsaid size is taken to have, mm: any will do, for it is touched.
-const BLOCK: f64 = 100.0;
+const BLOCK: f64 = 5000.0;
 
 impl Lathe {
     pub(super) fn mount(&mut self, item: &Item) {

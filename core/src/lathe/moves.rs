@@ -85,6 +85,8 @@ impl Lathe {
         }
         if slide == Slide::Cross {
             self.m.at_wall = false;
+        }
+        if matches!(slide, Slide::Cross | Slide::Compound) {
             self.m.at_middle = false;
         }
         goes

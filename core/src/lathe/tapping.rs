@@ -69,7 +69,7 @@ impl Lathe {
         let major = cutter.diameter.map(|l| l.mm.to_f64());
         let over = match (asked.over, asked.until) {
             (Some(over), _) => over,
-            (None, Some(Until::Mark)) => MARKED,
+            (None, Some(Until::Mark)) => f64::min(MARKED, self.marked_depth()),
             (None, Some(Until::Through)) if self.part.length.is_some() => {
                 self.part.length.unwrap_or(MARKED)
             }
@@ -81,7 +81,7 @@ impl Lathe {
         self.fluid(Rule::Tph010);
         let face = self.part.face;
         if tap {
-            self.taps(over, major, pitch);
+            self.taps(over, asked.over.is_none(), major, pitch);
         } else {
             self.dies(over, major, pitch);
         }
@@ -145,7 +145,10 @@ impl Lathe {
         }
     }
 
-    fn taps(&mut self, over: f64, major: Option<f64>, pitch: Option<f64>) {
+    fn taps(&mut self, over: f64, marked: bool, major: Option<f64>, pitch: Option<f64>) {
+        if self.m.record.tap_hole && self.part.bore.is_empty() {
+            return;
+        }
         let hole = self.threaded_hole(over, major);
         self.judge(Rule::PartFit, hole.is_none(), "there is no hole to tap");
         let Some((across, bottom)) = hole else { return };
@@ -157,10 +160,16 @@ impl Lathe {
             let sharp = self.mouth_across() < major - 0.01;
             self.judge(Rule::Tph012, sharp, "the mouth isn't countersunk to the thread's size");
         }
-        if let (Some(pitch), Some(bottom)) = (pitch, bottom) {
+        if let (Some(pitch), Some(bottom), false) = (pitch, bottom, marked) {
             let short = over + LEAD * pitch > bottom + 1e-3;
             self.judge(Rule::Tph009, short, "the hole isn't deeper than the thread by the lead");
         }
+    }
+
+    /// As deep as the hole goes, where a mark says how far it is tapped.
+    fn marked_depth(&self) -> f64 {
+        let bottom = self.part.bore.first().map_or(MARKED, |s| self.part.face - s.from);
+        f64::max(bottom, SAME)
     }
 
     /// The hole's diameter where a thread of that size is cut, and its depth where it is blind.

@@ -816,6 +816,8 @@ pub enum Statement {
         /// Teeth of its wheel.
         wheel: u32,
     },
+    /// That the hole is what the tap in hand wants: its size, deeper than the thread, its mouth sunk.
+    TapHole,
     /// That a tap or a die stands square to the work's end.
     Square,
     /// That a knurl's pattern is single all round, not doubled.

@@ -321,6 +321,7 @@ terms! {
         Mate = "mate", "its mate";
         Wires = "wires", "wires";
         Plug = "plug", "a plug gauge";
+        Head = "head", "the screw's head";
     }
 
     /// What is cleaned, oiled or freed of its burr.

@@ -775,6 +775,9 @@ impl Sentence {
                 self.word(slide.words()).word(" was wound ").word(way(*slide, *toward));
                 self.word(" last, its slack taken up")
             }
+            Statement::TapHole => self.word(
+                "the hole is of the size for this tap, deeper than the thread, its mouth sunk",
+            ),
             Statement::Square => self.word("it stands square to the work's end"),
             Statement::Pattern => self.word("the pattern is single all round, not doubled"),
             Statement::RunsTrue { within } => self.word("it runs true within ").length(*within),
