@@ -22,6 +22,9 @@ const STEP_UP: Ratio = Ratio::whole(3);
 /// No pass goes deeper than this, mm: twice the most that a first pass usually takes. Common practice, no
 /// source.
 const DEEPEST: f64 = 0.6;
+/// Where a thread runs out on plain work it is let go within so many turns; a faster spindle is turned by hand.
+/// Common practice, no source.
+const TURNS: f64 = 3.0;
 /// From wherever a thread ends to the holder, mm. Common practice, no source.
 const CLEAR: Ratio = Ratio::whole(5);
 /// Past the work where nothing stands in the way, mm. Common practice, no source.
@@ -171,6 +174,9 @@ impl Course {
                 Some(speed) if !pace.too_fast() => Drive::Power(speed.clone()),
                 _ => Drive::Spindle(hand),
             },
+            (_, Some(speed)) if !left && f64::from(speed.rpm) * lathe.reaction > 60.0 * TURNS => {
+                Drive::Spindle(hand)
+            }
             (_, Some(speed)) => Drive::Power(speed),
         };
         let closed = closed || !matches!(drive, Drive::Power(_));
@@ -248,7 +254,10 @@ impl Course {
         } else if !left && wanted.ending == Some("shoulder") {
             far = sum(&[length, pitch.mul(RUN_OUT).unwrap_or(pitch)]);
             work.shoulder = like(far);
-        } else if !left && let Drive::Power(speed) = &drive {
+        } else if !left
+            && !inside
+            && let Drive::Power(speed) = &drive
+        {
             // As far as the carriage goes while somebody lets it go.
             let pace = lead.to_f64() * f64::from(speed.rpm) / 60.0;
             let runs = pace * (lathe.reaction + RUN_DOWN);

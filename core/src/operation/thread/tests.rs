@@ -118,13 +118,13 @@ fn one_change_breaks_one_rule_first() {
         r#"{GEARS}, {DIALS}, "tumbler": false, "nose": "locked", "reverse": true, "spindle_speeds": [45]"#
     );
     let m10 = r#""designation": "M10", "length": "20 mm", "ending": "groove""#;
-    let m12 = r#""designation": "M12", "length": "20 mm", "ending": "groove""#;
+    let m12 = r#""designation": "M12 x 1.25", "length": "20 mm", "ending": "groove""#;
     let left = r#""designation": "M10", "length": "20 mm", "hand": "left""#;
     let nut = r#""designation": "M20", "side": "inside", "length": "20 mm", "ending": "groove""#;
     let left_nut = r#""designation": "M20", "side": "inside", "hand": "left", "length": "20 mm""#;
     let flank = r#""designation": "M10", "length": "20 mm", "ending": "groove", "infeed": "flank""#;
     let two = r#""designation": "Tr 24 x 8 (P4)", "length": "20 mm", "ending": "groove""#;
-    let there = r#""designation": "M12", "length": "20 mm", "begun": "thread""#;
+    let there = r#""designation": "M12 x 1.25", "length": "20 mm", "begun": "thread""#;
     let with = |more: &str, entries: &str| format!("{entries}, {more}");
     let table: &[(&str, &str, &str, &str, usize, Option<&str>)] = &[
         ("THR-014", &whole, m10, "flanks-square", 0, None),
