@@ -84,15 +84,14 @@ fn a_small_cutter_in_steel_wants_some_thousands_and_gets_a_beat() {
     assert!((0.4..=3.0).contains(&seconds));
     let steps = items(at(&found, "steps"));
     assert_eq!(text(&steps[0], "figure"), "900");
-    let last = steps.last().unwrap();
+    let last = &steps[steps.len() - 2];
     assert_eq!((text(last, "figure"), at(last, "cuts")), ("1/8", &Node::Flag(true)));
     assert_eq!(steps.iter().filter(|step| at(step, "cuts") == &Node::Flag(true)).count(), 1);
 }
 
 #[test]
 fn the_cut_carries_its_beat_and_nothing_else_does() {
-    let operation =
-        r#"{"kind":"cut","process":"mill","stock":"mild-steel","cutter":"2 mm slot drill"}"#;
+    let operation = r#"{"kind":"cut","process":"mill","stock":"mild-steel","cutter":"2 mm slot drill","depth":"0.4 mm"}"#;
     let found = found(SHOP, operation);
     let json = answer(SHOP, operation);
     let steps = found.steps();
@@ -115,7 +114,8 @@ fn a_deep_slot_is_cut_in_passes_that_reach_the_depth() {
     assert_eq!(at(&found, "passes"), &Node::Whole(3));
     let figures: Vec<_> =
         items(at(&found, "steps")).iter().skip(2).map(|step| text(step, "figure")).collect();
-    assert_eq!(figures, ["0.5 mm", "1 mm", "1.5 mm"]);
+    let figures = &figures[..figures.len() - 1];
+    assert_eq!(figures, ["0.5 mm", "1 mm", "1.5 mm"], "and the last leaves it safe");
 }
 
 #[test]

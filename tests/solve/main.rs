@@ -1,6 +1,7 @@
 //! Whole setups, a file in and its answers out, beside what is printed.
 
 mod any;
+mod carried_out;
 mod cautions;
 mod chart;
 mod cut;

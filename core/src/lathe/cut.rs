@@ -26,11 +26,19 @@ const PAST: f64 = 1.0;
 
 impl Lathe {
     pub(super) fn feed(&mut self, asked: &Asked) {
+        if asked.by == FeedBy::Leadscrew && self.threads() {
+            self.thread_feed(asked);
+            return;
+        }
         let Some(goes) = self.may_feed(asked) else { return };
         let (work, cutter) = (self.m.work.is_none(), self.m.cutter.is_none());
         self.judge(Rule::UnknownWork, work, "nobody mounted the work or looked at it");
         self.judge(Rule::UnknownCutter, cutter, "nobody mounted the cutter or looked at it");
         if work || cutter {
+            return;
+        }
+        self.after_parting();
+        if !self.carries(asked.slide) {
             return;
         }
         self.holds_still();
@@ -43,18 +51,13 @@ impl Lathe {
         self.shift(asked.slide, goes * far);
         if self.m.turns_work() {
             self.turn(asked, from);
-        } else if self
-            .m
-            .cutter
-            .as_ref()
-            .is_some_and(|c| c.at == crate::procedure::CutterAt::Tailstock)
-        {
-            self.bore_end(asked);
+        } else if self.bores_end() {
+            self.bore_end(asked, from);
         } else {
             self.sweep(asked, from);
         }
         self.m.clear = match asked.until {
-            Some(Until::Clear | Until::Through) => Some(true),
+            Some(Until::Clear | Until::Through) if !self.bores_end() => Some(true),
             _ => Some(self.beyond() == Some(true)),
         };
         self.m.in_work = self.m.clear == Some(false);
@@ -81,9 +84,9 @@ impl Lathe {
     /// What turns, and what stands, suits the cutter.
     fn turns_right(&mut self, asked: &Asked) {
         let Some(shape) = self.m.shape() else { return };
-        if self.m.turns_work()
-            || shape == Shape::Drill && !self.m.cutter_in_spindle() && !self.m.divides()
-        {
+        let screws = matches!(shape, Shape::Tap | Shape::Die);
+        self.judge(Rule::Tph004, screws, "a tap or a die is turned in, not fed");
+        if self.m.turns_work() || self.bores_end() {
             let run = self.m.lathe.map(|is| is != Running::Stopped);
             self.judge(Rule::FeedStopped, run != Some(true), "the work stands while it is turned");
             let back = self.m.lathe == Some(Running::Reverse) && self.m.shop.screwed != Some(false);
@@ -181,13 +184,10 @@ impl Lathe {
             let clamped = self.m.lock(Lockable::Tailstock);
             let loose = "the tailstock isn't clamped";
             self.judge(Rule::Dri003, clamped != Some(true), loose);
+            let reams = self.m.shape() == Some(Shape::Reamer);
+            let over = if reams { Rule::Rea015 } else { Rule::Dri005 };
             let line = self.m.in_line;
-            self.need(
-                line,
-                true,
-                (Rule::UnknownTailstock, Rule::Dri005),
-                "the tailstock is set over",
-            );
+            self.need(line, true, (Rule::UnknownTailstock, over), "the tailstock is set over");
             return;
         }
         let stale = [Slide::Carriage, Slide::Cross, Slide::Compound, Slide::Vertical]
@@ -284,6 +284,11 @@ impl Lathe {
     fn distance(&mut self, asked: &Asked, goes: f64) -> Option<f64> {
         if let Some(over) = asked.over {
             return Some(over);
+        }
+        if asked.to.is_none()
+            && let Some(far) = self.end_distance(asked)
+        {
+            return Some(far);
         }
         if let Some(reading) = &asked.to {
             let sled = self.sled(asked.slide).copied()?;
@@ -398,6 +403,7 @@ impl Lathe {
             return;
         }
         match across {
+            _ if shape == Shape::Knurl => self.knurls(asked, across, from),
             Some(2) => {
                 let (from_z, to_z) = (from.get(2).copied().unwrap_or(0.0), z.at);
                 let (low, high) = (f64::min(from_z, to_z), f64::max(from_z, to_z));
@@ -436,9 +442,7 @@ impl Lathe {
                 }
                 let hole = self.part.bore.last().map_or(0.0, |s| s.radius);
                 if shape == Shape::PartingBlade {
-                    let width =
-                        self.m.cutter.as_ref().and_then(|c| c.width).map_or(0.0, |l| l.mm.to_f64());
-                    self.part.turn(z.at, z.at + width, end);
+                    self.parts(asked, end);
                 } else if end <= hole + SAME {
                     self.part.shorten(z.at);
                 } else {
@@ -448,18 +452,6 @@ impl Lathe {
             _ => self.judge(Rule::PartWrong, true, "that slide neither turns nor faces here"),
         }
         let _ = face;
-    }
-
-    /// A drill or a reamer in the tailstock.
-    fn bore_end(&mut self, asked: &Asked) {
-        let sideways = asked.slide != Slide::Quill;
-        self.judge(Rule::PartSideways, sideways, "the tailstock's tool is fed by another slide");
-        let radius = self.m.cutter.as_ref().and_then(|c| c.diameter).map(|l| l.mm.to_f64() / 2.0);
-        let z = self.m.at.get(2).copied().unwrap_or_default();
-        self.judge(Rule::UnknownPlace, !z.known, "where the drill stands isn't known");
-        if let Some(radius) = radius {
-            self.part.open(z.at, self.part.face, radius);
-        }
     }
 }
 

@@ -206,6 +206,7 @@ impl Lathe {
             self.m.first_cut = Some(self.m.angle);
         }
         match what {
+            Chalked::Mesh => self.chalk_mesh(),
             Chalked::CrankPin => self.m.head.crank = Ratio::ZERO,
             Chalked::StopPin => self.m.head.plate_at = Ratio::ZERO,
             Chalked::Detent => self.m.detent_at = Ratio::ZERO,
@@ -243,6 +244,7 @@ impl Lathe {
                 self.judge(Rule::Gen008, turning, "the tool is moved while something turns");
             }
             Adjustable::Tailstock => self.m.in_line = Some(off.is_none()),
+            Adjustable::Work => {}
         }
     }
 
@@ -250,7 +252,7 @@ impl Lathe {
         let turning = self.m.turning();
         self.judge(Rule::Gen008, turning, "the height is set while something turns");
         match what {
-            Adjustable::Head => self.m.head.height = Some(above),
+            Adjustable::Head | Adjustable::Work => self.m.head.height = Some(above),
             Adjustable::Tool | Adjustable::Cutter => self.m.tool_height = Some(above),
             Adjustable::Compound | Adjustable::Tailstock => {}
         }

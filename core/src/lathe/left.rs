@@ -35,6 +35,9 @@ impl Lathe {
                 crate::procedure::Shape::Scriber | crate::procedure::Shape::Engraver
             )
         });
+        self.threads_left();
+        let rough = self.m.record.die_rough;
+        self.judge(Rule::Die005, rough, "a thread is left as the opened die cut it");
         self.judge(Rule::LeftSpindle, running, "a spindle is left running");
         self.judge(Rule::LeftNuts, nuts, "the half-nuts are left closed");
         self.judge(Rule::LeftFeed, feed, "the power feed is left in");

@@ -113,18 +113,22 @@ impl Lathe {
             Statement::Height { what, above } => {
                 let above = above.mm.to_f64();
                 let known = match what {
-                    Adjustable::Head => self.m.head.height,
+                    Adjustable::Head | Adjustable::Work => self.m.head.height,
                     _ => self.m.tool_height,
                 };
                 let other = known.is_some_and(|known| libm::fabs(known - above) > SAME);
                 self.judge(Rule::LookFalse, other, "it stands at another height");
                 match what {
-                    Adjustable::Head => self.m.head.height = Some(above),
+                    Adjustable::Head | Adjustable::Work => self.m.head.height = Some(above),
                     _ => self.m.tool_height = Some(above),
                 }
                 self.level();
             }
             Statement::Clears { what } => {
+                if *what == Cleared::Behind {
+                    self.m.record.behind = true;
+                    return;
+                }
                 if *what != Cleared::Train {
                     self.at_rest(Rule::Gen009, "tried by hand while it turns");
                 }
@@ -137,7 +141,7 @@ impl Lathe {
                     Cleared::Work => self.m.turned_through = true,
                     Cleared::Tool => self.m.tool_tried = true,
                     Cleared::Cutter => self.m.turned_through |= self.m.cutter_in_spindle(),
-                    Cleared::Train => {}
+                    Cleared::Train | Cleared::Behind => {}
                 }
             }
             Statement::Slack { slide, toward } => {
@@ -154,6 +158,19 @@ impl Lathe {
                 self.judge(Rule::LookFalse, unset, "the tailstock was never set over to it");
             }
             Statement::Touches { .. } => {}
+            Statement::TapHole => self.m.record.tap_hole = true,
+            Statement::Square => {
+                self.at_rest(Rule::Gen007, "looked at closely while it turns");
+                self.m.record.die_square = true;
+            }
+            Statement::Pattern => {
+                self.at_rest(Rule::Knu006, "the pattern is looked at while it turns");
+                self.m.record.pattern = true;
+            }
+            Statement::CarriageCreep { toward } => self.creeps(*toward),
+            Statement::Spaces { count, over } => self.look_spaces(*count, over.mm.to_f64()),
+            Statement::FlanksSquare => self.flanks_square(),
+            Statement::ChasingDial { wheel } => self.chasing_dial(*wheel),
             Statement::RunsTrue { .. } => self.m.saw_true = true,
         }
     }
@@ -168,7 +185,7 @@ impl Lathe {
             }
             Adjustable::Head => self.m.head.axis = self.see(self.m.head.axis, to),
             Adjustable::Tailstock => self.m.in_line = self.see(self.m.in_line, true),
-            Adjustable::Tool | Adjustable::Cutter => {}
+            Adjustable::Tool | Adjustable::Cutter | Adjustable::Work => {}
         }
     }
 

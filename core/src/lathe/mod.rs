@@ -6,24 +6,32 @@
 
 mod chip;
 mod cut;
+mod drilling;
+#[cfg(test)]
+mod end_tests;
 mod head;
 mod left;
 mod look;
 mod mount;
 mod moves;
 mod part;
+mod parting;
 mod rule;
 mod slides;
 mod spindle;
 mod state;
 mod swath;
 mod taper;
+mod tapping;
 #[cfg(test)]
 mod tests;
+mod threading;
 
 pub use part::{Cone, Mark, On, Part, SAME, Segment};
 pub use rule::Rule;
 pub use state::State;
+pub use tapping::Tapped;
+pub use threading::{Start, Thread};
 
 use crate::procedure::{Action, Toward};
 use crate::shop::Shop;
@@ -89,13 +97,37 @@ impl Lathe {
             Action::Set(setting) => self.set(setting),
             Action::Spindle { of, is } => self.run_spindle(*of, *is),
             Action::TurnByHand { what, by, way, turns, teeth, of } => {
-                self.turn_by_hand(*what, *by, *way, *turns, *teeth, *of);
+                match self.thread_teeth(*teeth, *of) {
+                    Some(turns) => {
+                        let turns = Some(crate::procedure::Number(turns));
+                        self.turn_by_hand(*what, *by, *way, turns, None, None);
+                    }
+                    None => self.turn_by_hand(*what, *by, *way, *turns, *teeth, *of),
+                }
             }
+            Action::DriveByHand { what, by, way, over, until } => {
+                self.drive_by_hand(*what, *by, *way, *over, *until);
+            }
+            Action::TurnIn { what, by, over, until, forward, back, follows } => {
+                self.turn_in(&tapping::TurnedIn {
+                    what: *what,
+                    by: *by,
+                    over: over.map(|l| l.mm.to_f64()),
+                    until: *until,
+                    forward: *forward,
+                    back: *back,
+                    follows: *follows,
+                });
+            }
+            Action::TurnOut { what, by } => self.turn_out(*what, *by),
             Action::Lock { what } => self.lock(*what, true),
             Action::Unlock { what } => self.lock(*what, false),
             Action::Mesh { driver, driven } => self.mesh(*driver, *driven, true),
             Action::Part { driver, driven } => self.mesh(*driver, *driven, false),
-            Action::HalfNuts { is, .. } => self.half_nuts(*is),
+            Action::HalfNuts { is, at } => {
+                self.half_nuts(*is);
+                self.nuts_at(*is, at);
+            }
             Action::PowerFeed { is, slide } => self.power_feed(*is, *slide),
             Action::CrankPin { is } => self.crank_pin(*is),
             Action::StopPin { is } => self.stop_pin(*is),
@@ -154,7 +186,8 @@ impl Lathe {
             Action::Clean { what } => self.tend(*what, false),
             Action::Deburr { what } => self.tend(*what, true),
             Action::Chalk { what } => self.chalk(*what),
-            Action::Oil { .. } | Action::Wait { .. } => {}
+            Action::Oil { what } => self.oil(*what),
+            Action::MarkOut { .. } | Action::Wait { .. } => {}
         }
     }
 

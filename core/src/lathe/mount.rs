@@ -6,6 +6,9 @@ use crate::procedure::{
     Axis, Cutter, CutterAt, Fitting, GearOn, HolderKind, Item, Lockable, Pin, Shape, Work, WorkAt,
 };
 
+/// Half the width that a block of unsaid size is taken to have, mm: any will do, for it is touched.
+const BLOCK: f64 = 5000.0;
+
 impl Lathe {
     pub(super) fn mount(&mut self, item: &Item) {
         match item {
@@ -27,6 +30,7 @@ impl Lathe {
                     self.judge(Rule::Mil016, live, "a cutter is mounted while its spindle turns");
                 }
                 self.cutter(cutter);
+                self.m.record.tool_mounted(cutter.at, true);
             }
             Item::Gear(gear) => {
                 self.m.head.own_gear |= gear.on == GearOn::HeadSpindle;
@@ -112,9 +116,17 @@ impl Lathe {
         self.m.disturbed = false;
         self.m.angle_lost = false;
         self.m.measured = false;
+        self.m.record.work_held();
         let out = work.out.or(work.length).map(|l| l.mm.to_f64());
         let across = work.diameter.map(|l| l.mm.to_f64());
         self.part.length = work.length.map(|l| l.mm.to_f64());
+        if work.at == WorkAt::CrossSlide {
+            // Its face looks at the cutter; where its middle is, the first touch says.
+            self.m.outward = -1.0;
+            if across.is_none() {
+                self.part.outside = Part::bar(BLOCK, out.unwrap_or(f64::MAX));
+            }
+        }
         if let Some(across) = across {
             self.part.outside = Part::bar(across / 2.0, out.unwrap_or(f64::MAX));
         }
@@ -122,6 +134,17 @@ impl Lathe {
             let deep = work.bore_depth.map(|l| l.mm.to_f64()).or(out).unwrap_or(f64::MAX);
             self.part.bore = Part::bar(bore / 2.0, deep);
         }
+        let mm = |length: Option<crate::procedure::Length>| length.map(|l| l.mm.to_f64());
+        if let (Some(wide), Some(at), Some(to)) =
+            (mm(work.groove), mm(work.groove_at), mm(work.groove_diameter))
+        {
+            if work.bore.is_some() {
+                self.part.open(-(at + wide), -at, to / 2.0);
+            } else {
+                self.part.turn(-(at + wide), -at, to / 2.0);
+            }
+        }
+        self.new_blank();
         if let Some(name) = &work.holder {
             let holder = self.m.shop.holder(name).cloned();
             let missing = holder.is_none() && !self.m.shop.holders.is_empty();
@@ -146,8 +169,17 @@ impl Lathe {
     pub(super) fn cutter(&mut self, cutter: &Cutter) {
         let again = self.part.marks.iter().any(|mark| mark.shape == cutter.shape);
         self.m.disturbed |= again;
-        let drills =
-            |shape| matches!(shape, Shape::Drill | Shape::CentreDrill | Shape::Countersink);
+        let drills = |shape| {
+            matches!(
+                shape,
+                Shape::Drill
+                    | Shape::CentreDrill
+                    | Shape::Countersink
+                    | Shape::Counterbore
+                    | Shape::Reamer
+                    | Shape::Tap
+            )
+        };
         let same = |old: &Cutter| {
             (old.at, old.axis) == (cutter.at, cutter.axis)
                 && drills(old.shape)
@@ -156,7 +188,9 @@ impl Lathe {
         let exchanged = self.m.cutter.as_ref().is_some_and(same);
         self.m.cutter = Some(cutter.clone());
         self.m.tool_tried = false;
+        self.new_tool();
         self.m.saw_true = false;
+        self.m.record.tool_mounted(cutter.at, false);
         if exchanged {
             // One drill for another in the same spindle: only how far it reaches is new.
             if let Some(place) = self.cutter_axis().and_then(|axis| self.m.at.get_mut(axis)) {
@@ -204,7 +238,10 @@ impl Lathe {
     fn fitting(&mut self, which: Fitting, on: bool) {
         match which {
             Fitting::Compound => self.m.compound_on = on,
-            Fitting::TailCentre => self.m.tail_centre = on,
+            Fitting::TailCentre => {
+                self.m.tail_centre = on;
+                self.m.record.centre_oiled = false;
+            }
             Fitting::BallCentres => self.m.cone.ball = on,
             Fitting::Tailstock => {
                 if !on {
@@ -226,6 +263,8 @@ impl Lathe {
                     self.m.meshed.clear();
                 }
             }
+            Fitting::Catcher | Fitting::Rod => self.m.record.catches = on,
+            Fitting::Screw => {}
             Fitting::Detent | Fitting::Brake => {
                 self.isolated(Rule::Gen020, "hands at the spindle with the supply on");
                 if which == Fitting::Brake && !on {

@@ -7,6 +7,8 @@ use crate::procedure::{
     Axis, CutterAt, Face, Gauge, Length, Lockable, Reading, Shape, Slide, Toward,
 };
 
+/// How far from the end a line marked on the work is taken to be, mm: anybody sees where it is.
+const LINE: f64 = 5.0;
 /// How far clear a cutter is drawn where nothing says it, mm.
 const CLEAR: f64 = 1.0;
 
@@ -85,6 +87,8 @@ impl Lathe {
         }
         if slide == Slide::Cross {
             self.m.at_wall = false;
+        }
+        if matches!(slide, Slide::Cross | Slide::Compound) {
             self.m.at_middle = false;
         }
         goes
@@ -153,6 +157,9 @@ impl Lathe {
             }
             return;
         }
+        if self.thread_touch(slide, toward, face) {
+            return;
+        }
         let unready = self.m.cutter.is_none() || self.m.work.is_none();
         self.judge(Rule::UnknownCutter, unready, "nothing is mounted that could touch");
         let Some(axis) = self.axis_of(slide) else {
@@ -173,17 +180,25 @@ impl Lathe {
         let comes = goes * rides;
         let along = self.m.work_axis();
         let ends = face == Face::End || face == Face::Shoulder;
-        let fits = along.is_none_or(|along| ends == (axis == along)) || axis == 1;
+        let ends = ends || face == Face::Mouth;
+        let fits =
+            along.is_none_or(|along| ends == (axis == along)) || axis == 1 || face == Face::Line;
         self.judge(Rule::MoveWay, !fits, "that slide doesn't come to that face");
         let reach = self.reach(axis) + thick;
         let at = match face {
             Face::End => {
                 self.m.outward = -comes;
-                Some(-comes * (reach - self.part.face))
+                Some(-comes * (reach + self.part.face))
             }
             Face::Shoulder => self.part.outside.first().map(|s| -comes * (s.to + reach)),
             Face::Centre | Face::Barrel => Some(0.0),
+            Face::Line if Some(axis) == along => Some(-self.m.outward * LINE),
+            Face::Line => Some(0.0),
+            Face::Mouth => self.at_mouth().map(|at| -comes * at),
             Face::Bore => self.part.bore.last().map(|s| comes * (s.radius - reach)),
+            Face::ThreadFlank if self.in_bore() => {
+                self.part.bore.last().map(|s| comes * (s.radius - reach))
+            }
             Face::Rim | Face::NearEdge | Face::FarEdge | Face::ThreadFlank => {
                 let z = self.m.at.get(2).filter(|p| p.known && along == Some(2)).map(|p| p.at);
                 let radius = z.and_then(|z| self.part.radius(z)).or_else(|| self.outermost());
@@ -191,6 +206,11 @@ impl Lathe {
             }
         };
         self.judge(Rule::UnknownSize, at.is_none(), "the size that is touched isn't known");
+        if face == Face::Mouth
+            && let Some(at) = at
+        {
+            self.m.record.reached = self.part.face - at * self.m.outward;
+        }
         if let Some(sled) = self.sled_mut(slide) {
             sled.way = goes;
             sled.touched = true;
@@ -251,7 +271,12 @@ impl Lathe {
         sled.zero = Some(sled.at);
         sled.zero_way = sled.way;
         sled.stale = false;
+        // What carries the tool stands where it touched, whichever slide was moved to the touch.
         let touched = sled.touched;
+        let carried = slide == Slide::Compound
+            && self.threads()
+            && self.sled(Slide::Cross).is_some_and(|sled| sled.touched);
+        let touched = touched || carried;
         self.judge(Rule::UnknownTouch, !touched, "a nought that was never touched");
     }
 
@@ -277,6 +302,7 @@ impl Lathe {
             (None, Some(length)) => Some(length.mm.to_f64()),
             (None, None) => None,
         };
+        self.thread_wound(slide, to, by, toward);
         let indicator = on == Gauge::Indicator;
         if indicator {
             let mounted = self.m.indicator;
@@ -318,6 +344,9 @@ impl Lathe {
 
     /// The widest gap between cutter and work along any direction; less than nothing inside.
     fn gap(&self) -> Option<f64> {
+        if self.bores_end() {
+            return self.end_gap();
+        }
         let along = self.m.work_axis()?;
         let place = |axis: usize| self.m.at.get(axis).copied().filter(|place| place.known);
         let end = place(along).map(|p| p.at * self.m.outward - self.reach(along) - self.part.face);
@@ -325,7 +354,7 @@ impl Lathe {
             return end;
         }
         let z = place(along).map(|p| p.at * self.m.outward);
-        if self.m.shape() == Some(Shape::BoringBar) {
+        if self.in_bore() {
             let x = place(0)?;
             let bore = z.and_then(|z| self.part.bore_radius(z))?;
             return Some(end.map_or(bore - x.at, |end| f64::max(end, bore - x.at)));
@@ -348,13 +377,16 @@ impl Lathe {
 
     pub(super) fn clear(&mut self, slide: Slide, toward: Toward, by: Option<f64>) {
         let Some(goes) = self.may_move(slide, toward) else { return };
+        self.thread_cleared(slide);
+        self.drawn_out();
+        self.m.record.pressed &= slide != Slide::Cross;
         let axis = self.axis_of(slide);
         let along = self.m.work_axis();
         let rides = if self.m.work_rides() { -1.0 } else { 1.0 };
         let mut far = by.unwrap_or(CLEAR);
         let mut wrong = false;
-        let bore = self.m.shape() == Some(Shape::BoringBar);
-        if axis.is_none() && by.is_none() {
+        let bore = self.in_bore();
+        if axis.is_none() && by.is_none() && self.m.shape() == Some(Shape::TurningTool) {
             far = f64::max(far, self.off_the_end(slide, goes));
         }
         if let (Some(axis), Some(along)) = (axis, along)
@@ -387,9 +419,14 @@ impl Lathe {
                 far = if out { f64::max(far, need) } else { far };
             } else if bore && axis == 0 {
                 wrong = moves > 0.0;
+                let wall = self.part.bore.iter().map(|s| s.radius).reduce(f64::min);
+                if let (true, Some(wall)) = (self.threads() && place.known, wall) {
+                    far = f64::max(far, place.at - wall + CLEAR);
+                }
             }
         }
-        self.judge(Rule::PartWrong, wrong, "drawn deeper into the work, not clear of it");
+        let rule = if bore && self.threads() { Rule::Thr035 } else { Rule::PartWrong };
+        self.judge(rule, wrong, "drawn deeper into the work, not clear of it");
         self.shift(slide, goes * far);
         if !wrong {
             self.m.clear = Some(true);

@@ -89,6 +89,16 @@ pub struct Part {
     pub marks: Vec<Mark>,
     /// The cones turned on it, each as its last pass left it.
     pub cones: Vec<Cone>,
+    /// How wide a countersink made the mouth of the hole in its end, mm.
+    pub mouth: Option<f64>,
+    /// Threads by the leadscrew.
+    pub threads: Vec<super::Thread>,
+    /// Threads by tap and die.
+    pub tapped: Vec<super::Tapped>,
+    /// Where it is knurled.
+    pub knurls: Vec<Segment>,
+    /// Whether it has come off its bar: `length` is its length then.
+    pub parted: bool,
 }
 
 impl Part {
@@ -132,6 +142,18 @@ impl Part {
                 last.to = f64::min(last.to, to);
             }
         }
+    }
+
+    /// What lies beyond a place comes off.
+    pub(super) fn part_off(&mut self, at: f64) {
+        for list in [&mut self.outside, &mut self.bore, &mut self.knurls] {
+            list.retain(|s| s.to > at + SAME);
+            for s in list.iter_mut() {
+                s.from = f64::max(s.from, at);
+            }
+        }
+        self.length = Some(self.face - at);
+        self.parted = true;
     }
 
     /// A mark, one with what was cut at the same place before.

@@ -1,5 +1,6 @@
 //! A slide: where it stands, its nought, its slack.
 
+use crate::exact::Ratio;
 use crate::procedure::{Reading, Slide, Toward};
 use crate::shop::{Dial, Shop};
 
@@ -52,6 +53,16 @@ impl Sled {
         let lines = lines.saturating_add(reading.lines) as f64;
         let beyond = reading.beyond.map_or(0.0, |part| part.0.to_f64());
         Some((lines + beyond) * dial.travel_per_line().to_f64())
+    }
+
+    /// The same, exactly; what is beyond a line with it.
+    pub(super) fn exact(&self, reading: &Reading) -> Option<Ratio> {
+        let dial = self.dial?;
+        let all = Ratio::from(dial.divisions.unwrap_or(0));
+        let turns = Ratio::new(i128::from(reading.turns), 1).and_then(|n| n.mul(all)).ok()?;
+        let lines = Ratio::new(i128::from(reading.lines), 1).and_then(|n| n.add(turns)).ok()?;
+        let beyond = reading.beyond.map_or(Ratio::ZERO, |part| part.0);
+        lines.add(beyond).and_then(|lines| lines.mul(dial.travel_per_line())).ok()
     }
 
     /// The mark that a reading must have at the index; none where any will do.

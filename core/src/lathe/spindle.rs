@@ -38,6 +38,7 @@ impl Lathe {
             self.isolated(Rule::MountLive, "the key is in while the supply is on");
         }
         self.m.key_in = Some(is == InOut::In);
+        self.m.record.tail_key &= is == InOut::In;
     }
 
     /// Hands are where only an isolated machine is safe.
@@ -72,6 +73,11 @@ impl Lathe {
                 && self.m.in_work
                 && self.m.clear != Some(true);
             self.judge(Rule::Mil013, mills, "the cutter is stopped in the cut");
+            if of == Spindle::Lathe {
+                self.spindle_stops();
+                self.stopped_in_hole(is);
+                self.stopped_pressed();
+            }
         } else {
             self.start(of, is);
         }
@@ -82,11 +88,15 @@ impl Lathe {
     }
 
     fn start(&mut self, of: Spindle, is: Running) {
-        self.stands_clear(Rule::RunInWork, "started with the cutter against the work");
+        // A knurl's first print is looked at with its wheels left where they are.
+        if self.m.shape() != Some(Shape::Knurl) {
+            self.stands_clear(Rule::RunInWork, "started with the cutter against the work");
+        }
         if of == Spindle::Cutter {
             // A spindle of its own on the slide has the speeds that its maker gave it: no shop lists them.
             return;
         }
+        self.thread_start(is);
         let m = &self.m;
         let (key, guard, supply) = (m.key_in, m.guard_shut, m.supply);
         let (nuts, feed, lock) = (m.nuts_in, m.feed_in, m.lock(Lockable::LatheSpindle));
@@ -109,6 +119,9 @@ impl Lathe {
         if let (Some(rpm), Some(most)) = (rpm, self.m.rpm_max) {
             self.judge(Rule::Hol013, rpm > most, "faster than the holder may turn");
         }
+        let key = self.m.record.tail_key;
+        self.judge(Rule::Dri017, key, "the key of the tailstock's chuck wasn't looked for");
+        self.stopped_in_hole(is);
         if is == Running::Reverse {
             let mills = self.m.cutter_in_spindle();
             self.judge(Rule::Mil011, mills, "a right-hand cutter is run backwards");
@@ -122,6 +135,10 @@ impl Lathe {
         if self.m.tail_centre {
             let clamped = self.m.lock(Lockable::Tailstock) == Some(true);
             self.judge(Rule::Gen012, !clamped, "the tailstock isn't clamped");
+            let quill = self.m.lock(Lockable::Quill) == Some(true);
+            self.judge(Rule::Cen004, !quill, "the quill that bears the centre isn't locked");
+            let dry = !self.m.record.centre_oiled;
+            self.judge(Rule::Cen006, dry, "the centre wasn't oiled before the start");
         }
         if self.m.work_in_spindle() {
             self.stands_out(Rule::Tur012);
@@ -159,12 +176,18 @@ impl Lathe {
                 self.judge(Rule::Mil015, mills, "the feed is changed in the cut");
                 self.m.each_turn = Some(each_turn.mm.to_f64());
             }
-            Setting::Gearbox { .. } => {
+            Setting::Gearbox { ratio, .. } => {
                 self.at_rest(Rule::Gen018, "the gearbox is set while the spindle turns");
+                self.set_gearbox(ratio.0);
             }
+            Setting::Lead { each_turn } => self.set_lead(each_turn.mm),
             Setting::Tumbler { is } => {
                 self.at_rest(Rule::Chg008, "the tumbler is shifted while the spindle turns");
                 self.m.tumbler = Some(*is);
+            }
+            Setting::Die { is } => {
+                self.at_rest(Rule::Gen008, "a die is set while the spindle turns");
+                self.m.record.die_open = Some(*is == OpenShut::Open);
             }
             Setting::BackGear { is } => {
                 self.at_rest(Rule::Gen018, "the back gear is moved while the spindle turns");
@@ -210,6 +233,10 @@ impl Lathe {
                 if amount >= Ratio::ONE {
                     self.m.turned_through = true;
                 }
+                let reams = self.m.shape() == Some(Shape::Reamer) && self.m.in_work;
+                let back = reams && way == Turning::Back;
+                self.judge(Rule::Rea009, back, "a reamer is turned backward");
+                self.spindle_by_hand(signed);
                 if self.m.work_in_spindle() {
                     if self.m.divides() {
                         self.not_in_work(Rule::Div015, "the work is turned in the cut");
@@ -270,6 +297,7 @@ impl Lathe {
 
     pub(super) fn mesh(&mut self, driver: Gear, driven: Gear, on: bool) {
         self.isolated(Rule::Chg001, "gears are handled with the supply on");
+        self.remeshed(driver, on);
         if on {
             self.m.meshed.push((driver, driven));
         } else {
@@ -369,6 +397,18 @@ impl Lathe {
         }
     }
 
+    /// Oil, or the fluid for the cut.
+    pub(super) fn oil(&mut self, what: Tended) {
+        if what == Tended::Centre {
+            self.m.record.centre_oiled = true;
+            return;
+        }
+        let brass = self.m.work.as_ref().is_some_and(|work| work.stock.as_deref() == Some("brass"));
+        let turned = self.m.turns_work() && self.m.shape() == Some(Shape::TurningTool);
+        self.judge(Rule::Gen040, brass && turned, "brass is turned dry");
+        self.m.record.oiled = true;
+    }
+
     pub(super) fn tend(&mut self, what: Tended, deburrs: bool) {
         let turning = self.m.turning();
         let mills = turning && self.m.shape().is_some_and(turns_itself);
@@ -383,6 +423,7 @@ impl Lathe {
             Tended::Work | Tended::Edges | Tended::Hole | Tended::Thread => {
                 self.m.dirty = false;
                 self.m.burr &= !deburrs;
+                self.m.record.edged |= deburrs;
             }
             Tended::Nose => self.m.nose_clean = true,
             Tended::Slides | Tended::Swarf | Tended::Cutter | Tended::Centre => {}

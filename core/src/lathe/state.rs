@@ -26,9 +26,9 @@ pub(super) struct Machine {
     pub(super) nuts_in: Option<bool>,
     pub(super) feed_in: Option<bool>,
     /// On or off, in the order of [`Lockable::ALL`].
-    pub(super) locks: [Option<bool>; 8],
+    pub(super) locks: [Option<bool>; 9],
     /// Which of them were put on here.
-    pub(super) put_on: [bool; 8],
+    pub(super) put_on: [bool; 9],
     pub(super) meshed: Vec<(Gear, Gear)>,
     pub(super) slides: [Sled; 5],
     pub(super) compound: Lie,
@@ -86,6 +86,8 @@ pub(super) struct Machine {
     pub(super) in_work: bool,
     pub(super) cone: super::taper::Taper,
     pub(super) thick: f64,
+    pub(super) record: super::drilling::Record,
+    pub(super) threading: super::threading::Threading,
     pub(super) shop: Kit,
 }
 
@@ -214,8 +216,8 @@ impl Machine {
             back_gear: None,
             nuts_in: None,
             feed_in: None,
-            locks: [None; 8],
-            put_on: [false; 8],
+            locks: [None; 9],
+            put_on: [false; 9],
             meshed: Vec::new(),
             slides: ["carriage", "cross", "compound", "", "tailstock"].map(|n| Sled::new(shop, n)),
             compound: Lie::Unknown,
@@ -260,6 +262,8 @@ impl Machine {
             in_work: false,
             cone: super::taper::Taper::default(),
             thick: 0.0,
+            record: super::drilling::Record::default(),
+            threading: super::threading::Threading::new(shop),
             shop: Kit::new(shop),
         }
     }
@@ -305,7 +309,9 @@ impl Machine {
                 Axis::Upright => Some(1),
             },
             WorkAt::LatheSpindle | WorkAt::Centres => Some(2),
-            WorkAt::CrossSlide | WorkAt::Bench => None,
+            // Its face looks at the cutter in the lathe spindle.
+            WorkAt::CrossSlide => Some(2),
+            WorkAt::Bench => None,
         }
     }
 
@@ -371,7 +377,7 @@ pub struct State {
     /// Whether the power feed is in.
     pub feed_in: Option<bool>,
     /// The locks, on or off.
-    pub locks: [(Lockable, Option<bool>); 8],
+    pub locks: [(Lockable, Option<bool>); 9],
     /// Whether the detent is in.
     pub detent_in: Option<bool>,
     /// Whether the crank's pin is in.
@@ -395,7 +401,7 @@ impl Lathe {
     #[must_use]
     pub fn state(&self) -> State {
         let m = &self.m;
-        let mut locks = [(Lockable::LatheSpindle, None); 8];
+        let mut locks = [(Lockable::LatheSpindle, None); 9];
         for (place, what) in locks.iter_mut().zip(Lockable::ALL) {
             *place = (*what, m.lock(*what));
         }

@@ -86,9 +86,11 @@ impl Lathe {
                 }
             }
             (_, own) if own == Some(along) => {
-                let side = libm::fabs(place(across).at) >= radius
+                let block = self.m.work_at() == Some(crate::procedure::WorkAt::CrossSlide);
+                let beyond = libm::fabs(place(across).at) >= radius
                     || libm::fabs(place(1).at) >= radius
                     || libm::fabs(start(across)) >= radius && fed != across;
+                let side = beyond && !block;
                 if side { On::Rim } else { On::Face }
             }
             _ => On::Rim,

@@ -35,8 +35,6 @@ pub(super) struct Taper {
 
 impl Lathe {
     pub(super) fn set_over(&mut self, by: f64, toward: Toward) {
-        let chucked = by > SAME && self.m.work_at() == Some(WorkAt::LatheSpindle);
-        self.judge(Rule::Tap012, chucked, "the tailstock is set over with the work in a holder");
         self.m.in_line = Some(by < SAME);
         let sign = if toward == Toward::Out { 1.0 } else { -1.0 };
         self.m.cone.over = (by > SAME).then_some(sign * by);

@@ -633,6 +633,8 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"isolate"}
 {"do":"mount","what":"fitting","which":"tailstock-centre"}
+{"do":"oil","what":"centre"}
+{"do":"lock","what":"quill"}
 {"do":"lock","what":"tailstock"}"#,
     ),
     change("HOL-002", turning, ON, 1, r#"{"do":"spindle","of":"lathe","is":"reverse"}"#),

@@ -324,6 +324,7 @@ impl Hold {
                     what: Measured::RunOut,
                     with: Instrument::Indicator,
                     should_be: Some(Length::mm(Ratio::ZERO)),
+                    up_to: None,
                     is: None,
                     fills: None,
                 },

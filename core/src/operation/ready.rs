@@ -1,13 +1,18 @@
 //! What comes before the first cut and after the last, whatever is cut: the machine made known, and left
 //! safe.
 
-use super::Beat;
+use super::{Answer, Beat, Unmade};
+use crate::cutting::Stock;
 use crate::exact::Ratio;
+use crate::lathe::Rule;
 use crate::procedure::{
     self, Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
-    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Toward, Work,
+    Number, OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Toward,
+    Work,
 };
 use crate::shop::{Shop, Speed};
+use alloc::boxed::Box;
+use alloc::format;
 use alloc::vec::Vec;
 
 /// What is known of the machine that a kind needs again at every step.
@@ -165,8 +170,32 @@ pub(super) const fn lock_of(slide: Slide) -> Lockable {
 }
 
 /// A bench's beat as an action has it.
-pub(super) fn by_hand(beat: Beat) -> Option<procedure::Beat> {
+pub(super) fn beat_of(beat: Beat) -> Option<procedure::Beat> {
     let turn = Ratio::new(1, beat.to_a_turn.max(1).into()).ok()?;
     let seconds = Ratio::new(beat.milliseconds.into(), 1000).ok()?;
-    Some(procedure::Beat { turn: procedure::Number(turn), seconds: procedure::Number(seconds) })
+    Some(procedure::Beat { turn: Number(turn), seconds: Number(seconds) })
+}
+
+/// What the modelled lathe finds at the machine that no entry told before: the figures stand, and it is said.
+pub(super) fn found_out(mut answer: Answer, shop: &Shop, needs: &'static str) -> Answer {
+    let made = answer.found.as_ref().filter(|_| answer.unmade.is_none());
+    if let Some(fault) = made.and_then(|found| found.steps().fault(shop)) {
+        let needs = match fault.rule {
+            Rule::MoveTravel => "shop.lathe.dials",
+            Rule::HolderRange | Rule::HolderMissing | Rule::Hol013 | Rule::Hol016 => {
+                "operation.held_in"
+            }
+            _ => needs,
+        };
+        let why = format!("carried out it fails at step {}: {}", fault.step, fault.detail);
+        answer.unmade = Some(Box::new(Unmade { why, needs }));
+    }
+    answer
+}
+
+/// What the stock is cut with: nothing for what is cut dry, or where nothing says what it is.
+pub(super) fn fluid(stock: Option<Stock>) -> Option<Action> {
+    let dry =
+        matches!(stock, None | Some(Stock::GreyIron | Stock::Brass | Stock::Acetal | Stock::Nylon));
+    (!dry).then_some(Action::Oil { what: Tended::Cutter })
 }

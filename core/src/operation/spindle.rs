@@ -67,14 +67,6 @@ impl Spindle {
             }
         })
     }
-
-    /// The sentence that sets it.
-    pub(super) fn say(&self) -> String {
-        match &self.speed.how {
-            Some(how) => format!("Set *{} rpm*: {how}.", self.speed.rpm),
-            None => format!("Set *{} rpm*.", self.speed.rpm),
-        }
-    }
 }
 
 /// The machine's speeds, slowest first, also as the calculations take them.

@@ -103,20 +103,39 @@ impl Steps<'_> {
         self.len == 0
     }
 
-    /// The step at that place, its caution by rule: what can hurt in it and didn't before.
+    /// The step at that place, its caution by rule: what can hurt in it and wasn't said before.
     #[must_use]
     pub fn get(&self, at: usize) -> Option<Step> {
         let mut step = (at < self.len).then(|| self.found.step(at)).flatten()?;
-        if !step.id.stage.is_empty() && step.caution.is_none() && step.id.n <= 1 {
-            let known = self.hazards(at);
-            let new = procedure::hazards(&step.actions);
-            step.caution = new.iter().find(|hazard| !known.contains(hazard)).map(|new| new.words());
+        if Steps::tells(&step) {
+            let said = self.said(at);
+            step.caution = Steps::unsaid(&step, &said).map(Hazard::words);
         }
         Some(step)
     }
 
-    /// What can hurt in the steps before that place. The first of each stage tell it: what is repeated is
-    /// repeated alike.
+    /// Whether its caution follows from its actions: what is repeated is repeated alike.
+    fn tells(step: &Step) -> bool {
+        !step.id.stage.is_empty() && step.caution.is_none() && step.id.n <= 1
+    }
+
+    /// What can hurt in it that wasn't said.
+    fn unsaid(step: &Step, said: &[Hazard]) -> Option<Hazard> {
+        procedure::hazards(&step.actions).into_iter().find(|hazard| !said.contains(hazard))
+    }
+
+    /// What was said in the steps before that place, one thing in each.
+    fn said(&self, before: usize) -> Vec<Hazard> {
+        let mut said = Vec::new();
+        for step in (0..before.min(HEAD)).filter_map(|at| self.found.step(at)) {
+            if Steps::tells(&step) {
+                said.extend(Steps::unsaid(&step, &said));
+            }
+        }
+        said
+    }
+
+    /// What can hurt in the steps before that place.
     fn hazards(&self, before: usize) -> Vec<Hazard> {
         let mut found = Vec::new();
         for step in (0..before.min(HEAD)).filter_map(|at| self.found.step(at)) {

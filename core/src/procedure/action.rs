@@ -6,8 +6,8 @@
 
 use super::term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,
-    Instrument, Joining, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle,
-    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
+    Instrument, Joining, Lockable, Measured, OnOff, OpenShut, Running, Screwed, Shape, Slide,
+    Spindle, Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, Winding, WorkAt,
 };
 use super::value::{Beat, Degrees, Length, Number, Reading};
 use alloc::string::String;
@@ -72,6 +72,54 @@ pub enum Action {
     Unlock {
         /// Of what.
         what: Lockable,
+    },
+    /// A tap or a die is turned into the work, or the work on to it: on by so much and a little back, over
+    /// and over, until it has gone in as far as is said.
+    TurnIn {
+        /// What cuts the thread.
+        what: Screwed,
+        /// What is turned, and by what: the chuck, the hand crank, the wrench, the die holder.
+        by: TurnedBy,
+        /// How far it goes in along the axis.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        over: Option<Length>,
+        /// Where it ends otherwise.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        until: Option<Until>,
+        /// Turns on before each turning back.
+        forward: Number,
+        /// Turns back, so that the chip breaks.
+        back: Number,
+        /// Which slide is kept up to it by hand, without pushing.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        follows: Option<Slide>,
+    },
+    /// A tap or a die is turned back until it is out of the work.
+    TurnOut {
+        /// What cut the thread.
+        what: Screwed,
+        /// What is turned, and by what.
+        by: TurnedBy,
+    },
+    /// The spindle or the leadscrew is turned by hand, the half-nuts closed on the leadscrew and the train in
+    /// mesh, until the carriage has gone so far: what stands in its way is cut.
+    DriveByHand {
+        /// What is turned.
+        what: Turned,
+        /// By what.
+        by: TurnedBy,
+        /// Which way; the leadscrew goes forward as the spindle drives it forward.
+        way: Turning,
+        /// How far the carriage goes by it.
+        over: Length,
+        /// Where it ends, where that can be seen.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        until: Option<Until>,
+    },
+    /// A place on the work is marked out and punched.
+    MarkOut {
+        /// How far from its edge.
+        from_edge: Length,
     },
     /// Two gears are brought into mesh, with working clearance.
     Mesh {
@@ -296,6 +344,9 @@ pub enum Action {
         /// What it should be; none where it is to be found out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         should_be: Option<Length>,
+        /// Up to what it may be, where it should be between two sizes.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        up_to: Option<Length>,
         /// What it was found to be, where it was measured already.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         is: Option<Length>,
@@ -376,6 +427,8 @@ pub enum Chalked {
     Work,
     /// Three thin lines of blue or chalk along a cone, to see where it bears.
     Cone,
+    /// The first driver's tooth that is in mesh, and the gap in which it stands.
+    Mesh,
 }
 
 /// A gear at its place.
@@ -487,6 +540,30 @@ pub struct Work {
     /// What it is made of, by its key in a file.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stock: Option<String>,
+    /// How wide the groove, or in a hole the recess, is in which a thread begins or ends.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub groove: Option<Length>,
+    /// How far from the free end that groove begins.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub groove_at: Option<Length>,
+    /// The groove's diameter.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub groove_diameter: Option<Length>,
+    /// How far from the free end a shoulder, or the bottom of a hole, stands.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shoulder: Option<Length>,
+    /// The diameter to which the end, or the mouth of the hole, is chamfered at 45 degrees.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub chamfer: Option<Length>,
+    /// The lead of the thread that is on it already.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lead: Option<Length>,
+    /// Which way that thread winds.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub winding: Option<Winding>,
+    /// How many parts lie on one another, clamped together as they are to sit; one where none is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub parts: Option<u32>,
 }
 
 impl Work {
@@ -506,6 +583,14 @@ impl Work {
             bore_depth: None,
             length: None,
             stock: None,
+            groove: None,
+            groove_at: None,
+            groove_diameter: None,
+            shoulder: None,
+            chamfer: None,
+            lead: None,
+            winding: None,
+            parts: None,
         }
     }
 }
@@ -548,6 +633,9 @@ pub struct Cutter {
     /// The thread that a tap or a die cuts, by name.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thread: Option<String>,
+    /// The pitch of that thread.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pitch: Option<Length>,
 }
 
 impl Cutter {
@@ -567,6 +655,7 @@ impl Cutter {
             holder: None,
             material: None,
             thread: None,
+            pitch: None,
         }
     }
 }
@@ -613,6 +702,16 @@ pub enum Setting {
     BackGear {
         /// Whether it is in.
         is: InOut,
+    },
+    /// The lead, by the lathe's own plate and levers.
+    Lead {
+        /// How far the carriage goes in a turn of the spindle.
+        each_turn: Length,
+    },
+    /// A split die by its screw: opened it cuts a rough thread, shut the size.
+    Die {
+        /// Opened or closed.
+        is: OpenShut,
     },
 }
 
@@ -763,6 +862,31 @@ pub enum Statement {
         /// What tells the touch.
         between: Between,
     },
+    /// That the carriage creeps that way, its half-nuts closed, while the spindle is turned forward.
+    CarriageCreep {
+        /// Which way.
+        toward: Toward,
+    },
+    /// That so many spaces of a thread, line to line along the work, come to so much.
+    Spaces {
+        /// How many.
+        count: u32,
+        /// What they come to.
+        over: Length,
+    },
+    /// That a threading tool's flanks stand square to the work by the gauge.
+    FlanksSquare,
+    /// Which chasing dial is read, where several are owned.
+    ChasingDial {
+        /// Teeth of its wheel.
+        wheel: u32,
+    },
+    /// That the hole is what the tap in hand wants: its size, deeper than the thread, its mouth sunk.
+    TapHole,
+    /// That a tap or a die stands square to the work's end.
+    Square,
+    /// That a knurl's pattern is single all round, not doubled.
+    Pattern,
     /// That a saw or cutter runs true within so much.
     RunsTrue {
         /// The run-out at most.
@@ -800,4 +924,6 @@ pub enum Cleared {
     Tool,
     /// The train of gears.
     Train,
+    /// What lies behind the work, where a drill's point comes through.
+    Behind,
 }

@@ -16,6 +16,10 @@ pub enum Hazard {
     Turns,
     /// A cutter runs in the lathe's own spindle.
     CutterTurns,
+    /// A thread is turned in by hand.
+    ByHand,
+    /// A blade parts the work.
+    Parts,
     /// A bore hides its bottom.
     Bottom,
     /// Work is turned by hand to a place and cut there.
@@ -30,6 +34,8 @@ pub enum Hazard {
     Forced,
     /// Something is made hot.
     Hot,
+    /// A cut is given its fluid.
+    Fluid,
 }
 
 impl Hazard {
@@ -42,6 +48,12 @@ impl Hazard {
             }
             Hazard::Turns => "Eyes covered, no gloves, nothing loose; key out, guard shut.",
             Hazard::CutterTurns => "Hands clear until the cutter stands still.",
+            Hazard::ByHand => {
+                "Taps and dies by hand alone, never with the spindle under power. Eyes covered, no gloves."
+            }
+            Hazard::Parts => {
+                "No hand near what comes off turning. An even feed; to clear it, withdraw fully and return. If it digs in: stop, isolate, turn back by hand."
+            }
             Hazard::Bottom => "Stop the feed short of the bottom and finish by hand.",
             Hazard::Held => {
                 "Lock on before the cutter meets the work: a pin or detent doesn't hold the cut."
@@ -53,6 +65,7 @@ impl Hazard {
             Hazard::Hot => {
                 "Hot parts in tongs; no more heat than their makers allow. Hot oil and plating give off fumes: air moving."
             }
+            Hazard::Fluid => "Oil and coolant off the skin and the floor; no mist to breathe.",
         }
     }
 }
@@ -71,6 +84,7 @@ fn hazard(action: &Action) -> [Option<Hazard>; 2] {
     match action {
         Action::Mount(Item::Cutter(cutter)) => [Some(Hazard::HandsInside), of_cutter(cutter)],
         Action::Isolate
+        | Action::DriveByHand { .. }
         | Action::Mount(_)
         | Action::Remove(_)
         | Action::Mesh { .. }
@@ -83,6 +97,8 @@ fn hazard(action: &Action) -> [Option<Hazard>; 2] {
             [Some(Hazard::Forced), Some(Hazard::Hot)]
         }
         Action::Deburr { .. } => one(Hazard::Sharp),
+        Action::TurnIn { .. } => one(Hazard::ByHand),
+        Action::Oil { what: Tended::Cutter | Tended::Work } => one(Hazard::Fluid),
         Action::Clean { what: Tended::Swarf } => one(Hazard::Sharp),
         Action::Measure { .. } | Action::Indicate { .. } | Action::Try { .. } => {
             one(Hazard::Measured)
@@ -94,6 +110,7 @@ fn hazard(action: &Action) -> [Option<Hazard>; 2] {
 fn of_cutter(cutter: &Cutter) -> Option<Hazard> {
     match (cutter.shape, cutter.at) {
         (Shape::BoringBar, _) => Some(Hazard::Bottom),
+        (Shape::PartingBlade, _) => Some(Hazard::Parts),
         (Shape::Disc | Shape::Engraver | Shape::Drill, _) => Some(Hazard::Thin),
         (_, CutterAt::LatheSpindle) => Some(Hazard::CutterTurns),
         _ => None,

@@ -19,7 +19,7 @@ pub use span::{Line, Span};
 pub use step::{FiledStep, StepId};
 pub use term::{
     Adjustable, Axis, Between, CutterAt, Face, FeedBy, Fitting, Gauge, GearOn, HolderKind, InOut,
-    Instrument, Joining, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle,
-    Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
+    Instrument, Joining, Lockable, Measured, OnOff, OpenShut, Running, Screwed, Shape, Slide,
+    Spindle, Tended, Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, Winding, WorkAt,
 };
 pub use value::{Beat, Degrees, Length, Number, Reading};

@@ -69,6 +69,13 @@ terms! {
         Vertical = "vertical", "the vertical slide";
         Quill = "quill", "the tailstock quill";
         Tailstock = "tailstock", "the tailstock";
+        Banjo = "banjo", "the banjo and its studs";
+    }
+
+    /// Which way a thread winds.
+    Winding {
+        Right = "right", "right-hand";
+        Left = "left", "left-hand";
     }
 
     /// A spindle that turns under power.
@@ -100,6 +107,12 @@ terms! {
         Gear = "gear", "by its gear";
         Wrench = "tap-wrench", "by the tap wrench";
         DieHolder = "die-holder", "by the die holder";
+    }
+
+    /// What cuts a thread as it is turned in.
+    Screwed {
+        Tap = "tap", "the tap";
+        Die = "die", "the die";
     }
 
     /// In or out: a pin, a key, half-nuts, a feed.
@@ -195,6 +208,7 @@ terms! {
         SecondStud = "second-stud", "the second stud";
         Leadscrew = "leadscrew", "the leadscrew";
         IdlerStud = "idler-stud", "the idler's stud";
+        SecondIdler = "second-idler-stud", "the second idler's stud";
     }
 
     /// A fitting that is put on or taken off whole.
@@ -212,6 +226,9 @@ terms! {
         BedBoard = "bed-board", "the board over the ways";
         Detent = "detent", "the detent";
         Brake = "brake", "a clamp on the spindle";
+        Catcher = "catcher", "a soft tray under the part that comes off";
+        Rod = "rod", "a wooden rod in the tailstock, reaching into the bore";
+        Screw = "screw", "the screw";
     }
 
     /// What is swung, squared or set to height.
@@ -221,6 +238,7 @@ terms! {
         Tool = "tool", "the tool";
         Cutter = "cutter", "the cutter";
         Tailstock = "tailstock", "the tailstock";
+        Work = "work", "the mark on the work";
     }
 
     /// What a slide is brought up to.
@@ -234,6 +252,8 @@ terms! {
         ThreadFlank = "thread-flank", "the thread's groove";
         Centre = "centre", "the mark in the middle of its end";
         Barrel = "barrel", "the tailstock's barrel";
+        Mouth = "mouth", "the mouth of the hole";
+        Line = "line", "the line marked on it";
     }
 
     /// What is between cutter and work at a touch.
@@ -270,6 +290,7 @@ terms! {
         Groove = "groove", "into the groove";
         Shoulder = "shoulder", "up to the shoulder";
         Full = "full-width", "until the whole width is cut";
+        Cone = "cone", "two thirds up its cone";
     }
 
     /// What is measured.
@@ -303,6 +324,7 @@ terms! {
         Mate = "mate", "its mate";
         Wires = "wires", "wires";
         Plug = "plug", "a plug gauge";
+        Head = "head", "the screw's head";
     }
 
     /// What is cleaned, oiled or freed of its burr.

@@ -5,8 +5,8 @@
 
 use super::action::{Chalked, Cleared, CutterStands, Pin};
 use super::term::{
-    Adjustable, CutterAt, FeedBy, Gauge, GearOn, InOut, OnOff, OpenShut, Running, Slide, Spindle,
-    Toward, Turned, TurnedBy, Turning, WaitFor, WorkAt,
+    Adjustable, CutterAt, FeedBy, Gauge, GearOn, InOut, OnOff, OpenShut, Running, Screwed, Slide,
+    Spindle, Toward, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
 };
 use super::value::{Beat, Length, Number, Reading};
 use super::{Action, Cutter, Gear, Item, Line, Setting, Span, Statement, Work};
@@ -72,6 +72,8 @@ impl Group {
             | Action::TurnCrank { .. }
             | Action::TurnPlate { .. }
             | Action::TurnByHand { .. }
+            | Action::TurnIn { .. }
+            | Action::TurnOut { .. }
             | Action::SwingArms => Group::Index,
             Action::Look(_) => Group::Look,
             Action::Clean { .. } | Action::Oil { .. } | Action::Deburr { .. } => Group::Tend,
@@ -132,6 +134,17 @@ impl Sentence {
             Action::TurnByHand { what, by, way, turns, teeth, of } => {
                 self.turned(*what, *by, *way, *turns, (*teeth, *of))
             }
+            Action::TurnIn { what, by, over, until, forward, back, follows } => {
+                self.turned_in(*what, *by, (*over, *until), (*forward, *back), *follows)
+            }
+            Action::TurnOut { what, by } => {
+                self.word("Turn back ").word(by.words()).word(" until ").word(what.words());
+                self.word(" is out.")
+            }
+            Action::MarkOut { from_edge } => {
+                self.word("Mark the middle of the hole ").length(*from_edge);
+                self.word(" from the edge, and punch it.")
+            }
             Action::Lock { what } => self.word("Lock ").word(what.words()).word("."),
             Action::Unlock { what } => self.word("Unlock ").word(what.words()).word("."),
             Action::Mesh { driver, driven } => {
@@ -141,6 +154,14 @@ impl Sentence {
             Action::Part { driver, driven } => {
                 self.word("Bring ").gear(*driver);
                 self.word(" out of mesh with ").gear(*driven).word(".")
+            }
+            Action::DriveByHand { what, by, way, over, until } => {
+                self.word("Turn ").word(what.words()).word(" ").word(way.words()).word(" ");
+                self.word(by.words()).word(", until the carriage has gone ").length(*over);
+                match until {
+                    Some(until) => self.word(", ").word(until.words()).word("."),
+                    None => self.word("."),
+                }
             }
             Action::HalfNuts { is, at } => self.half_nuts(*is, at),
             Action::PowerFeed { is, slide } => {
@@ -282,10 +303,13 @@ impl Sentence {
                 self.word(".")
             }
             Action::Look(statement) => self.word("Look: ").statement(statement).word("."),
-            Action::Measure { what, with, should_be, is, fills } => {
+            Action::Measure { what, with, should_be, up_to, is, fills } => {
                 self.word("Measure ").word(what.words()).word(" with ").word(with.words());
                 if let Some(should) = should_be {
                     self.word(": it should be ").length(*should);
+                }
+                if let Some(up_to) = up_to {
+                    self.word(" to ").length(*up_to);
                 }
                 match (is, fills) {
                     (Some(is), _) => self.word("; it was found to be ").length(*is).word("."),
@@ -325,6 +349,9 @@ impl Sentence {
                     Chalked::Detent => "Chalk the tooth that the detent is in: that is ",
                     Chalked::CrankPin => "Chalk the hole that the crank's pin is in: that is ",
                     Chalked::StopPin => "Chalk the hole that the stop pin is in: that is ",
+                    Chalked::Mesh => {
+                        "Chalk the first driver's tooth that is in mesh, and its gap: that is "
+                    }
                     Chalked::Work | Chalked::Cone => {
                         "Mark the work in front of the cutter: that is "
                     }
@@ -451,6 +478,28 @@ impl Sentence {
         self.word(".")
     }
 
+    fn turned_in(
+        &mut self,
+        what: Screwed,
+        by: TurnedBy,
+        (over, until): (Option<Length>, Option<Until>),
+        (forward, back): (Number, Number),
+        follows: Option<Slide>,
+    ) -> &mut Sentence {
+        self.word("Turn ").word(what.words()).word(" in ").word(by.words()).word(": ");
+        self.figure(turn_words(forward.0)).word(" on, ").figure(turn_words(back.0)).word(" back");
+        if let Some(over) = over {
+            self.word(", by ").length(over).word(" in all");
+        }
+        if let Some(until) = until {
+            self.word(", ").word(until.words());
+        }
+        if let Some(slide) = follows {
+            self.word("; ").word(slide.words()).word(" follows by hand");
+        }
+        self.word(".")
+    }
+
     fn half_nuts(&mut self, is: InOut, at: &[u32]) -> &mut Sentence {
         if is == InOut::Out {
             self.word("Half-nuts open");
@@ -497,11 +546,20 @@ impl Sentence {
                 self.word("Set the gearbox to ").figure(ratio_words(ratio.0));
                 how(self, word);
             }
+            Setting::Lead { each_turn } => {
+                self.word("Set the lathe, by its own plate, for a lead of ").length(*each_turn);
+            }
             Setting::Tumbler { is } => {
                 self.word("Set the tumbler ").word(is.words());
             }
             Setting::BackGear { is } => {
                 self.word("Back gear ").word(is.words());
+            }
+            Setting::Die { is: OpenShut::Open } => {
+                self.word("Open the split die by its screw");
+            }
+            Setting::Die { is: OpenShut::Shut } => {
+                self.word("Close the split die to size by its screw");
             }
         }
         self.word(".")
@@ -598,7 +656,20 @@ impl Sentence {
         sized(", Ø ", work.diameter, " where it is cut");
         sized(", its hole Ø ", work.bore, "");
         sized(", ", work.bore_depth, " deep");
+        sized(", a groove ", work.groove, " wide");
+        sized(" from ", work.groove_at, " behind its end");
+        sized(" and Ø ", work.groove_diameter, " in it");
+        sized(", ", work.shoulder, " from its end to the shoulder");
+        sized(", chamfered to Ø ", work.chamfer, "");
+        sized(", on it a thread with a lead of ", work.lead, "");
         sized(", ", work.length, " long");
+        if let Some(parts) = work.parts {
+            self.word(", ").figure(parts.to_string());
+            self.word(" parts clamped together as they are to sit");
+        }
+        if let Some(winding) = work.winding {
+            self.word(", ").word(winding.words());
+        }
         if let Some(stock) = &work.stock {
             self.word(", of ").word(&stock.replace('-', " "));
         }
@@ -634,6 +705,9 @@ impl Sentence {
         }
         if let Some(thread) = &cutter.thread {
             self.word(", ").figure(show::unmarked(thread));
+        }
+        if let Some(pitch) = cutter.pitch {
+            self.word(", ").length(pitch).word(" pitch");
         }
         self.word(match cutter.at {
             CutterAt::Hand => " by hand",
@@ -733,7 +807,25 @@ impl Sentence {
                 Cleared::Cutter => "the cutter clears everything, a whole turn by hand",
                 Cleared::Tool => "the tool clears everything along the whole of the cut, by hand",
                 Cleared::Train => "the gears turn freely, a whole turn by hand",
+                Cleared::Behind => "there is room behind the work for the drill's point",
             }),
+            Statement::CarriageCreep { toward } => {
+                self.word("the carriage creeps ").word(toward.words());
+                self.word(" while the spindle is turned forward")
+            }
+            Statement::Spaces { count, over } => {
+                self.figure(count.to_string());
+                self.word(if *count == 1 { " space" } else { " spaces" });
+                self.word(", line to line along the work, ");
+                self.word(if *count == 1 { "comes to " } else { "come to " }).length(*over)
+            }
+            Statement::FlanksSquare => {
+                self.word("the tool's flanks stand square to the work by the gauge")
+            }
+            Statement::ChasingDial { wheel } => {
+                self.word("the chasing dial is the one whose wheel has ");
+                self.figure(wheel.to_string()).word(" teeth")
+            }
             Statement::Slack { slide, toward } => {
                 self.word(slide.words()).word(" was wound ").word(way(*slide, *toward));
                 self.word(" last, its slack taken up")
@@ -741,6 +833,11 @@ impl Sentence {
             Statement::Touches { face, between } => {
                 self.word("at ").word(face.words()).word(" ").word(between.words()).word(" again")
             }
+            Statement::TapHole => self.word(
+                "the hole is of the size for this tap, deeper than the thread, its mouth sunk",
+            ),
+            Statement::Square => self.word("it stands square to the work's end"),
+            Statement::Pattern => self.word("the pattern is single all round, not doubled"),
             Statement::RunsTrue { within } => self.word("it runs true within ").length(*within),
         }
     }

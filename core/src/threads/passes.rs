@@ -25,6 +25,14 @@ pub enum Sharing {
     /// Each pass takes the same chip area: depth by the square root of the pass's number.
     /// Source: common practice, no source.
     Area,
+    /// The same for a tool with a wide flat: as a tool goes `d` deep it has taken flat × d + d² × tan α,
+    /// by geometry.
+    FlatNosed {
+        /// The tool's flat, mm.
+        flat: Ratio,
+        /// The angle between its flanks, degrees.
+        included: Ratio,
+    },
     /// Each pass goes equally deeper.
     Depth,
 }
@@ -214,7 +222,7 @@ pub fn passes(plan: &Plan, per_line: Ratio) -> Result<Passes, PassesError> {
     let mut at = 0u32;
     for k in 1..count {
         let share = f64::from(k) / f64::from(count);
-        let share = if plan.sharing == Sharing::Area { libm::sqrt(share) } else { share };
+        let share = plan.sharing.depth(share, depth);
         // The cast holds: this isn't past the last line, which is a u32.
         let lines = (libm::round(whole * share) as u32).max(at.saturating_add(least));
         if lines.saturating_add(least.max(1)) > last {
@@ -233,9 +241,27 @@ pub fn passes(plan: &Plan, per_line: Ratio) -> Result<Passes, PassesError> {
     Ok(Passes { passes: found, travel, short: travel.sub(reached)? })
 }
 
+impl Sharing {
+    /// The part of the whole depth, mm, at which so much of the work is done.
+    fn depth(self, done: f64, whole: f64) -> f64 {
+        match self {
+            Sharing::Depth => done,
+            Sharing::Area => libm::sqrt(done),
+            Sharing::FlatNosed { flat, included } => {
+                let (flat, tan) = (flat.to_f64(), libm::tan(included.to_f64().to_radians() / 2.0));
+                let area = done * (flat * whole + whole * whole * tan);
+                // The positive root of tan d² + flat d = area, said so that no flat is no trouble.
+                let root = libm::sqrt(flat * flat + 4.0 * tan * area);
+                2.0 * area / (flat + root) / whole
+            }
+        }
+    }
+}
+
 /// The fewest passes whose first is no deeper than one part in so many of the depth.
 fn needed(parts: Ratio, sharing: Sharing) -> Result<u16, PassesError> {
-    let parts = if sharing == Sharing::Area { parts.mul(parts)? } else { parts };
+    // With a flat fewer would do: by the square root none is deeper.
+    let parts = if sharing == Sharing::Depth { parts } else { parts.mul(parts)? };
     let up = parts.neg().floor().saturating_neg();
     u16::try_from(up).ok().filter(|n| *n <= MOST).map(|n| n.max(1)).ok_or(PassesError::TooMany)
 }

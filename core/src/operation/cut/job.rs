@@ -2,16 +2,21 @@
 
 use super::super::feeding::{PowerFeed, Time, power_feed};
 use super::load::Load;
-use super::why;
+use super::{limits, why};
 use crate::cutting::{
     self, Beat, CutterMaterial, FeedUnit, Process, SpindlePick, Stock, SurfaceSpeed,
     feed_per_minute,
 };
 use crate::exact::Ratio;
-use crate::operation::{Answer, Found, Lacking};
+use crate::operation::ends::{self, Carried, Ends};
+use crate::operation::hole::{Drill, pilot_to_buy, pilots};
+use crate::operation::part_off::{self, Parting};
+use crate::operation::ready::{Kit, found_out};
+use crate::operation::{Answer, Found, Lacking, Operation};
 use crate::quantity::{Measure, Quantity, Unit, show};
-use crate::record::Record;
-use crate::shop::{Shop, Speed};
+use crate::record::{Entry, Record};
+use crate::shop::{Dial, Shop, Speed};
+use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -59,6 +64,32 @@ pub struct Cut {
     pub(super) load: Option<Load>,
     /// Holders that don't allow the speed, and what they allow.
     pub(super) too_fast_for: Vec<(String, u32)>,
+    pub(super) stick_out: Option<Quantity>,
+    /// What grips the work; of a milling cutter, the cutter.
+    pub(super) held_in: Option<String>,
+    /// The cutter's own diameter.
+    pub(super) thick: Option<Quantity>,
+    /// A countersink's angle; whether it is a counterbore instead.
+    pub(super) angle: Option<Ratio>,
+    pub(super) flat: bool,
+    /// The speed at which it runs: of this machine, else of the book.
+    pub(super) speed: Option<Speed>,
+    pub(super) dials: Dials,
+    pub(super) kit: Kit,
+    /// What carries a tool that cuts with its end.
+    pub(super) ends: Option<Ends>,
+    /// The drills before a large one, and the centre drill's speed.
+    pub(super) pilots: Vec<(Drill, Speed)>,
+    pub(super) centre: Option<Speed>,
+    pub(super) parting: Option<Box<Parting>>,
+}
+
+/// The dials of the slides that cut.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Dials {
+    pub(super) cross: Option<Dial>,
+    pub(super) carriage: Option<Dial>,
+    pub(super) compound: Option<Dial>,
 }
 
 impl Cut {
@@ -220,6 +251,22 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         length: entries.quantity("length").cloned(),
         power_feed: None,
         load: None,
+        stick_out: entries.quantity("stick_out").cloned(),
+        held_in: entries.text("held_in").map(ToOwned::to_owned),
+        thick: own_diameter.cloned(),
+        angle: owned_cutter.and_then(|cutter| cutter.ratio("angle")),
+        flat: kind == Some("counterbore"),
+        speed: None,
+        dials: Dials {
+            cross: shop.dial("cross"),
+            carriage: shop.dial("carriage"),
+            compound: shop.dial("compound"),
+        },
+        kit: Kit::of(shop),
+        ends: None,
+        pilots: Vec::new(),
+        centre: None,
+        parting: None,
     };
     job.feed();
     let travel = dial.and_then(|dial| dial.travel_per_turn());
@@ -252,13 +299,17 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
             .map(|(name, most)| (show::unmarked(name), most))
             .collect();
     }
-    Answer {
+    job.speed = job.runs_at(holder.and_then(|holder| holder.count("rpm_max")));
+    job.carry(entries, shop);
+    let answer = Answer {
+        unmade: limits::unmade(&job, entries, shop).map(Box::new),
         lacking: job.lacking(dial.is_some()),
         cautions: job.cautions(),
         why: why::why(&job, travel),
         found: Some(Found::Cut(Box::new(job))),
         ..Answer::default()
-    }
+    };
+    found_out(answer, shop, "operation.depth")
 }
 
 /// How wide an engraving point cuts at the surface: its tip and, from its angle, what the depth adds.
@@ -280,7 +331,77 @@ fn asks(key: &'static str, why: &str) -> Answer {
     Answer { lacking: Vec::from([Lacking { key, needs }]), ..Answer::refused(why) }
 }
 
+/// A millimetre and more that a drill's feed takes is entered in the unit of its own diameter.
+fn entered(job: &mut Operation, key: &str, text: &str) {
+    // What the form of the cut took, the other takes as well.
+    let _ = job.enter(key, Entry { text, unit: Some(Unit::Mm) });
+}
+
 impl Cut {
+    /// The speed at which it runs: of this machine, else the middle of what the book gives.
+    fn runs_at(&self, most: Option<u32>) -> Option<Speed> {
+        if let Some((_, speed)) = self.spindle() {
+            return Some(speed.clone());
+        }
+        // Saturates, and is never negative.
+        let rpm = (libm::round(self.at.as_ref()?.range.ideal()) as u32).max(1);
+        let rpm = most.map_or(rpm, |most| rpm.min(most));
+        Some(Speed { rpm, how: Some(ends::NEAREST.to_owned()) })
+    }
+
+    /// What a tool that cuts with its end, or a blade, wants besides.
+    fn carry(&mut self, entries: &Record, shop: &Shop) {
+        let most = entries.text("held_in").and_then(|name| shop.holder(name)?.count("rpm_max"));
+        if self.process == Process::Part {
+            let mut job = Operation::new(&part_off::KIND);
+            entered(&mut job, "stock", self.stock.id());
+            entered(&mut job, "material", self.material.id());
+            for (key, size) in [("diameter", &self.diameter), ("blade_width", &self.width)] {
+                if let Some(size) = size {
+                    entered(&mut job, key, size.text());
+                }
+            }
+            if let Some(name) = entries.text("cutter") {
+                entered(&mut job, "blade", name);
+            }
+            let answer = job.answer(shop);
+            if let Some(Found::PartOff(parting)) = answer.found {
+                let parting = parting.at(self.speed.clone(), self.held_in.clone());
+                self.parting = Some(Box::new(parting));
+            }
+            return;
+        }
+        let screws = matches!(self.process, Process::Tap | Process::Die);
+        let cuts = matches!(self.process, Process::Drill | Process::Ream | Process::Countersink);
+        if !(screws || cuts) {
+            return;
+        }
+        let mut ends = Ends::of(false, self.like, Some(self.stock), shop);
+        let along = self.slide == Some("carriage") && cuts;
+        ends.carried = if along { Carried::ToolPost } else { Carried::Tailstock };
+        ends.to_centre = self.process != Process::Drill;
+        ends.dial = shop.dial(if along { "carriage" } else { "tailstock" });
+        if let (Process::Drill, Some(diameter), Some(speed)) =
+            (self.process, &self.diameter, &self.speed)
+        {
+            let across = diameter.value();
+            let mut first = pilots(across, shop);
+            first.extend(pilot_to_buy(across, diameter.unit().is_inch(), shop));
+            let stock = Some(self.stock);
+            self.pilots = first
+                .into_iter()
+                .map(|drill| {
+                    let speed = ends::speed(stock, Process::Drill, drill.mm, most, shop);
+                    (drill, speed)
+                })
+                .collect();
+            let fastest = self.pilots.iter().map(|(_, speed)| speed).chain([speed]);
+            let fastest = fastest.max_by_key(|speed| speed.rpm).unwrap_or(speed);
+            self.centre = Some(ends.centre_speed(fastest, most, shop));
+        }
+        self.ends = Some(ends);
+    }
+
     /// The feed and what one edge takes, as far as the teeth are known.
     fn feed(&mut self) {
         let Some(at) = &self.at else { return };
@@ -394,23 +515,16 @@ impl Cut {
     }
 
     fn cautions(&self) -> Vec<&'static str> {
-        let mut cautions = Vec::from([
-            "Chuck key out, guard closed, eyes covered before the spindle starts.",
-            "No gloves, rings or loose sleeves near anything that turns.",
-            "Swarf is sharp and hot: a brush or a hook, never fingers, and with the spindle stopped.",
-        ]);
+        let mut cautions = Vec::new();
         match self.process {
             Process::Mill => cautions.push(
                 "Feed against the cutter: fed with it, the slack in the screw lets it snatch.",
             ),
-            Process::Tap | Process::Die | Process::Thread => cautions
-                .push("Under power only where the spindle stops at once: else turn it by hand."),
             Process::Part => {
                 cautions.push("Blade square, on centre and short; never part between centres.")
             }
             _ => {}
         }
-        cautions.push("What the machine's maker and the rules of the place say comes first.");
         cautions
     }
 }

@@ -5,7 +5,12 @@ mod card;
 mod job;
 mod keys;
 mod kind;
+mod limits;
 mod load;
+mod milled;
+#[cfg(test)]
+mod tests;
+mod turned;
 mod why;
 mod words;
 

@@ -167,15 +167,6 @@ impl Cut {
         };
         Some(format!("not by hand: {least} is the least that one keeps even; {other}"))
     }
-
-    /// What cuts: its name, else a plain word for it.
-    pub(super) fn cutter_words(&self) -> &str {
-        match &self.cutter {
-            Some(name) => name,
-            None if self.process.goes_by_the_cutter() => "Cutter",
-            None => "Tool",
-        }
-    }
 }
 
 #[cfg(test)]

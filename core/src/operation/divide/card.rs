@@ -171,6 +171,7 @@ impl Divide {
                     what: Measured::LeftStanding,
                     with: Instrument::Micrometer,
                     should_be: Some(left),
+                    up_to: None,
                     is: None,
                     fills: None,
                 },

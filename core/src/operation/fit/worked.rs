@@ -191,6 +191,7 @@ impl Fitted {
                 what: if hole { Measured::Bore } else { Measured::Diameter },
                 with: if hole { Instrument::Plug } else { Instrument::Micrometer },
                 should_be: middle.map(|middle| Length::like(middle, self.basic.unit())),
+                up_to: None,
                 is: left.map(|left| Length::from(&left.measured)),
                 fills: Some(if hole { "hole_measures" } else { "shaft_measures" }.to_owned()),
             },

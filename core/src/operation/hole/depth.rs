@@ -4,12 +4,12 @@ use super::super::{Lacking, Why};
 use super::pick::{Purpose, Screw};
 use crate::exact::Ratio;
 use crate::holes::{
-    COMMON_POINT_DEG, floor_left, full_depth_to_tip, pecks, point_length, tapped_depth,
-    wall_beside, wall_round,
+    COMMON_POINT_DEG, floor_left, full_depth_to_tip, point_length, tapped_depth, wall_beside,
+    wall_round,
 };
 use crate::quantity::show;
 use crate::record::Record;
-use crate::shop::{Dial, Reading, Shop};
+use crate::shop::{Dial, Reading};
 use alloc::format;
 use alloc::vec::Vec;
 
@@ -74,13 +74,6 @@ fn blind(purpose: Purpose, screw: &Screw, own: Ratio) -> Option<Ratio> {
     }
 }
 
-/// The dial that reads how deep a drill goes, and what it is called.
-pub(super) fn depth_dial(shop: &Shop) -> Option<(&'static str, Dial)> {
-    [("tailstock", "tailstock"), ("carriage", "carriage")]
-        .iter()
-        .find_map(|(slide, words)| Some((*words, shop.dial(slide)?)))
-}
-
 /// A depth on that dial.
 pub(super) fn reading(
     dial: Option<(&'static str, Dial)>,
@@ -88,11 +81,6 @@ pub(super) fn reading(
 ) -> Option<(&'static str, Reading)> {
     let (name, dial) = dial?;
     Some((name, dial.reading_near(mm)?))
-}
-
-/// The depths at which to draw out, mm, the last few left off.
-pub(super) fn draw_out(depth: &Depth, hole: Ratio) -> Vec<Ratio> {
-    pecks(depth.full, hole).into_iter().take(8).collect()
 }
 
 /// What is left around the hole and under it.

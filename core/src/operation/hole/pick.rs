@@ -212,11 +212,11 @@ impl Wanted {
 
 /// A drill of the shop.
 #[derive(Clone, Debug)]
-pub(super) struct Drill {
+pub(in crate::operation) struct Drill {
     /// As it was entered.
-    pub(super) text: String,
+    pub(in crate::operation) text: String,
     /// Its diameter, mm.
-    pub(super) mm: Ratio,
+    pub(in crate::operation) mm: Ratio,
     /// Whether it makes a hole that will do; known where a range is.
     pub(super) within: Option<bool>,
 }
@@ -289,7 +289,7 @@ pub(super) fn bought(wanted: Ratio, inch: bool) -> Option<DrillName> {
 
 /// The drills before the last, smallest first: each about a third of the next, for what is over
 /// 8 mm. Common practice, no source.
-pub(super) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
+pub(in crate::operation) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
     let drills: Vec<&Quantity> = shop.drills().collect();
     let sizes = sizes(&drills);
     let before = |size: Ratio| {
@@ -305,6 +305,18 @@ pub(super) fn pilots(hole: Ratio, shop: &Shop) -> Vec<Drill> {
     pilots.reverse();
     pilots
 }
+
+/// The drill to buy for before a large one, a third of it, where no drill at all is entered.
+pub(in crate::operation) fn pilot_to_buy(hole: Ratio, inch: bool, shop: &Shop) -> Option<Drill> {
+    if shop.drills().next().is_some() || hole <= LARGE {
+        return None;
+    }
+    let name = bought(hole.div(Ratio::whole(3)).ok()?, inch)?;
+    Some(Drill { text: name.to_string(), mm: name.mm()?, within: None })
+}
+
+/// Above this a drill wants a smaller one before it, mm (Walker, Modern Metalworking, 2004, ch. 28).
+pub(in crate::operation) const LARGE: Ratio = Ratio::of(25, 2);
 
 /// The boring bar of the shop that goes into a hole with room for the chips, a fifth of the hole: the
 /// thickest. Common practice, no source.

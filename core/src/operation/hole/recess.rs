@@ -28,17 +28,15 @@ pub(super) struct Recess {
     pub(super) head: (Ratio, Ratio),
     /// How far the head lies under the surface, mm.
     pub(super) below: Ratio,
-    /// The hexagon key that the screw takes, mm, where a standard says.
-    pub(super) key: Option<Ratio>,
-    /// A cutter of the shop for it.
+    /// A cutter of the shop for it, and how wide it is, mm.
     pub(super) cutter: Option<String>,
+    pub(super) owned: Option<Ratio>,
 }
 
 /// What says how large a head is.
 struct Head {
     diameter: Ratio,
     height: Ratio,
-    key: Option<Ratio>,
     source: String,
 }
 
@@ -90,8 +88,8 @@ fn flat(screw: &Screw, entries: &Record, shop: &Shop) -> Option<(Recess, Why)> {
     );
     let cutter = wide_enough(shop, "counterbore", diameter, None)
         .or_else(|| wide_enough(shop, "end-mill", diameter, None));
-    let key = tabled.filter(|_| own.is_none()).map(|head| head.key_mm());
-    Some((Recess { diameter, depth, cone: None, head, below, key, cutter }, why))
+    let (cutter, owned) = cutter.unzip();
+    Some((Recess { diameter, depth, cone: None, head, below, cutter, owned }, why))
 }
 
 fn cone(screw: &Screw, hole: Ratio, entries: &Record, shop: &Shop) -> Option<(Recess, Why)> {
@@ -103,17 +101,11 @@ fn cone(screw: &Screw, hole: Ratio, entries: &Record, shop: &Shop) -> Option<(Re
         let diameter = row.sharp_mm();
         // The cone of 90° from the sharp edge down to the shank.
         let height = diameter.sub(screw.diameter).ok()?.div(Ratio::whole(2)).ok()?;
-        Some(Head {
-            diameter,
-            height,
-            key: row.key_mm(),
-            source: format!("{standard}, head to its sharp edge"),
-        })
+        Some(Head { diameter, height, source: format!("{standard}, head to its sharp edge") })
     };
     let own = entries.ratio("head_diameter").map(|diameter| Head {
         diameter,
         height: entries.ratio("head_height").unwrap_or(screw.diameter),
-        key: None,
         source: "the head as entered".to_owned(),
     });
     let head = own.or_else(tabled)?;
@@ -144,27 +136,27 @@ fn cone(screw: &Screw, hole: Ratio, entries: &Record, shop: &Shop) -> Option<(Re
         ),
         head.source,
     );
-    let cutter = wide_enough(shop, "countersink", diameter, Some(angle));
+    let (cutter, owned) = wide_enough(shop, "countersink", diameter, Some(angle)).unzip();
     let recess = Recess {
         diameter,
         depth: show::near(depth, 6)?,
         cone: Some(angle),
         head: (head.diameter, head.height),
         below,
-        key: head.key,
         cutter,
+        owned,
     };
     Some((recess, why))
 }
 
 /// The smallest cutter of that kind that is wide enough, and of that angle where one is asked for. A
 /// counterbore or an end mill may be a fifth wider, no more.
-fn wide_enough(
+pub(super) fn wide_enough(
     shop: &Shop,
     kind: &'static str,
     diameter: Ratio,
     angle: Option<Ratio>,
-) -> Option<String> {
+) -> Option<(String, Ratio)> {
     let widest = diameter.mul(Ratio::of(6, 5)).ok()?;
     shop.cutters(kind)
         .filter_map(|form| {
@@ -176,5 +168,5 @@ fn wide_enough(
             (right && wide >= diameter).then_some((wide, form.text("name")?))
         })
         .reduce(|best, one| if one.0 < best.0 { one } else { best })
-        .map(|(_, name)| show::unmarked(name))
+        .map(|(wide, name)| (show::unmarked(name), wide))
 }

@@ -1,18 +1,21 @@
 //! A hole worked out: what to drill, how deep, and what is left.
 
+use super::super::ends::{self, Carried, Ends};
+use super::super::ready::found_out;
+use super::super::size::{self, Size};
 use super::super::spindle::{Job, Spindle, stock};
-use super::super::{Answer, Found, Lacking, Seat, Seated, Unmade, Why};
-use super::depth::{Depth, Left, depth, depth_dial, left};
+use super::super::{Answer, Found, Lacking, Operation, Seat, Seated, Unmade, Why};
+use super::depth::{Depth, Left, depth, left};
 use super::pick::{
     Drill, Purpose, Screw, Wanted, bar_for, before_a_reamer, bought, choose, clearing, enters,
-    near, pilots, thread_left, under_a_tap,
+    near, pilot_to_buy, pilots, thread_left, under_a_tap,
 };
-use super::recess::{Recess, recess};
+use super::recess::{Recess, recess, wide_enough};
 use crate::cutting::{CutterMaterial, Process, Stock};
 use crate::exact::Ratio;
 use crate::quantity::{MM_PER_INCH, Measure, Quantity, Unit, show};
-use crate::record::Record;
-use crate::shop::{Dial, Shop};
+use crate::record::{Entry, Record};
+use crate::shop::{Dial, Shop, Speed};
 use crate::threads::Percent;
 use alloc::boxed::Box;
 use alloc::format;
@@ -47,10 +50,34 @@ pub struct Hole {
     pub(super) spindle: Option<Spindle>,
     /// For the reamer, the counterbore or the countersink.
     pub(super) second: Option<Spindle>,
-    /// The boring bar that brings a hole to size where no drill does, and its speed.
-    pub(super) bored: Option<(String, Option<Spindle>)>,
+    /// How a boring bar brings the hole to size where no drill does.
+    pub(super) bored: Option<Box<Size>>,
+    /// The drill before the last where none at all is entered, and its speed.
+    pub(super) to_buy: Option<(Drill, Speed)>,
+    /// The countersink of the shop for the mouth of a tapped hole, and how wide it is, mm.
+    pub(super) countersink: Option<(String, Ratio)>,
+    /// What carries the tools.
+    pub(super) ends: Ends,
+    pub(super) speeds: Speeds,
+    /// The part's diameter, and how far the hole is from its edge.
+    pub(super) part: Option<Quantity>,
+    pub(super) from_edge: Option<Quantity>,
     /// What is cut.
     pub(super) stock: Option<Stock>,
+}
+
+/// The speeds at which it is made: the machine's, else what the book gives.
+#[derive(Clone, Debug)]
+pub(super) struct Speeds {
+    pub(super) centre: Speed,
+    /// One for each of the drills before the last.
+    pub(super) pilots: Vec<Speed>,
+    pub(super) under: Speed,
+    pub(super) drill: Speed,
+    /// The reamer's, the counterbore's or the countersink's.
+    pub(super) second: Speed,
+    /// Of the countersink at a tapped hole's mouth.
+    pub(super) mouth: Speed,
 }
 
 pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -65,7 +92,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         );
     };
     match work(purpose, text, entries, shop) {
-        Ok(answer) => answer,
+        Ok(answer) => found_out(answer, shop, "operation.depth"),
         Err(why) => Answer::refused(why),
     }
 }
@@ -122,7 +149,7 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         let needs = if purpose.sunk() { "operation.thickness" } else { "operation.depth" };
         lacking.push(Lacking { key: "depth_mm", needs });
     }
-    let dial = depth_dial(shop);
+    let mut ends = Ends::of(entries.get("from_edge").is_some(), screw.unit, stock(entries), shop);
     let own = if purpose == Purpose::Tap || purpose.reamed() { screw.diameter } else { hole };
     let widest = recess.as_ref().map_or(own, |recess| recess.diameter.max(own));
     let left = left(widest, depth.as_ref(), entries, &mut lacking);
@@ -155,7 +182,8 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         (drill.map_or_else(|| show::mm(under.hole), |drill| drill.text), hole)
     });
     let under = tapped.as_ref().and_then(|(_, under)| job(Process::Drill, *under)?.0);
-    let pilots = pilots(tapped.as_ref().map_or(hole, |(_, under)| *under), shop)
+    let first = tapped.as_ref().map_or(hole, |(_, under)| *under);
+    let pilots: Vec<(Drill, Option<Spindle>)> = pilots(first, shop)
         .into_iter()
         .map(|drill| {
             let spindle = job(Process::Drill, drill.mm).and_then(|(spindle, _)| spindle);
@@ -167,7 +195,8 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         let small = wanted.range.is_some_and(|(smallest, _)| drill.mm < smallest);
         small && (purpose != Purpose::Tap || !enters(&screw, drill.mm))
     });
-    let bar = if short { bar_for(hole, shop) } else { None };
+    let beside = ends.carried == Carried::Spindle;
+    let bar = if short && !beside { bar_for(hole, shop) } else { None };
     let unmade = if short && bar.is_none() {
         Some(too_small(purpose, &screw, &wanted, hole))
     } else {
@@ -179,8 +208,65 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         })
     };
     let unmade = unmade.map(|why| Unmade { why, needs: "shop.drills" });
-    let bored = if bar.is_some() { job(Process::Bore, wanted.hole) } else { None };
-    let bored = bar.map(|bar| (bar, bored.and_then(|(spindle, _)| spindle)));
+    let full = depth.as_ref().map(|depth| depth.full);
+    let bored = bar.map(|bar| bored(&bar, [hole, wanted.hole], full, entries, shop));
+    let (bored, unbored) = match bored {
+        Some(Ok(size)) => (Some(size), None),
+        Some(Err(unmade)) => (None, Some(unmade)),
+        None => (None, None),
+    };
+    if bored.is_some() && ends.carried == Carried::ToolPost {
+        // The bar takes the tool post.
+        ends.carried = Carried::Tailstock;
+        ends.dial = None;
+    }
+    let inch = screw.unit.is_inch();
+    let on_its_own = |process, diameter| ends::speed(stock, process, diameter, None, shop);
+    let own_speed = |spindle: Option<&Spindle>, process, diameter| match spindle {
+        Some(spindle) => spindle.speed.clone(),
+        None => on_its_own(process, diameter),
+    };
+    let to_buy = pilot_to_buy(first, inch, shop)
+        .map(|drill| (drill.clone(), on_its_own(Process::Drill, drill.mm)));
+    let second_diameter = recess.as_ref().map_or(screw.diameter, |recess| recess.diameter);
+    let second_process = if purpose.reamed() { Process::Ream } else { Process::Countersink };
+    let pilot_speeds: Vec<Speed> = pilots
+        .iter()
+        .map(|(drill, spindle)| own_speed(spindle.as_ref(), Process::Drill, drill.mm))
+        .collect();
+    let under_speed = own_speed(under.as_ref(), Process::Drill, first);
+    let drill_speed = own_speed(spindle.as_ref(), Process::Drill, hole);
+    let fastest = pilot_speeds
+        .iter()
+        .chain(to_buy.iter().map(|(_, speed)| speed))
+        .chain([&under_speed, &drill_speed])
+        .max_by_key(|speed| speed.rpm)
+        .unwrap_or(&drill_speed);
+    let mut second_speed = own_speed(second.as_ref(), second_process, second_diameter);
+    if purpose.reamed() && second_speed.rpm > drill_speed.rpm {
+        second_speed = drill_speed.clone();
+    }
+    let speeds = Speeds {
+        centre: ends.centre_speed(fastest, None, shop),
+        second: second_speed,
+        mouth: on_its_own(Process::Countersink, screw.diameter),
+        pilots: pilot_speeds,
+        under: under_speed,
+        drill: drill_speed,
+    };
+    let slow = [&spindle, &second, &under].into_iter().find_map(|one| ends::burns(one.as_ref()));
+    let none_smaller = drill.is_none() && shop.drills().next().is_some();
+    let wide = entries.quantity("diameter").filter(|part| widest >= part.value());
+    let unmade = unmade
+        .or(unbored)
+        .or_else(|| none_smaller.then(|| too_large(&screw, &wanted)))
+        .or_else(|| wide.map(|part| wider(widest, part)))
+        .or_else(|| unsound(&left))
+        .or(slow);
+    let countersink = wide_enough(shop, "countersink", screw.diameter, Some(Ratio::whole(90)));
+    let dial = ends.dial.map(|dial| {
+        (if ends.carried == Carried::Tailstock { "tailstock" } else { "carriage" }, dial)
+    });
     let bought = bought(wanted.hole, screw.unit == Unit::Inch).map(|name| name.to_string());
     let near = near(&wanted, &screw, purpose, shop, 6)
         .into_iter()
@@ -211,7 +297,22 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         second,
         bored,
         stock,
+        to_buy,
+        countersink,
+        ends,
+        speeds,
+        part: entries.quantity("diameter").cloned(),
+        from_edge: entries.quantity("from_edge").cloned(),
     };
+    let unmade = unmade.or_else(|| hole.lacks_a_pilot().then(no_pilot)).or_else(|| {
+        let thin = hole.tapped.is_some() && purpose.sunk() && hole.thickness.is_none();
+        thin.then(|| Unmade {
+            why:
+                "say how thick the part is through which the screw goes: the hole below is smaller"
+                    .into(),
+            needs: "operation.thickness",
+        })
+    });
     let cautions = cautions(&hole);
     Ok(Answer {
         unmade: unmade.map(Box::new),
@@ -221,6 +322,86 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
         lacking,
         ..Answer::default()
     })
+}
+
+/// How a bar brings a hole to size, by what turning and boring to size make of it.
+fn bored(
+    bar: &str,
+    [from, to]: [Ratio; 2],
+    full: Option<Ratio>,
+    entries: &Record,
+    shop: &Shop,
+) -> Result<Box<Size>, Unmade> {
+    let Some(deep) = full else {
+        return Err(Unmade {
+            why: "how deep it is bored isn't said".into(),
+            needs: "operation.depth",
+        });
+    };
+    let mut job = Operation::new(&size::KIND);
+    let mut enter = |key: &str, text: &str| {
+        let _ = job.enter(key, Entry { text, unit: Some(Unit::Mm) });
+    };
+    let mm = |mm: Ratio| format!("{} mm", show::trimmed(mm, 3));
+    enter("process", "bore");
+    enter("from", &mm(from));
+    enter("to", &mm(to));
+    enter("length", &mm(deep));
+    enter("cutter", bar);
+    if let Some(stock) = entries.choice("stock") {
+        enter("stock", stock);
+    }
+    let answer = job.answer(shop);
+    match (answer.found, answer.unmade) {
+        (_, Some(unmade)) => Err(*unmade),
+        (Some(Found::Size(size)), None) => Ok(size),
+        _ => Err(Unmade {
+            why: answer.refused.unwrap_or_else(|| "it can't be bored to that size".into()),
+            needs: "shop.drills",
+        }),
+    }
+}
+
+/// Drills are owned, and all of them are too large.
+fn too_large(screw: &Screw, wanted: &Wanted) -> Unmade {
+    Unmade {
+        why: format!(
+            "every drill here is too large for {}, which asks for {}",
+            screw.name,
+            show::length_like(wanted.hole, screw.unit)
+        ),
+        needs: "shop.drills",
+    }
+}
+
+/// What is as wide as its part.
+fn wider(widest: Ratio, part: &Quantity) -> Unmade {
+    Unmade {
+        why: format!(
+            "Ø {} leaves nothing of a part of Ø {}",
+            show::length_like(widest, part.unit()),
+            part.text()
+        ),
+        needs: "operation.diameter",
+    }
+}
+
+/// A hole that breaks out.
+fn unsound(left: &Left) -> Option<Unmade> {
+    let (why, needs) = match (left.wall, left.floor) {
+        (Some(None), _) => ("the hole breaks out of the side", "operation.from_edge"),
+        (_, Some(None)) => ("the drill's point comes through the floor", "operation.thickness"),
+        _ => return None,
+    };
+    Some(Unmade { why: why.into(), needs })
+}
+
+fn no_pilot() -> Unmade {
+    Unmade {
+        why: "a drill so large wants a smaller one first, half its size at the most, and none is owned"
+            .into(),
+        needs: "shop.drills",
+    }
 }
 
 /// What a hole that is far too small comes to.
@@ -249,15 +430,11 @@ fn wanted_values(screw: &Screw, wanted: &Wanted) -> String {
 }
 
 fn cautions(hole: &Hole) -> Vec<&'static str> {
-    let mut cautions = vec![
-        "Work held so that it can't turn or lift, key out, eyes covered, no gloves. The machine's maker and the rules of the place come first.",
-    ];
+    let mut cautions = Vec::new();
     match hole.purpose {
         Purpose::Counterbore | Purpose::Countersink => cautions.extend([
             "A right-hand screw that drives a right-hand part works loose when wound back: bond it or pin it.",
-            "Degreaser, adhesive, cure and heat by their makers' sheets alone, with air moving.",
         ]),
-        Purpose::Tap => cautions.push("Tap by hand with the spindle stopped: half a turn on, a little back."),
         Purpose::Dowel => {
             cautions.push("The limits are for a pin of h6: measure it, for an m6 pin is larger.");
         }

@@ -7,6 +7,7 @@ mod tests;
 mod worked;
 
 use super::feeding::{self, power_feed};
+use super::holder::Holder;
 use super::passes::{Pass, Way, plan};
 use super::ready::Kit;
 use super::spindle::{Job, Spindle, made_of, stock};
@@ -153,7 +154,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         .filter(|form| way == Way::Bore && form.choice("kind") == Some("boring-bar"))
         .and_then(|form| form.ratio("diameter"))
         .zip(entries.ratio("length"));
-    let holder = allowed::Holder::of(entries, shop);
+    let holder = Holder::of(entries, shop);
     let short = bar.map(|(bar, out)| (bar, out, bar_depth(rough, out, bar)));
     let (rough, unmade) = match short {
         Some((_, _, Some(depth))) if entries.ratio("rough_cut").is_none() => {

@@ -6,15 +6,14 @@ use crate::exact::Ratio;
 use crate::operation::feeding::PowerFeed;
 use crate::operation::passes::{Pass, Way};
 use crate::operation::ready::{
-    Kit, back_from, by_hand, centre_on, compound_fast, held, lathe, lock_of, parted, set_speed,
-    tool,
+    Kit, back_from, beat_of, centre_on, compound_fast, held, lathe, lock_of, set_speed, tool,
 };
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
 use crate::procedure::{
     self, Action, Adjustable, Axis, Between, Cutter, CutterAt, CutterStands, Face, FeedBy, Fitting,
-    Gauge, Gear, GearOn, InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting,
-    Shape, Slide, Statement, StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
+    Gauge, Instrument, Item, Length, Lockable, Measured, Running, Shape, Slide, Statement, StepId,
+    Tended, Toward, Until, WaitFor, Work, WorkAt,
 };
 use crate::quantity::{Unit, show};
 use alloc::borrow::ToOwned;
@@ -171,6 +170,7 @@ impl Size {
                     what,
                     with,
                     should_be: Some(Length::from(&self.from)),
+                    up_to: None,
                     is: None,
                     fills: None,
                 },
@@ -211,65 +211,12 @@ impl Size {
 
     /// The gears out of mesh again: the next job finds none that it didn't put on.
     fn gears_off(&self) -> Vec<Action> {
-        let Some(gears) = self.powered().and_then(|power| power.gears.as_ref()) else {
-            return Vec::new();
-        };
-        let mut off: Vec<Action> = parted(self.gears_on()).collect();
-        if self.kit.tumbler && !gears.pairs.is_empty() {
-            off.push(Action::Set(Setting::Tumbler { is: Tumbler::Neutral }));
-        }
-        off
+        self.powered().map_or_else(Vec::new, |power| power.off(self.kit.tumbler, self.unit()))
     }
 
     /// The gears that make the feed, put on while everything is isolated.
     fn gears_on(&self) -> Vec<Action> {
-        let Some(power) = self.powered() else { return Vec::new() };
-        let mut actions = Vec::new();
-        match &power.gears {
-            Some(gears) => {
-                let seats = [GearOn::Spindle, GearOn::Stud, GearOn::SecondStud, GearOn::Leadscrew];
-                let last = gears.pairs.len().saturating_sub(1);
-                for (at, (driver, driven)) in gears.pairs.iter().enumerate() {
-                    let from = *seats.get(at).unwrap_or(&GearOn::Stud);
-                    let onto = match at == last {
-                        true => GearOn::Leadscrew,
-                        false => *seats.get(at.saturating_add(1)).unwrap_or(&GearOn::Stud),
-                    };
-                    let driver = Gear { teeth: Some(*driver), on: from };
-                    let driven = Gear { teeth: Some(*driven), on: onto };
-                    actions.extend([
-                        Action::Mount(Item::Gear(driver)),
-                        Action::Mount(Item::Gear(driven)),
-                    ]);
-                    if last == 0 {
-                        let idler = Gear { teeth: None, on: GearOn::IdlerStud };
-                        actions.extend([
-                            Action::Mount(Item::Gear(idler)),
-                            Action::Mesh { driver, driven: idler },
-                            Action::Mesh { driver: idler, driven },
-                        ]);
-                    } else {
-                        actions.push(Action::Mesh { driver, driven });
-                    }
-                }
-                if let Some((ratio, how)) = &gears.gearbox {
-                    actions.push(Action::Set(Setting::Gearbox {
-                        ratio: procedure::Number(*ratio),
-                        how: how.clone(),
-                    }));
-                }
-                if self.kit.tumbler {
-                    actions.push(Action::Set(Setting::Tumbler { is: Tumbler::Forward }));
-                }
-            }
-            None => {
-                if let Some(each_turn) = Length::near(power.mm, self.unit()) {
-                    let how = (!power.set.is_empty()).then(|| power.set.clone());
-                    actions.push(Action::Set(Setting::Feed { each_turn, how }));
-                }
-            }
-        }
-        actions
+        self.powered().map_or_else(Vec::new, |power| power.on(self.kit.tumbler, self.unit()))
     }
 
     fn touch(&self) -> Step {
@@ -346,6 +293,7 @@ impl Size {
                 what: Measured::Diameter,
                 with: Instrument::Caliper,
                 should_be: Some(self.like(pass.leaves)),
+                up_to: None,
                 is: None,
                 fills: None,
             },
@@ -401,7 +349,7 @@ impl Size {
     /// The cut of a pass: by power as far as it goes, the last of it by hand.
     fn feed(&self, last: bool, beat: Option<Beat>) -> Vec<Action> {
         let (slide, toward) = self.feeding();
-        let beat = beat.and_then(by_hand);
+        let beat = beat.and_then(beat_of);
         let by_hand = |over, to, until| Action::Feed {
             slide,
             toward,
@@ -423,28 +371,11 @@ impl Size {
             let over = to.is_none().then(|| self.like(length));
             return Vec::from([self.wind_along(Ratio::ZERO), by_hand(over, to, None)]);
         };
-        let nuts = power.gears.as_ref().is_some_and(|gears| gears.by_nuts);
-        let engage = |is| match nuts {
-            true => Action::HalfNuts { is, at: Vec::new() },
-            false => Action::PowerFeed { is, slide },
-        };
         let rest = to.is_none().then(|| self.like(BY_HAND));
-        Vec::from([
-            self.wind_along(Ratio::ZERO),
-            engage(InOut::In),
-            Action::Feed {
-                slide,
-                toward,
-                over: Some(self.like(far)),
-                to: None,
-                until: None,
-                by: if nuts { FeedBy::Leadscrew } else { FeedBy::Power },
-                each_turn: Length::near(power.mm, self.unit()),
-                beat: None,
-            },
-            engage(InOut::Out),
-            by_hand(rest, to, None),
-        ])
+        let mut actions = Vec::from([self.wind_along(Ratio::ZERO)]);
+        actions.extend(power.fed(slide, toward, self.like(far)));
+        actions.push(by_hand(rest, to, None));
+        actions
     }
 
     fn pass(&self, index: usize, pass: &Pass) -> Step {
@@ -543,6 +474,7 @@ impl Size {
                 what,
                 with,
                 should_be: Some(self.like(pass.leaves)),
+                up_to: None,
                 is: self.measured.as_ref().map(Length::from),
                 fills: Some("measured".to_owned()),
             },
@@ -579,6 +511,7 @@ impl Size {
             what,
             with,
             should_be: Some(should),
+            up_to: None,
             is: None,
             fills: None,
         };

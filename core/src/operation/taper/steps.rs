@@ -5,7 +5,7 @@ use crate::cutting::{LAST_CUT_MM, Slender, slender};
 use crate::exact::Ratio;
 use crate::operation::passes::{Pass, Way, plan};
 use crate::operation::ready::{
-    Kit, back_from, by_hand, centre_fast, centre_in, centre_on, compound_fast, held, lathe, tool,
+    Kit, back_from, beat_of, centre_fast, centre_in, centre_on, compound_fast, held, lathe, tool,
 };
 use crate::operation::spindle::Spindle;
 use crate::operation::{Step, Unmade};
@@ -330,6 +330,7 @@ impl Tapered {
                 what: Measured::Diameter,
                 with: Instrument::Micrometer,
                 should_be: Some(self.near(large)),
+                up_to: None,
                 is: None,
                 fills: None,
             });
@@ -561,7 +562,7 @@ impl Tapered {
             until: Some(Until::Clear),
             by: FeedBy::Hand,
             each_turn: None,
-            beat: beat.and_then(by_hand),
+            beat: beat.and_then(beat_of),
         });
         actions.extend([
             Action::Unlock { what: Lockable::Cross },
@@ -672,6 +673,7 @@ impl Tapered {
             what,
             with: Instrument::Caliper,
             should_be: Some(self.near(mm)),
+            up_to: None,
             is: None,
             fills: None,
         };

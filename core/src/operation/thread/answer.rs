@@ -1,22 +1,25 @@
 //! One thread on one lathe: everything that can be said of it.
 
 use super::super::{Answer, Card, Found, Lacking, Step, Worked};
+use super::course::Course;
 use super::cut::{Cut, NoCut};
+use super::depths::Depths;
 use super::gauge::{OverWires, TapDrill, helix, judged};
 use super::gears::{Gears, NoGears, leadscrew};
 use super::nuts::Nuts;
-use super::pace::{Pace, said};
+use super::pace::{Pace, SECONDS};
 use super::sizes::Sizes;
-use super::steps::Stage;
+use super::steps::{Made, Stage};
 use super::tool::Tool;
 use super::wanted::Wanted;
 use super::{card, json, steps, why};
+use crate::exact::Ratio;
+use crate::operation::ready::Kit;
 use crate::record::{Node, Record};
 use crate::shop::{Dial, Shop};
 use crate::threads::{Hand, Lead, LeadError, LimitsError, Series, Side, TapHole};
 use alloc::boxed::Box;
 use alloc::string::String;
-use alloc::vec;
 use alloc::vec::Vec;
 
 /// A thread, worked out for one shop.
@@ -35,21 +38,26 @@ pub struct Thread {
     pub(super) judged: Option<LeadError>,
     pub(super) tap: Option<(TapHole, Option<TapDrill>)>,
     pub(super) lathe: Lathe,
+    pub(super) kit: Kit,
+    /// How deep the passes go, and where they run: none where nothing is made.
+    made: Option<Box<(Course, Depths)>>,
     /// What Bench walks through.
-    pub(super) plan: Vec<Stage>,
+    plan: Vec<Stage>,
 }
 
 /// What of the lathe decides how a pass is run.
 #[derive(Clone, Debug)]
 pub(super) struct Lathe {
-    /// The chuck can screw itself off when the spindle is driven backwards.
-    pub(super) screwed: bool,
+    /// The chuck can't screw itself off when the spindle is driven backwards: that is said.
+    pub(super) fixed_nose: bool,
     /// The spindle can be driven backwards; none where it isn't said.
     pub(super) reverse: Option<bool>,
     /// It can be turned by a crank.
     pub(super) crank: bool,
-    /// The slowest speed, with its lever's or belt's own word.
-    pub(super) slowest: Option<String>,
+    /// Seconds to let go of a thread.
+    pub(super) reaction: f64,
+    /// The cross slide's dial.
+    pub(super) cross: Option<Dial>,
     /// The compound's dial, for setting from one start to the next.
     pub(super) compound: Option<Dial>,
 }
@@ -57,12 +65,12 @@ pub(super) struct Lathe {
 impl Lathe {
     fn of(shop: &Shop) -> Lathe {
         let lathe = shop.lathe();
-        let slowest = shop.speeds().first().map(said);
         Lathe {
-            screwed: lathe.choice("nose") == Some("screwed"),
+            fixed_nose: lathe.choice("nose").is_some_and(|nose| nose != "screwed"),
             reverse: lathe.flag("reverse"),
             crank: lathe.flag("hand_crank") == Some(true),
-            slowest,
+            reaction: lathe.ratio("reaction_seconds").map_or(SECONDS, Ratio::to_f64),
+            cross: shop.dial("cross"),
             compound: shop.dial("compound"),
         }
     }
@@ -85,7 +93,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         cut: of_sizes.map(|sizes| Cut::plan(entries, &wanted, sizes, shop)),
         wires: of_sizes.and_then(|sizes| OverWires::of(&wanted, sizes, shop)),
         tool: of_sizes.map(|sizes| Tool::of(&wanted, sizes)),
-        pace: Pace::of(&wanted, shop).filter(|_| nuts.as_ref().is_some_and(|nuts| !nuts.closed())),
+        pace: Pace::of(&wanted, shop, nuts.as_ref().is_none_or(Nuts::closed)),
         helix: of_sizes.and_then(|sizes| helix(&wanted, sizes)),
         judged: of_sizes.zip(gears.as_ref().ok()).and_then(|(s, g)| judged(&wanted, s, g)),
         tap: of_sizes.and_then(|sizes| TapDrill::of(&wanted, sizes, shop).ok().flatten()),
@@ -95,10 +103,22 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         gears,
         nuts,
         sizes,
+        kit: Kit::of(shop),
+        made: None,
         plan: Vec::new(),
     };
-    thread.plan = steps::plan(&thread);
+    let springs = entries.count("springs").unwrap_or(1);
+    let depths = Depths::of(&thread, springs, thread.kit, shop);
+    let mut unmade = None;
+    match Course::of(&thread, &depths, shop) {
+        Ok(course) => {
+            thread.plan = steps::plan(&thread, &depths);
+            thread.made = Some(Box::new((course, depths)));
+        }
+        Err(why) => unmade = Some(Box::new(why)),
+    }
     Answer {
+        unmade,
         lacking: thread.lacking(),
         cautions: thread.cautions(),
         why: why::why(&thread),
@@ -202,6 +222,11 @@ impl Thread {
         lacking
     }
 
+    /// Whether only its mate says how deep it goes.
+    pub(super) fn by_mate(&self) -> bool {
+        self.wanted.to_nut || self.sizes.is_none()
+    }
+
     /// The lead's error as a share of the pitch diameter's tolerance.
     pub(super) fn share(&self) -> Option<f64> {
         self.judged.and_then(|judged| judged.share)
@@ -209,20 +234,10 @@ impl Thread {
 
     /// What to look out for, before anything of it is done.
     fn cautions(&self) -> Vec<&'static str> {
-        let mut cautions = vec![
-            "Change gears with the spindle stopped and the supply isolated; guard on again before anything turns. The machine's maker and the rules of the place come first.",
-            "No gloves, no loose sleeves, and never a rag near a turning thread.",
-        ];
-        let closed = self.nuts.as_ref().is_some_and(Nuts::closed);
-        if closed && self.lathe.screwed {
-            cautions.push("A screwed-on chuck can come off in reverse: run back at the slowest speed with the tool clear, and never cut in reverse.");
-        }
+        let mut cautions = Vec::new();
         if self.wanted.thread.hand == Hand::Left && self.wanted.side == Side::Outside {
             cautions
                 .push("A left-hand thread is cut towards the tailstock: it starts in a groove.");
-        }
-        if self.pace.as_ref().is_some_and(Pace::too_fast) {
-            cautions.push("Even the slowest speed leaves no time to let go: turn the spindle by hand, supply isolated, or make the groove wider.");
         }
         if let Some(Ok(cut)) = &self.cut
             && cut.parallel
@@ -263,6 +278,8 @@ impl Worked for Thread {
     }
 
     fn step(&self, at: usize) -> Option<Step> {
-        self.plan.get(at).and_then(|stage| steps::step(self, *stage))
+        let (course, depths) = self.made.as_deref()?;
+        let made = Made { thread: self, course, depths };
+        self.plan.get(at).and_then(|stage| steps::step(&made, *stage))
     }
 }

@@ -1,51 +1,66 @@
 //! The blank before the thread: its diameter, its chamfer, its groove.
 
 use super::super::Step;
-use super::answer::Thread;
 use super::card::range;
-use crate::threads::{Hand, Side};
+use super::steps::Made;
+use crate::cutting::Slender;
+use crate::operation::ready::{Kit, centre_on, held};
+use crate::procedure::{
+    Action, Cleared, Fitting, Instrument, Item, Length, Measured, Statement, StepId, Tended,
+};
 use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::vec;
 
-/// The blank turned, or the hole bored.
-pub(super) fn blank(thread: &Thread) -> Option<Step> {
-    let sizes = thread.sizes.as_ref()?;
+/// The blank as it must be held, measured.
+pub(super) fn blank(made: &Made<'_>) -> Step {
+    let (thread, course) = (made.thread, made.course);
     let wanted = &thread.wanted;
-    let limits = sizes.limits.as_ref().ok();
-    let inside = wanted.side == Side::Inside;
-    let (label, basic, limits) = if inside {
-        ("bore", sizes.minor?, limits.map(|limits| limits.minor))
+    let limits = thread.sizes.as_ref().and_then(|sizes| sizes.limits.as_ref().ok());
+    let limits = limits.map(|limits| if course.inside { limits.minor } else { limits.major });
+    let limits = limits.and_then(|range| range.min.zip(range.max));
+    let (label, size) = if course.inside {
+        ("bore", course.work.bore)
     } else {
-        ("outside diameter", sizes.major?, limits.map(|limits| limits.major))
+        ("outside diameter", course.work.diameter)
     };
-    let figure = match limits.and_then(|range| range.min.zip(range.max)) {
+    let figure = match limits.filter(|_| !wanted.there) {
         Some((min, max)) => range(thread, min, max),
-        None => wanted.length_text(basic),
+        None => size.map(Length::words).unwrap_or_default(),
     };
-    let mut say = vec![if inside {
-        format!("The hole bored to *Ø {figure}*.")
-    } else {
-        format!("The blank turned to *Ø {figure}*.")
-    }];
-    // What the tool's point reaches: the end is chamfered past it, and the groove goes past it.
-    if let Some(root) = if inside { sizes.major } else { sizes.minor } {
-        let root = wanted.length_text(root);
-        let (end, past) = if inside { ("Mouth", "above") } else { ("End", "below") };
-        say.push(format!("{end} chamfered at 45° to {past} *Ø {root}*."));
-        let left = wanted.thread.hand == Hand::Left;
-        if wanted.ending == Some("groove") || (left && !inside) {
-            let wide = wanted.length_text(wanted.groove());
-            let at = if left { "begins" } else { "ends" };
-            say.push(format!("A groove where the thread {at}: *{wide}* wide, {past} *Ø {root}*."));
-        }
+    let mut actions = Kit::safe();
+    if course.slender != Slender::Stiff {
+        actions.extend(centre_on());
     }
-    Some(Step {
+    if course.slender == Slender::NeedsSteady {
+        actions.push(Action::Mount(Item::Fitting { which: Fitting::FollowRest }));
+    }
+    actions.push(held(course.work.clone()));
+    if course.inside && course.work.length.is_some() {
+        actions.push(Action::Look(Statement::Clears { what: Cleared::Behind }));
+    }
+    if !wanted.there {
+        let between = limits.and_then(|(min, max)| {
+            Length::near(min, course.unit).zip(Length::near(max, course.unit))
+        });
+        actions.extend([
+            Action::Clean { what: Tended::Work },
+            Action::Measure {
+                what: if course.inside { Measured::Bore } else { Measured::Diameter },
+                with: if course.inside { Instrument::Caliper } else { Instrument::Micrometer },
+                should_be: between.map(|(min, _)| min).or(size),
+                up_to: between.map(|(_, max)| max),
+                is: None,
+                fills: None,
+            },
+        ]);
+    }
+    Step {
+        id: StepId::new("blank", 1),
         title: format!("The blank for {}", wanted.name),
-        say,
+        actions,
         label: label.to_owned(),
         figure,
         done: "Ready",
         ..Step::default()
-    })
+    }
 }

@@ -7,7 +7,7 @@ use crate::quantity::show;
 use crate::record::Record;
 use crate::shop::{Dial, Shop};
 use crate::threads::{
-    Count, Feed, Passes, PassesError, Plan, Sharing, Side, compound_setting, passes,
+    Count, Feed, Form, Passes, PassesError, Plan, Sharing, Side, compound_setting, passes,
 };
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -42,13 +42,40 @@ pub(super) enum NoCut {
 }
 
 /// The last cut but the spring pass takes no less than this, mm. Common practice, no source.
-const LEAST_CUT: Ratio = Ratio::of(1, 50);
+pub(super) const LEAST_CUT: Ratio = Ratio::of(1, 50);
 
 /// A pass for each tenth of a millimetre of pitch, at least four and at most sixty.
 /// Common practice, no source.
 fn count(pitch: Ratio) -> u16 {
     let tenths = pitch.mul(Ratio::whole(10)).map_or(60, |tenths| tenths.neg().floor());
     u16::try_from(tenths.saturating_neg().clamp(4, 60)).unwrap_or(60)
+}
+
+/// Equal chips, of the tool that the form has.
+pub(super) fn chips(sizes: &Sizes, wanted: &Wanted) -> Sharing {
+    let included = sizes.profile.included_deg;
+    let flat = show::near(sizes.profile.root_flat(wanted.side).max(0.0), 6);
+    match (sizes.profile.form, flat) {
+        (Form::Trapezoidal | Form::Acme | Form::StubAcme | Form::Worm, Some(flat)) => {
+            Sharing::FlatNosed { flat, included }
+        }
+        _ => Sharing::Area,
+    }
+}
+
+/// No first pass is meant to go deeper than this, mm, where the number of passes isn't entered. Common
+/// practice, no source.
+const FIRST: Ratio = Ratio::of(1, 2);
+
+/// As many passes as that takes, at the least those that the pitch has.
+pub(super) fn count_for(pitch: Ratio, depth: Ratio, sharing: Sharing) -> u16 {
+    let parts = match sharing {
+        Sharing::Depth => depth.div(FIRST),
+        Sharing::Area => depth.div(FIRST).and_then(|parts| parts.mul(parts)),
+        Sharing::FlatNosed { .. } => Ok(Ratio::ONE),
+    };
+    let parts = parts.map_or(60, |parts| parts.neg().floor().saturating_neg());
+    count(pitch).max(u16::try_from(parts.clamp(1, 999)).unwrap_or(60))
 }
 
 impl Cut {
@@ -80,6 +107,10 @@ impl Cut {
         };
         let compound_deg = flank.then(|| set_over.unwrap_or_else(|| compound_setting(included).0));
         let asked = entries.count("passes").and_then(|n| u16::try_from(n).ok());
+        let sharing = match entries.choice("sharing") {
+            Some("depth") => Sharing::Depth,
+            _ => chips(sizes, wanted),
+        };
         let plan = Plan {
             depth: sizes.depth,
             feed: match compound_deg {
@@ -87,11 +118,10 @@ impl Cut {
                 None if alternating => Feed::Alternate(included / 2.0),
                 None => Feed::Straight,
             },
-            sharing: match entries.choice("sharing") {
-                Some("depth") => Sharing::Depth,
-                _ => Sharing::Area,
-            },
-            count: Count::Passes(asked.unwrap_or_else(|| count(sizes.profile.pitch))),
+            sharing,
+            count: Count::Passes(
+                asked.unwrap_or_else(|| count_for(sizes.profile.pitch, sizes.depth, sharing)),
+            ),
             least_cut: entries.ratio("least_cut").unwrap_or(LEAST_CUT),
             springs: 0,
         };

@@ -3,7 +3,9 @@
 mod answer;
 mod blank;
 mod card;
+mod course;
 mod cut;
+mod depths;
 mod gauge;
 mod gears;
 mod json;
@@ -24,6 +26,9 @@ mod tool;
 mod wanted;
 mod why;
 mod words;
+
+#[cfg(test)]
+mod tests;
 
 pub(super) use answer::Thread;
 pub(super) use kind::{KIND, WORKS};

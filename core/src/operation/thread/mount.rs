@@ -3,221 +3,294 @@
 use super::super::{Picture, Step};
 use super::answer::Thread;
 use super::card::picture;
+use super::course::Drive;
 use super::gears::Gears;
+use super::steps::Made;
 use super::words;
-use crate::gearing::{Hand, Train};
+use crate::exact::Ratio;
+use crate::gearing::{self, Hand, Train};
+use crate::operation::ready::{set_speed, spindle_free};
+use crate::procedure::{
+    Action, Cleared, Gear, GearOn, InOut, Item, Lockable, Number, OnOff, OpenShut, Setting,
+    Statement, StepId, Toward, Tumbler, Turned, TurnedBy, Turning,
+};
 use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::string::{String, ToString};
-use alloc::vec;
+use alloc::string::ToString;
 use alloc::vec::Vec;
-
-const ISOLATED: &str = "Supply isolated for as long as hands are at the gears; as the machine's maker and the place's own rules say.";
 
 fn best(thread: &Thread) -> Option<(&Gears, &Train)> {
     let gears = thread.gears.as_ref().ok()?;
     Some((gears, gears.best()?))
 }
 
-fn train(thread: &Thread) -> Option<Picture> {
+pub(super) fn train(thread: &Thread) -> Option<Picture> {
     best(thread).map(|(gears, train)| picture(gears, train))
 }
 
-/// Supply isolated, guard open.
+/// Where the gears of each pair sit.
+fn seats(at: usize, pairs: usize) -> (GearOn, GearOn) {
+    let far = |n: usize| match (n, pairs) {
+        (n, pairs) if n == pairs => GearOn::Leadscrew,
+        (1, _) => GearOn::Stud,
+        _ => GearOn::SecondStud,
+    };
+    (if at == 0 { GearOn::Spindle } else { far(at) }, far(at.saturating_add(1)))
+}
+
+/// The gears of a pair, with the idlers that stand between the first, from the driver on.
+pub(super) fn chain(thread: &Thread, at: usize) -> Vec<Gear> {
+    let Some((gears, train)) = best(thread) else { return Vec::new() };
+    let pairs = train.pairs();
+    let Some(pair) = pairs.get(at) else { return Vec::new() };
+    let (from, to) = seats(at, pairs.len());
+    let mut chain = Vec::from([Gear { teeth: Some(pair.driver), on: from }]);
+    if at == 0 {
+        let idlers = idlers(gears, train);
+        if idlers > 0 {
+            chain.push(Gear { teeth: train.idler, on: GearOn::IdlerStud });
+        }
+        if idlers > 1 {
+            chain.push(Gear { teeth: None, on: GearOn::SecondIdler });
+        }
+    }
+    chain.push(Gear { teeth: Some(pair.driven), on: to });
+    chain
+}
+
+/// How many idlers go on: those that the hand and the distance need; where the leadscrew's hand isn't known it
+/// is taken for right-handed, and the carriage is looked at.
+fn idlers(gears: &Gears, train: &Train) -> u32 {
+    if gears.tumbler == Some(true) {
+        // The tumbler sets the hand: an idler is for the distance alone.
+        return train.reach().max(u32::from(gears.may_not_reach(train)));
+    }
+    let screw = gears.screw_hand.unwrap_or(Hand::Right);
+    let pairs = train.pairs().len();
+    gearing::idlers(pairs, gears.hand(), Some(screw), Some(false), train.reach()).unwrap_or(0)
+}
+
+/// The meshes of a pair.
+pub(super) fn meshes(chain: &[Gear]) -> impl Iterator<Item = (Gear, Gear)> + '_ {
+    chain.windows(2).filter_map(|two| match two {
+        [driver, driven] => Some((*driver, *driven)),
+        _ => None,
+    })
+}
+
+/// Supply isolated, guard open, the gears that are on taken off.
 pub(super) fn isolate() -> Step {
     Step {
+        id: StepId::new("gears", 1),
         title: "Before the gears".to_owned(),
-        say: vec![
-            "Stop the spindle.".to_owned(),
-            "Isolate the supply.".to_owned(),
-            "Open the guard.".to_owned(),
-            "Take off the gears that are on.".to_owned(),
-        ],
+        actions: Vec::from([
+            Action::Isolate,
+            Action::Guard { is: OpenShut::Open },
+            Action::Remove(Item::Fitting { which: crate::procedure::Fitting::ChangeTrain }),
+        ]),
         label: "supply".to_owned(),
         figure: "off".to_owned(),
-        caution: Some(ISOLATED),
         done: "Isolated",
         ..Step::default()
     }
 }
 
 /// One pair, the spindle's end first.
-pub(super) fn pair(thread: &Thread, at: usize) -> Option<Step> {
-    let (gears, train) = best(thread)?;
+pub(super) fn pair(made: &Made<'_>, at: usize) -> Option<Step> {
+    let (gears, train) = best(made.thread)?;
     let pairs = train.pairs();
     let pair = pairs.get(at)?;
-    let (first, last) = (at == 0, at.saturating_add(1) == pairs.len());
-    let (driver, driven) = (pair.driver, pair.driven);
-    let stud = |n: usize| match (n, pairs.len()) {
-        (_, 2) => "the stud",
-        (1, _) => "the first stud",
-        _ => "the second stud",
-    };
-    let mut say = Vec::new();
-    say.push(if first {
-        format!("*{driver}* on the spindle's end of the train.")
-    } else {
-        let before = at.checked_sub(1).and_then(|at| pairs.get(at))?.driven;
-        format!("*{driver}* on {}, outside the *{before}* and keyed to it.", stud(at))
-    });
-    let far = if last { "the leadscrew's end" } else { stud(at.saturating_add(1)) };
-    match train.idler.filter(|_| first && last) {
-        Some(idler) => {
-            say.push(format!("*{driven}* on {far}, in line with it."));
-            say.push(format!("*{idler}* on the stud as an idler, into mesh with both."));
-        }
-        None => {
-            let inner = if last { "" } else { ", innermost" };
-            say.push(format!("*{driven}* on {far}{inner}, in line with the *{driver}*."));
-            say.push("Into mesh with a slip of paper between; paper out.".to_owned());
-            if gears.may_not_reach(train) {
-                say.push(
-                    "Where they don't reach each other: any gear as an idler on the stud between, into mesh with both."
-                        .to_owned(),
-                );
-            }
-        }
+    let chain = chain(made.thread, at);
+    let mut actions = Vec::from([Action::Look(Statement::Supply { is: OnOff::Off })]);
+    actions.extend(chain.iter().map(|gear| Action::Mount(Item::Gear(*gear))));
+    actions.extend(meshes(&chain).map(|(driver, driven)| Action::Mesh { driver, driven }));
+    let last = at.saturating_add(1) == pairs.len();
+    if last {
+        actions.push(Action::Lock { what: Lockable::Banjo });
     }
-    say.push("Nuts tight.".to_owned());
+    let mut say = Vec::new();
+    if at > 0 {
+        say.push("Both gears on a stud are keyed to each other, the driver outermost.".to_owned());
+    }
+    if chain.len() > 2 && train.idler.is_none() {
+        say.push("Any gear that meshes with both will do for an idler.".to_owned());
+    }
+    let _ = gears;
     let title = match pairs.len() {
         1 => "The pair of gears".to_owned(),
         n => format!("Pair {} of {n}", at.saturating_add(1)),
     };
     Some(Step {
+        id: StepId::new("gears", u32::try_from(at.saturating_add(2)).unwrap_or(u32::MAX)),
         title,
+        actions,
         say,
         label: "driver, driven".to_owned(),
-        figure: format!("{driver} → {driven}"),
-        caution: Some(ISOLATED),
+        figure: format!("{} → {}", pair.driver, pair.driven),
         done: "Mounted",
-        picture: self::train(thread),
+        picture: self::train(made.thread),
         ..Step::default()
     })
 }
 
+fn tumbler(left: bool) -> Action {
+    Action::Set(Setting::Tumbler { is: if left { Tumbler::Reverse } else { Tumbler::Forward } })
+}
+
+const fn hand_words(left: bool) -> &'static str {
+    if left { "left-hand" } else { "right-hand" }
+}
+
+/// The carriage creeps the way in which it must.
+fn creeps(left: bool) -> [Action; 4] {
+    [
+        Action::HalfNuts { is: InOut::In, at: Vec::new() },
+        Action::TurnByHand {
+            what: Turned::LatheSpindle,
+            by: TurnedBy::Chuck,
+            way: Turning::Forward,
+            turns: Some(Number(Ratio::whole(2))),
+            teeth: None,
+            of: None,
+        },
+        Action::Look(Statement::CarriageCreep {
+            toward: if left { Toward::Tailstock } else { Toward::Headstock },
+        }),
+        Action::HalfNuts { is: InOut::Out, at: Vec::new() },
+    ]
+}
+
 /// Idlers and tumbler, for the hand.
-pub(super) fn hand(thread: &Thread) -> Option<Step> {
-    let (gears, train) = best(thread)?;
+pub(super) fn hand(made: &Made<'_>) -> Option<Step> {
+    let (gears, train) = best(made.thread)?;
+    let left = made.course.left;
+    let mut actions = Vec::from([Action::Look(Statement::Supply { is: OnOff::Off })]);
     let mut say = Vec::new();
-    let hand = match gears.hand() {
-        Hand::Right => "right-hand",
-        Hand::Left => "left-hand",
-    };
-    let idlers = gears.idlers(train);
-    // The one that a banjo's single pair reaches across with is on already.
-    let more = idlers.map(|n| n.saturating_sub(train.reach()));
-    match more {
-        Some(0) | None => {}
-        Some(_) => say.push(
-            "An idler between any driver and the gear it drives: its teeth don't matter."
+    match gears.tumbler {
+        Some(true) => actions.push(tumbler(left)),
+        _ if gears.screw_hand.is_none() => say.push(
+            "The leadscrew's hand isn't entered: the next look tells whether an idler more or less is needed."
                 .to_owned(),
         ),
+        _ => say.push("The idlers that are on make the hand.".to_owned()),
     }
-    match gears.tumbler {
-        Some(true) => say.push(format!("Tumbler for a {hand} thread.")),
-        _ if more == Some(0) => say.push("No idler more: the hand is right as it is.".to_owned()),
-        _ if more.is_none() => {
-            say.push("An idler more or less, if the carriage goes the wrong way.".to_owned())
-        }
-        _ => {}
-    }
-    say.push(format!(
-        "With the spindle forward the carriage must go {}.",
-        words::towards(gears.hand())
-    ));
-    let (label, figure) = match idlers {
-        Some(n) => ("idlers", n.to_string()),
+    let hand = hand_words(left);
+    let (label, figure) = match gears.idlers(train) {
+        Some(_) => ("idlers", idlers(gears, train).to_string()),
         None => ("thread", hand.to_owned()),
     };
     Some(Step {
+        id: StepId::new("hand", 1),
         title: format!("For a {hand} thread"),
+        actions,
         say,
         label: label.to_owned(),
         figure,
-        caution: Some(ISOLATED),
         done: "Set",
-        picture: self::train(thread),
+        picture: self::train(made.thread),
         ..Step::default()
     })
 }
 
 /// The gearbox's lever.
-pub(super) fn lever(thread: &Thread) -> Option<Step> {
-    let (gears, train) = best(thread)?;
+pub(super) fn lever(made: &Made<'_>) -> Option<Step> {
+    let (gears, train) = best(made.thread)?;
     let (ratio, how) = gears.position(train);
-    let ratio = words::fraction(ratio);
-    let mut say = vec!["Spindle still stopped.".to_owned()];
-    say.push(match how {
-        Some(how) => format!("Gearbox to *{how}*, which is {ratio}."),
-        None => format!("Gearbox to *{ratio}*."),
-    });
-    say.push("Turn the spindle a little by hand until it drops in.".to_owned());
+    let words = words::fraction(ratio);
     Some(Step {
+        id: StepId::new("gearbox", 1),
         title: "The gearbox".to_owned(),
-        say,
+        actions: Vec::from([Action::Set(Setting::Gearbox {
+            ratio: Number(ratio),
+            how: how.map(ToOwned::to_owned),
+        })]),
         label: "gearbox".to_owned(),
-        figure: how.map_or(ratio, ToOwned::to_owned),
-        caution: None,
+        figure: how.map_or(words, ToOwned::to_owned),
         done: "Set",
         ..Step::default()
     })
 }
 
 /// Turned by hand before anything else turns it.
-pub(super) fn free(thread: &Thread) -> Option<Step> {
-    let (gears, _) = best(thread)?;
-    Some(Step {
+pub(super) fn free(made: &Made<'_>) -> Step {
+    let mut actions = Vec::from([
+        Action::Look(Statement::Supply { is: OnOff::Off }),
+        spindle_free(),
+        Action::Look(Statement::Clears { what: Cleared::Train }),
+    ]);
+    actions.extend(creeps(made.course.left));
+    Step {
+        id: StepId::new("free", 1),
         title: "Turn it by hand".to_owned(),
-        say: vec![
-            "Supply still isolated. Tool and carriage clear of everything.".to_owned(),
-            "Turn the spindle forward by hand, *two* whole turns: no tight place, nothing touches."
-                .to_owned(),
-            format!("Half-nuts closed: the carriage creeps {}.", words::towards(gears.hand())),
-            "Half-nuts open again.".to_owned(),
-        ],
+        actions,
+        say: Vec::from(["No tight place, nothing touches.".to_owned()]),
         label: "turns by hand".to_owned(),
         figure: "2".to_owned(),
-        caution: Some("Fingers off the gears while somebody turns the spindle."),
         done: "Runs free",
-        picture: self::train(thread),
-        ..Step::default()
-    })
-}
-
-/// Guard shut, then the supply.
-pub(super) fn guard(thread: &Thread) -> Step {
-    let mut say =
-        vec!["Spanner and paper out of the way.".to_owned(), "Shut the guard.".to_owned()];
-    if let Some(slowest) = &thread.lathe.slowest {
-        say.push(format!("Back gear or belt for the slowest speed: {slowest}."));
-    }
-    say.push("Then the supply on.".to_owned());
-    Step {
-        title: "Guard shut".to_owned(),
-        say,
-        label: "guard".to_owned(),
-        figure: "shut".to_owned(),
-        caution: Some("Guard on over the change gears before anything turns."),
-        done: "Shut",
+        picture: self::train(made.thread),
         ..Step::default()
     }
 }
 
 /// Without change gears: by the lathe's own gearbox or plate.
-pub(super) fn set_lead(thread: &Thread) -> Step {
-    let lead: String = thread.wanted.lead_text();
+pub(super) fn set_lead(made: &Made<'_>) -> Step {
+    let course = made.course;
+    let mut actions = Vec::from([
+        Action::Isolate,
+        Action::Set(Setting::Lead { each_turn: course.like(course.lead) }),
+    ]);
+    if made.thread.kit.tumbler {
+        actions.push(tumbler(course.left));
+    }
+    actions.extend([spindle_free(), Action::Look(Statement::Clears { what: Cleared::Train })]);
+    actions.extend(creeps(course.left));
     Step {
+        id: StepId::new("lead", 1),
         title: "Set the lead".to_owned(),
-        say: vec![
-            "Spindle stopped, supply isolated while hands are at gears.".to_owned(),
-            format!("Set the lathe for a lead of *{lead}*, by its own plate."),
-            "Turn it by hand: it runs free.".to_owned(),
-            "Guard shut, then the supply on.".to_owned(),
-        ],
+        actions,
         label: "lead".to_owned(),
-        figure: lead,
-        caution: Some(ISOLATED),
+        figure: made.thread.wanted.lead_text(),
         done: "Set",
+        ..Step::default()
+    }
+}
+
+/// Guard shut, the speed set, then the supply.
+pub(super) fn guard(made: &Made<'_>) -> Step {
+    let course = made.course;
+    let mut actions = Vec::new();
+    if let Drive::Power(speed) = &course.drive {
+        actions.push(set_speed(speed));
+    }
+    actions.extend([
+        spindle_free(),
+        Action::Look(Statement::Clears { what: Cleared::Work }),
+        Action::Look(Statement::Clears { what: Cleared::Tool }),
+        Action::Guard { is: OpenShut::Shut },
+    ]);
+    if let Some(wheel) = course.wheel {
+        actions.push(Action::Look(Statement::ChasingDial { wheel }));
+    }
+    let mut say = Vec::new();
+    if course.powered() {
+        actions.push(Action::Energise);
+    } else {
+        say.push(
+            match course.drive {
+                Drive::Leadscrew => "So coarse a lead is driven from the leadscrew, by hand.",
+                _ => "No speed of this lathe leaves the time to act: by hand from here on.",
+            }
+            .to_owned(),
+        );
+    }
+    Step {
+        id: StepId::new("ready", 1),
+        title: "Guard shut".to_owned(),
+        actions,
+        say,
+        label: "guard".to_owned(),
+        figure: "shut".to_owned(),
+        done: "Shut",
         ..Step::default()
     }
 }

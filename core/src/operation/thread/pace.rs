@@ -13,12 +13,16 @@ use alloc::string::String;
 
 /// From seeing the mark to half-nuts open and tool clear, seconds, where nothing is entered.
 /// Common practice, no source.
-const SECONDS: f64 = 1.0;
+pub(super) const SECONDS: f64 = 1.0;
+
+/// A spindle that is switched off runs on for two seconds, slowing down: as far as in one at full speed.
+/// Common practice, no source.
+pub(super) const RUN_DOWN: f64 = 1.0;
 
 /// Width of a relief groove in pitches: DIN 76-1, its greatest for the regular form (from memory).
 pub(super) const GROOVE: Ratio = Ratio::of(7, 2);
 /// Thread that may be left unfinished before a shoulder, in pitches: DIN 76-1, regular (from memory).
-const RUN_OUT: Ratio = Ratio::of(5, 2);
+pub(super) const RUN_OUT: Ratio = Ratio::of(5, 2);
 
 /// How fast a pass may be run.
 #[derive(Clone, Debug)]
@@ -30,6 +34,8 @@ pub(super) struct Pace {
     seconds: f64,
     /// Whether they said so themselves.
     own: bool,
+    /// Whether the half-nuts stay closed, and the spindle is stopped instead.
+    closed: bool,
     /// The highest owned speed that leaves it, else the lowest.
     pub(super) speed: Option<Speed>,
 }
@@ -37,7 +43,7 @@ pub(super) struct Pace {
 impl Pace {
     /// For a thread that ends in a groove or before a shoulder; a left-hand one runs out at the
     /// free end.
-    pub(super) fn of(wanted: &Wanted, shop: &Shop) -> Option<Pace> {
+    pub(super) fn of(wanted: &Wanted, shop: &Shop, closed: bool) -> Option<Pace> {
         if wanted.thread.hand == Hand::Left {
             return None;
         }
@@ -53,7 +59,8 @@ impl Pace {
         let mut pace = Pace {
             room: room.max(0.0),
             lead: wanted.lead.to_f64(),
-            seconds: entered.map_or(SECONDS, Ratio::to_f64),
+            seconds: entered.map_or(SECONDS, Ratio::to_f64) + if closed { RUN_DOWN } else { 0.0 },
+            closed,
             own: entered.is_some(),
             speed: None,
         };
@@ -103,7 +110,9 @@ impl Pace {
     }
 
     pub(super) fn why(&self) -> Why {
-        let source = if self.own {
+        let source = if self.closed {
+            "kinematics; 1 s to act until you enter your own, and 1 s more for the spindle to run down, the half-nuts closed: common practice, no source; groove of 3.5 P, run-out of 2.5 P: DIN 76-1, from memory"
+        } else if self.own {
             "kinematics, with your own time to let go"
         } else {
             "kinematics; 1 s to let go until you enter your own: common practice, no source; groove of 3.5 P, run-out of 2.5 P: DIN 76-1, from memory"

@@ -1,83 +1,82 @@
 //! Pass after pass, each at its own reading.
 
 use super::super::Step;
-use super::answer::Thread;
-use super::card::length;
-use super::cut::Cut;
-use super::run::{along, approach, caution, to_the_start};
+use super::run::{along, depth, running, to_start};
 use super::section::of_pass;
+use super::steps::Made;
+use crate::procedure::{Action, StepId};
 use alloc::borrow::ToOwned;
 use alloc::format;
-use alloc::string::String;
+use alloc::vec::Vec;
 
-fn cut(thread: &Thread) -> Option<&Cut> {
-    thread.cut.as_ref()?.as_ref().ok()
+/// What is done for a pass at so many lines of a start; `starting` where the spindle stands before it.
+pub(super) fn cut(
+    made: &Made<'_>,
+    start: u16,
+    lines: u32,
+    aside: Option<f64>,
+    starting: bool,
+) -> Vec<Action> {
+    let start = u32::from(start);
+    let mut actions: Vec<Action> = Vec::new();
+    if starting {
+        actions.extend(running(made));
+    }
+    actions.extend(to_start(made, start));
+    actions.extend(depth(made, lines, aside, start));
+    actions.extend(along(made, start, false));
+    actions
 }
 
-/// How many passes are walked through for each start.
-pub(super) fn count(thread: &Thread) -> u16 {
-    let count = cut(thread).map_or(0, |cut| {
-        if thread.wanted.to_nut { cut.before_the_nut() } else { cut.passes.passes.len() }
-    });
-    u16::try_from(count).unwrap_or(u16::MAX)
+fn aside(made: &Made<'_>, at: usize) -> Option<f64> {
+    made.depths.asides.get(at).copied().filter(|_| made.depths.alternating)
 }
 
 /// One pass.
-pub(super) fn pass(thread: &Thread, at: u16) -> Option<Step> {
-    let cut = cut(thread)?;
-    let pass = cut.passes.passes.get(usize::from(at))?;
-    let shown = cut.shown(pass.lines);
-    let mut say = to_the_start(thread);
-    say.push(approach(thread, pass.lines, &shown));
-    if cut.alternating {
-        say.push(aside(thread, pass.aside_mm));
-    }
-    say.extend(along(thread));
+pub(super) fn pass(made: &Made<'_>, start: u16, at: u16) -> Option<Step> {
+    let index = usize::from(at);
+    let lines = *made.depths.lines.get(index)?;
+    let all = made.depths.lines.len();
+    let shown = if made.thread.by_mate() && made.thread.wanted.thread.starts == 1 {
+        made.depths.before_mate
+    } else {
+        all
+    };
+    let (label, figure) = made.depths.shown(lines, made.course.unit);
+    let n = usize::from(start).saturating_mul(all).saturating_add(index).saturating_add(1);
     Some(Step {
-        title: format!("Pass {} of {}", at.saturating_add(1), count(thread)),
-        say,
-        label: cut.slide().to_owned(),
-        figure: shown,
-        caution: Some(caution(thread)),
+        id: StepId::new("pass", u32::try_from(n).unwrap_or(u32::MAX)),
+        title: format!("Pass {} of {shown}", at.saturating_add(1)),
+        actions: cut(made, start, lines, aside(made, index), at == 0),
+        say: at_once(made),
+        label,
+        figure,
         done: "Cut",
         cuts: true,
-        measures: None,
-        picture: of_pass(thread, Some(at)),
+        picture: of_pass(made.thread, Some(at)),
         ..Step::default()
     })
 }
 
-/// Where the compound, parallel to the work, stands for this flank.
-fn aside(thread: &Thread, mm: f64) -> String {
-    let reading = thread.lathe.compound.and_then(|dial| dial.reading_near(mm));
-    let to = reading.map_or_else(|| length(thread, mm), |reading| reading.stands());
-    format!("Compound back past by half a turn, then towards the headstock to *{to}*.")
+/// Where nothing is there to run out in, the tool and the nuts go together.
+fn at_once(made: &Made<'_>) -> Vec<alloc::string::String> {
+    let course = made.course;
+    let together = course.powered() && !course.left && course.until.is_none();
+    together.then(|| "At the end of the pass these two at once.".to_owned()).into_iter().collect()
 }
 
 /// Once more at the same reading.
-pub(super) fn spring(thread: &Thread) -> Option<Step> {
-    let step = pass(thread, count(thread).checked_sub(1)?)?;
-    Some(Step { title: "Once more, to take the spring out".to_owned(), ..step })
-}
-
-/// Deeper by feel, where there is no list of passes.
-pub(super) fn deepen(thread: &Thread) -> Step {
-    let mut say = to_the_start(thread);
-    let depth = thread.sizes.as_ref().map(|sizes| thread.wanted.length_text(sizes.depth));
-    let to = depth.as_ref().map(|depth| format!(", to *{depth}* in all")).unwrap_or_default();
-    say.push(format!("A little deeper each time, and less as it gets deeper{to}."));
-    say.extend(along(thread));
-    say.push("The same again until it is deep enough.".to_owned());
-    Step {
-        title: "Pass after pass".to_owned(),
-        say,
-        label: if depth.is_some() { "depth".to_owned() } else { String::new() },
-        figure: depth.unwrap_or_default(),
-        caution: Some(caution(thread)),
-        done: "Cut",
-        cuts: true,
-        measures: None,
-        picture: of_pass(thread, None),
-        ..Step::default()
-    }
+pub(super) fn spring(made: &Made<'_>, start: u16, n: u16) -> Option<Step> {
+    let last = u16::try_from(made.depths.lines.len()).ok()?.checked_sub(1)?;
+    let lines = *made.depths.lines.last()?;
+    let step = pass(made, start, last)?;
+    let actions = cut(made, start, lines, aside(made, last.into()), false);
+    let springs = made.depths.springs;
+    let n = u32::from(start).saturating_mul(springs).saturating_add(u32::from(n)).saturating_add(1);
+    Some(Step {
+        id: StepId::new("spring", n),
+        title: "Once more, to take the spring out".to_owned(),
+        actions,
+        ..step
+    })
 }

@@ -1,158 +1,165 @@
-//! How the tool is brought to the start, runs along, and gets back: sentences in the order in which
-//! it is safe.
+//! How the tool is brought to the start, runs along, and gets back.
 
 use super::answer::Thread;
+use super::course::{Course, Drive};
 use super::nuts::Nuts;
-use super::pace::{Pace, said};
-use crate::threads::{Hand, Rule, Side};
-use alloc::borrow::ToOwned;
-use alloc::format;
-use alloc::string::String;
-use alloc::vec;
+use super::steps::Made;
+use crate::exact::Ratio;
+use crate::operation::ready::lathe;
+use crate::procedure::{
+    self, Action, FeedBy, Gauge, InOut, Length, Running, Slide, Toward, Turned, TurnedBy, Turning,
+    Until,
+};
 use alloc::vec::Vec;
-
-/// What belongs to every turning thread.
-pub(super) const TURNING: &str = "No gloves, and no rag near a turning thread.";
-
-/// Which way the tool goes deeper, and which way it comes clear.
-pub(super) const fn ways(side: Side) -> (&'static str, &'static str) {
-    match side {
-        Side::Outside => ("in", "out"),
-        Side::Inside => ("out", "in"),
-    }
-}
 
 /// Whether the half-nuts stay closed from the first pass to the last.
 pub(super) fn closed(thread: &Thread) -> bool {
     thread.nuts.as_ref().is_none_or(Nuts::closed)
 }
 
-/// Where a pass begins.
-pub(super) fn start(thread: &Thread) -> &'static str {
-    match (thread.wanted.thread.hand, thread.wanted.side) {
-        (Hand::Left, Side::Outside) => "in the groove where the thread begins",
-        (Hand::Left, Side::Inside) => "past the far end of the thread",
-        _ => "past the start",
-    }
-}
-
-/// Tool clear and the carriage where a pass begins, the spindle stopped where it must be.
-pub(super) fn to_the_start(thread: &Thread) -> Vec<String> {
-    let (_, clear) = ways(thread.wanted.side);
-    let start = start(thread);
-    if closed(thread) {
-        vec![
-            "Spindle stopped.".to_owned(),
-            format!(
-                "Tool {clear}, clear of the work; carriage {start} by more than the slack of the gears."
-            ),
-        ]
-    } else {
-        vec![
-            "Half-nuts open.".to_owned(),
-            format!("Tool {clear}, clear of the work; carriage {start}."),
-        ]
-    }
-}
-
-/// The spindle started, at the speed that leaves time to let go, or by hand where none does.
-fn forward(thread: &Thread) -> String {
-    let slowest = thread.lathe.slowest.as_deref();
-    match &thread.pace {
-        _ if closed(thread) => match slowest {
-            Some(slowest) => format!("Spindle forward at {slowest}"),
-            None => "Spindle forward".to_owned(),
-        },
-        Some(pace) if pace.too_fast() && thread.lathe.crank => {
-            "Supply isolated: spindle forward by the hand crank".to_owned()
-        }
-        Some(pace) if pace.too_fast() => {
-            "Supply isolated: spindle forward by hand at the chuck".to_owned()
-        }
-        Some(Pace { speed: Some(speed), .. }) => format!("Spindle forward at {}", said(speed)),
-        _ => "Spindle forward".to_owned(),
-    }
-}
-
-/// Up to a reading from one side.
-pub(super) fn approach(thread: &Thread, lines: u32, shown: &str) -> String {
-    let (deeper, clear) = ways(thread.wanted.side);
-    let out = if clear == "out" { "Out" } else { "In" };
-    let cut = thread.cut.as_ref().and_then(|cut| cut.as_ref().ok());
-    let back = cut.is_some_and(|cut| cut.backwards);
-    let back = if back { format!(", which is {lines} back from 0") } else { String::new() };
-    let to = format!("past by half a turn, then {deeper} to *{shown}*{back}.");
-    if cut.is_some_and(|cut| cut.compound_deg.is_some()) {
-        return format!(
-            "Compound {} {to} Cross slide {deeper} again to *0*.",
-            out.to_ascii_lowercase()
-        );
-    }
-    format!("{out} {to}")
-}
-
-/// When the half-nuts are closed, and what happens at the end.
-pub(super) fn along(thread: &Thread) -> Vec<String> {
-    along_with(thread, &forward(thread))
-}
-
-/// The same with the spindle started otherwise.
-pub(super) fn along_with(thread: &Thread, forward: &str) -> Vec<String> {
-    let (_, clear) = ways(thread.wanted.side);
-    if closed(thread) {
-        return vec![
-            "Half-nuts *closed*, and closed they stay to the last pass.".to_owned(),
-            format!("{forward}; stop it before the end of the thread."),
-            format!("Tool {clear}, clear of the work."),
-            back(thread),
-        ];
-    }
-    let mut say = Vec::new();
-    if let Some(nuts) = &thread.nuts {
-        let at = match nuts.rule {
-            Rule::Anywhere => "*anywhere*".to_owned(),
-            Rule::AnyMark => "at *any* mark".to_owned(),
-            Rule::EveryNthMark(_) => format!("at mark *{}*, no other", nuts.list()),
-            Rule::OneMark | Rule::KeepClosed => "at mark *1*, no other".to_owned(),
-        };
-        say.push(format!("{forward}. Close the half-nuts {at}."));
-    }
-    say.push(match thread.wanted.ending {
-        Some("groove") => format!("In the groove at the end: half-nuts open, then tool {clear}."),
-        Some("shoulder") => {
-            format!("Well before the shoulder: tool {clear} and half-nuts open, both at once.")
-        }
-        _ => format!("At the end: tool {clear} and half-nuts open, both at once."),
+/// The carriage brought to so far from where the tool touched the end, not cutting, mm.
+pub(super) fn carriage_to(course: &Course, mm: Ratio) -> Action {
+    let toward = if mm.is_negative() { Toward::Headstock } else { Toward::Tailstock };
+    let back = match course.carriage.and_then(|dial| dial.grows) {
+        Some("towards-tailstock") => !mm.is_negative(),
+        _ => toward == Toward::Tailstock,
+    };
+    let reading = course.carriage.and_then(|dial| {
+        let near = dial.reading(mm.abs())?;
+        let counted = near.turns.saturating_mul(dial.divisions.map_or(0, u64::from));
+        dial.after(counted.saturating_add(near.lines), back)
     });
-    say
-}
-
-/// How the carriage gets back with the half-nuts closed.
-pub(super) fn back(thread: &Thread) -> String {
-    let start = start(thread);
-    match (thread.lathe.reverse, thread.lathe.crank) {
-        (Some(true), _) => {
-            let how = if thread.lathe.screwed {
-                "at the slowest speed, for the chuck is screwed on"
-            } else {
-                "slowly"
-            };
-            format!("Reverse, {how}, until it is {start} again. Stop.")
-        }
-        (_, true) => {
-            format!(
-                "Supply isolated: wind back with the hand crank until it is {start}. Crank off."
-            )
-        }
-        _ => format!("Supply isolated: turn back by hand at the chuck until it is {start}."),
+    Action::Wind {
+        slide: Slide::Carriage,
+        by: reading.is_none().then(|| course.like(mm.abs())),
+        to: reading.map(procedure::Reading::from),
+        toward,
+        from: Toward::Tailstock,
+        on: if course.carriage.is_some() { Gauge::Dial } else { Gauge::Rule },
     }
 }
 
-/// What belongs to a step that cuts.
-pub(super) fn caution(thread: &Thread) -> &'static str {
-    if closed(thread) && thread.lathe.screwed && thread.lathe.reverse == Some(true) {
-        "Never cut in reverse: a screwed-on chuck comes off. No gloves, no rag near a turning thread."
+/// The tool drawn out of the cut.
+pub(super) const fn out_of_cut(course: &Course) -> Action {
+    Action::Clear { slide: Slide::Cross, toward: course.deeper().opposite(), by: None }
+}
+
+/// The spindle's way by hand.
+const fn way(forward: bool) -> Turning {
+    if forward { Turning::Forward } else { Turning::Back }
+}
+
+/// The carriage driven by hand, the half-nuts closed.
+fn by_hand(what: (Turned, TurnedBy), forward: bool, over: Length, until: Option<Until>) -> Action {
+    let (what, by) = what;
+    Action::DriveByHand { what, by, way: way(forward), over, until }
+}
+
+/// What a hand turns.
+fn turned(made: &Made<'_>) -> (Turned, TurnedBy) {
+    match made.course.drive {
+        Drive::Leadscrew => (Turned::Leadscrew, TurnedBy::HandCrank),
+        _ => (Turned::LatheSpindle, made.course.hand(&made.thread.lathe)),
+    }
+}
+
+/// A pass along the work for a start, from where the tool stands set, and the tool clear again; back at the
+/// start where the half-nuts stay closed. `close` closes them first.
+pub(super) fn along(made: &Made<'_>, start: u32, close: bool) -> Vec<Action> {
+    let course = made.course;
+    let over = course.like(course.over(start));
+    let mut actions = Vec::new();
+    if close || !course.closed {
+        actions.push(Action::HalfNuts { is: InOut::In, at: course.marks.clone() });
+    }
+    if course.closed && course.powered() {
+        actions.push(lathe(Running::Forward));
+    }
+    if course.powered() {
+        actions.push(fed(course, course.along(), over, course.until));
     } else {
-        TURNING
+        actions.push(by_hand(turned(made), true, over, course.until));
     }
+    let let_go = match (course.powered(), course.closed) {
+        (true, true) => Some(lathe(Running::Stopped)),
+        (true, false) => Some(Action::HalfNuts { is: InOut::Out, at: Vec::new() }),
+        (false, _) => None,
+    };
+    if course.until == Some(Until::Groove) || course.left {
+        // It stands in the groove, or beyond the end: nothing is cut while it is let go.
+        actions.extend(let_go);
+        actions.push(out_of_cut(course));
+    } else {
+        actions.push(out_of_cut(course));
+        actions.extend(let_go);
+    }
+    if course.closed {
+        actions.extend(back(made, over));
+    }
+    actions
+}
+
+fn fed(course: &Course, toward: Toward, over: Length, until: Option<Until>) -> Action {
+    Action::Feed {
+        slide: Slide::Carriage,
+        toward,
+        over: Some(over),
+        to: None,
+        until,
+        by: FeedBy::Leadscrew,
+        each_turn: Some(course.like(course.lead)),
+        beat: None,
+    }
+}
+
+/// Back over that way, the tool clear and the half-nuts closed.
+pub(super) fn back(made: &Made<'_>, over: Length) -> Vec<Action> {
+    let course = made.course;
+    if course.reverses {
+        return Vec::from([
+            lathe(Running::Reverse),
+            fed(course, course.along().opposite(), over, None),
+            lathe(Running::Stopped),
+        ]);
+    }
+    let turned = by_hand(turned(made), false, over, None);
+    if course.powered() {
+        Vec::from([Action::Isolate, turned, Action::Energise])
+    } else {
+        Vec::from([turned])
+    }
+}
+
+/// The carriage at the beginning for a start, where it is wound there.
+pub(super) fn to_start(made: &Made<'_>, start: u32) -> Option<Action> {
+    (!made.course.closed).then(|| carriage_to(made.course, made.course.begins(start)))
+}
+
+/// The spindle running, where it runs from pass to pass.
+pub(super) fn running(made: &Made<'_>) -> Option<Action> {
+    let course = made.course;
+    (course.powered() && !course.closed).then(|| lathe(Running::Forward))
+}
+
+/// The spindle stopped, where it runs from pass to pass.
+pub(super) fn stopped(made: &Made<'_>) -> Option<Action> {
+    let course = made.course;
+    (course.powered() && !course.closed).then(|| lathe(Running::Stopped))
+}
+
+/// The depth set: so many lines, and so far aside, mm, toward the headstock.
+pub(super) fn depth(made: &Made<'_>, lines: u32, aside: Option<f64>, start: u32) -> Vec<Action> {
+    let (course, depths) = (made.course, made.depths);
+    let mut actions = Vec::new();
+    if depths.slide == Slide::Compound {
+        let on = made.thread.kit.gauge(made.thread.lathe.cross.is_some());
+        actions.push(depths.to_nought(course.deeper(), course.unit, made.thread.lathe.cross, on));
+    } else if let Some(aside) = aside {
+        let by_compound = if course.by_teeth { 0 } else { start };
+        let from = super::course::times(course.pitch, by_compound);
+        let aside = crate::quantity::show::near(aside, 4).unwrap_or_default();
+        actions.push(depths.aside(from.add(aside).unwrap_or(from), course.unit));
+    }
+    actions.push(depths.wind(lines, course.deeper(), course.unit));
+    actions
 }

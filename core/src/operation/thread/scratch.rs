@@ -1,53 +1,99 @@
-//! A scratch before any metal is lost, and a rule laid along it.
+//! The tool brought to the work, a scratch before any metal is lost, and a rule laid along it.
 
 use super::super::Step;
 use super::answer::Thread;
-use super::pace::said;
-use super::run::{TURNING, along_with, approach, caution, start, ways};
+use super::course::times;
+use super::run::{along, carriage_to, depth, running, stopped};
 use super::section::of_pass;
+use super::steps::Made;
+use super::tool::moves_aside;
 use crate::exact::Ratio;
+use crate::operation::ready::{back_from, lathe};
+use crate::procedure::{
+    Action, Between, Face, Gauge, Instrument, Measured, Running, Slide, Spindle, Statement, StepId,
+    Tended, Toward,
+};
 use crate::quantity::{MM_PER_INCH, Quantity, show};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
-use alloc::vec;
 use alloc::vec::Vec;
 
-/// One line deep.
-pub(super) fn scratch(thread: &Thread) -> Step {
-    let (deeper, clear) = ways(thread.wanted.side);
-    let mut say: Vec<String> = Vec::new();
-    let cut = thread.cut.as_ref().and_then(|cut| cut.as_ref().ok());
-    let slide = cut.map_or("cross dial", |cut| cut.slide());
-    say.push("Half-nuts open. Nobody's sleeve, hair or rag near the work.".to_owned());
-    let forward = match &thread.lathe.slowest {
-        Some(slowest) => format!("Spindle forward at {slowest}"),
-        None => "Spindle forward, at its slowest".to_owned(),
-    };
-    say.push(format!("{forward}."));
-    let zero = match cut {
-        Some(cut) if cut.compound_deg.is_some() => "both dials",
-        _ => slide,
-    };
-    say.push(format!("Tool {deeper} until it just marks the work; {zero} to *0*."));
-    say.push(format!(
-        "Tool {clear}, clear of the work; carriage {}. Spindle stopped.",
-        start(thread)
-    ));
-    let one = cut.map_or_else(|| "1".to_owned(), |cut| cut.shown(1));
-    say.push(approach(thread, 1, &one));
-    say.extend(along_with(thread, &forward));
-    say.push("Spindle stopped.".to_owned());
+/// The tool brought to the end and to the surface, its dials at nought.
+pub(super) fn touch(made: &Made<'_>) -> Step {
+    let (thread, course, depths) = (made.thread, made.course, made.depths);
+    let between = if course.powered() { Between::TurningWork } else { Between::Metal };
+    let touch = |slide, toward, face| Action::Touch { slide, toward, face, between, thick: None };
+    let deeper = course.deeper();
+    let carriage = if course.carriage.is_some() { Gauge::Dial } else { Gauge::Rule };
+    let mut actions: Vec<Action> = Vec::new();
+    if course.powered() {
+        actions.push(lathe(Running::Forward));
+    }
+    actions.extend([
+        touch(Slide::Carriage, Toward::Headstock, Face::End),
+        Action::Zero { slide: Slide::Carriage, on: carriage },
+        back_from(Slide::Carriage, Toward::Headstock),
+        back_from(Slide::Cross, deeper),
+    ]);
+    let aside = moves_aside(made);
+    let by_compound = depths.slide == Slide::Compound;
+    if by_compound {
+        actions.push(Action::Look(Statement::Slack { slide: Slide::Compound, toward: deeper }));
+    } else if aside {
+        actions.push(Action::Look(Statement::Slack { slide: Slide::Compound, toward: Toward::In }));
+    }
+    let half = thread.wanted.length.as_ref().and_then(|l| l.value().div(Ratio::whole(2)).ok());
+    let over = half.map_or(Ratio::ONE, |half| half.min(Ratio::whole(3)));
+    let cross = thread.kit.gauge(thread.lathe.cross.is_some());
+    let face = if course.inside { Face::Bore } else { Face::Rim };
+    actions.extend([
+        carriage_to(course, over.neg()),
+        touch(Slide::Cross, deeper, face),
+        Action::Zero { slide: Slide::Cross, on: if by_compound { cross } else { depths.on } },
+    ]);
+    if by_compound {
+        actions.push(Action::Zero { slide: Slide::Compound, on: depths.on });
+    } else if aside {
+        actions.push(Action::Zero { slide: Slide::Compound, on: depths.compound_on });
+    }
+    actions
+        .extend([back_from(Slide::Cross, deeper), back_from(Slide::Carriage, Toward::Headstock)]);
+    if course.powered() {
+        actions.push(lathe(Running::Stopped));
+    }
     Step {
+        id: StepId::new("touch", 1),
+        title: "Touch on".to_owned(),
+        actions,
+        label: if by_compound { "both dials" } else { "cross slide" }.to_owned(),
+        figure: "0".to_owned(),
+        done: "Touched",
+        picture: of_pass(thread, None),
+        ..Step::default()
+    }
+}
+
+/// One line deep.
+pub(super) fn scratch(made: &Made<'_>) -> Step {
+    let course = made.course;
+    let (label, figure) = made.depths.shown(1, course.unit);
+    let mut actions: Vec<Action> = Vec::new();
+    actions.extend(running(made));
+    actions.push(carriage_to(course, course.begins(0)));
+    let aside = made.depths.alternating.then_some(0.0);
+    actions.extend(depth(made, 1, aside, 0));
+    actions.extend(along(made, 0, true));
+    actions.extend(stopped(made));
+    Step {
+        id: StepId::new("scratch", 1),
         title: "A scratch".to_owned(),
-        say,
-        label: slide.to_owned(),
-        figure: one,
-        caution: Some(caution(thread)),
+        actions,
+        label,
+        figure,
         done: "Scratched",
         cuts: true,
-        measures: None,
-        picture: of_pass(thread, None),
+        picture: of_pass(made.thread, None),
         ..Step::default()
     }
 }
@@ -83,28 +129,35 @@ fn spaces(thread: &Thread) -> (u32, String) {
 }
 
 /// A rule along the scratch.
-pub(super) fn check(thread: &Thread) -> Step {
+pub(super) fn check(made: &Made<'_>) -> Step {
+    let (thread, course) = (made.thread, made.course);
     let (n, figure) = spaces(thread);
     let spaces = if n == 1 { "1 space".to_owned() } else { format!("{n} spaces") };
-    let mut say = vec![
-        "Spindle stopped, tool clear.".to_owned(),
-        format!("Lay a rule along the scratch: *{spaces}*, line to line, must measure *{figure}*."),
-    ];
+    let over = course.like(times(thread.wanted.lead.mm().unwrap_or(course.lead), n));
+    let mut say = Vec::new();
     if thread.wanted.thread.starts > 1 {
         say.push("This is the lead of one start; the others come between.".to_owned());
     }
-    say.push("If not: supply isolated again, and look at the gears and the lever.".to_owned());
-    if let Some(pace) = &thread.pace
-        && let Some(speed) = pace.speed.as_ref().filter(|_| !pace.too_fast())
-    {
-        say.push(format!("Still stopped: {} for the passes.", said(speed)));
-    }
+    say.push("If it isn't so: the gears and the lever are wrong.".to_owned());
     Step {
+        id: StepId::new("check", 1),
         title: "Is the lead right?".to_owned(),
+        actions: Vec::from([
+            Action::Look(Statement::Spindle { of: Spindle::Lathe, is: Running::Stopped }),
+            Action::Clean { what: Tended::Thread },
+            Action::Look(Statement::Spaces { count: n, over }),
+            Action::Measure {
+                what: Measured::Pitch,
+                with: Instrument::Rule,
+                should_be: Some(course.like(course.lead)),
+                up_to: None,
+                is: None,
+                fills: None,
+            },
+        ]),
         say,
         label: spaces,
         figure,
-        caution: Some(TURNING),
         done: "It is",
         ..Step::default()
     }

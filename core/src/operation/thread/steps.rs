@@ -2,6 +2,8 @@
 
 use super::super::Step;
 use super::answer::Thread;
+use super::course::Course;
+use super::depths::Depths;
 use super::gears::{Gears, NoGears};
 use super::{blank, mount, pass, pick_up, proof, scratch, starts, tool};
 use alloc::vec::Vec;
@@ -9,7 +11,7 @@ use alloc::vec::Vec;
 /// What Bench walks through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Stage {
-    /// The blank turned, or the hole bored.
+    /// The blank as it is held, measured.
     Blank,
     /// Supply isolated, guard open.
     Isolate,
@@ -21,12 +23,14 @@ pub(super) enum Stage {
     Lever,
     /// Turned by hand: does it run free?
     Free,
-    /// Guard shut.
-    Guard,
     /// Without change gears: the lathe's own means.
     SetLead,
-    /// The tool ground and set.
+    /// The tool, set.
     Tool,
+    /// Guard shut, the speed set.
+    Guard,
+    /// The tool brought to the work, the dials at nought.
+    Touch,
     /// The tool led into a thread that is there.
     PickUp,
     /// A pass in air.
@@ -35,60 +39,77 @@ pub(super) enum Stage {
     Scratch,
     /// A rule laid along the scratch.
     Check,
-    /// A pass, counted from 0.
-    Pass(u16),
-    /// Deeper by feel, where there is no list of passes.
+    /// A start and a pass of it, both counted from 0.
+    Pass(u16, u16),
+    /// A line deeper, by the groove that is there.
     Deepen,
-    /// Once more at the same reading.
-    Spring,
+    /// Once more at the same reading: the start, and how many times before.
+    Spring(u16, u16),
     /// On to the next start: the second is 1.
     NextStart(u16),
-    /// The nut in hand tried.
-    Nut,
+    /// The mate tried, after so many passes more.
+    Nut(u16),
     /// Measured.
     Measure,
+    /// As many lines deeper as the measure over wires says.
+    Correct,
+    /// Measured again.
+    Again,
     /// All out of gear again.
     Finish,
 }
 
-/// The steps in order; none where no train goes on.
-pub(super) fn plan(thread: &Thread) -> Vec<Stage> {
-    let mut plan = Vec::new();
-    let gears = match &thread.gears {
-        Ok(gears) => match gears.best() {
-            Some(_) => Some(gears),
-            None => return plan,
-        },
-        Err(NoGears::Because(_)) => return plan,
-        Err(NoGears::Leadscrew | NoGears::Drawer) => None,
-    };
+/// The steps with what they are made from.
+pub(super) struct Made<'a> {
+    pub(super) thread: &'a Thread,
+    pub(super) course: &'a Course,
+    pub(super) depths: &'a Depths,
+}
+
+/// The steps in order.
+pub(super) fn plan(thread: &Thread, depths: &Depths) -> Vec<Stage> {
+    let mut plan = Vec::from([Stage::Blank]);
     let there = thread.wanted.there;
-    if !there && blank::blank(thread).is_some() {
-        plan.push(Stage::Blank);
+    match &thread.gears {
+        Ok(gears) => on_the_banjo(gears, &mut plan),
+        Err(NoGears::Because(_)) => return Vec::new(),
+        Err(NoGears::Leadscrew | NoGears::Drawer) => plan.push(Stage::SetLead),
     }
-    match gears {
-        Some(gears) => on_the_banjo(gears, &mut plan),
-        None => plan.push(Stage::SetLead),
-    }
-    if thread.tool.is_some() {
-        plan.push(Stage::Tool);
-    }
-    plan.extend(if there { [Stage::PickUp, Stage::InAir] } else { [Stage::Scratch, Stage::Check] });
-    for start in 0..thread.wanted.thread.starts {
-        if start > 0 {
-            plan.push(Stage::NextStart(start));
-        }
-        match &thread.cut {
-            Some(Ok(cut)) if !there => {
-                plan.extend((0..pass::count(thread)).map(Stage::Pass));
-                if !thread.wanted.to_nut {
-                    plan.extend((0..cut.springs).map(|_| Stage::Spring));
-                }
+    plan.extend([Stage::Tool, Stage::Guard]);
+    plan.extend(if there {
+        [Stage::PickUp, Stage::InAir].as_slice()
+    } else {
+        [Stage::Touch, Stage::Scratch, Stage::Check].as_slice()
+    });
+    if there {
+        plan.push(Stage::Deepen);
+    } else {
+        // One start is deepened while its mate is tried; of several each is cut to its full depth.
+        let by_mate = thread.by_mate() && thread.wanted.thread.starts == 1;
+        let all = u16::try_from(depths.lines.len()).unwrap_or(u16::MAX);
+        let first = u16::try_from(depths.before_mate).unwrap_or(all).min(all);
+        for start in 0..thread.wanted.thread.starts {
+            if start > 0 {
+                plan.push(Stage::NextStart(start));
             }
-            _ => plan.push(Stage::Deepen),
+            plan.extend((0..if by_mate { first } else { all }).map(|at| Stage::Pass(start, at)));
+            if !by_mate {
+                let springs = u16::try_from(depths.springs).unwrap_or(20);
+                plan.extend((0..springs).map(|n| Stage::Spring(start, n)));
+            }
+        }
+        if by_mate {
+            plan.extend((0..=all.saturating_sub(first)).map(Stage::Nut));
         }
     }
-    plan.push(if thread.wanted.to_nut { Stage::Nut } else { Stage::Measure });
+    if !thread.by_mate() {
+        plan.push(Stage::Measure);
+        if !there && proof::correction(thread).is_some() {
+            plan.extend([Stage::Correct, Stage::Again]);
+        }
+    } else if there || thread.wanted.thread.starts > 1 {
+        plan.push(Stage::Nut(0));
+    }
     plan.push(Stage::Finish);
     plan
 }
@@ -101,32 +122,34 @@ fn on_the_banjo(gears: &Gears, plan: &mut Vec<Stage>) {
     if gears.has_gearbox() {
         plan.push(Stage::Lever);
     }
-    plan.extend([Stage::Free, Stage::Guard]);
+    plan.push(Stage::Free);
 }
 
 /// One step.
-pub(super) fn step(thread: &Thread, stage: Stage) -> Option<Step> {
-    match stage {
-        Stage::Blank => blank::blank(thread),
-        Stage::Isolate => Some(mount::isolate()),
-        Stage::Pair(at) => mount::pair(thread, at),
-        Stage::Hand => mount::hand(thread),
-        Stage::Lever => mount::lever(thread),
-        Stage::Free => mount::free(thread),
-        Stage::Guard => Some(mount::guard(thread)),
-        Stage::SetLead => Some(mount::set_lead(thread)),
-        Stage::Tool => tool::tool(thread),
-        Stage::PickUp => Some(pick_up::pick_up(thread)),
-        Stage::InAir => Some(pick_up::in_air(thread)),
-        Stage::Deepen if thread.wanted.there => Some(pick_up::deepen(thread)),
-        Stage::Scratch => Some(scratch::scratch(thread)),
-        Stage::Check => Some(scratch::check(thread)),
-        Stage::Pass(at) => pass::pass(thread, at),
-        Stage::Deepen => Some(pass::deepen(thread)),
-        Stage::Spring => pass::spring(thread),
-        Stage::NextStart(start) => Some(starts::next(thread, start)),
-        Stage::Nut => Some(proof::nut(thread)),
-        Stage::Measure => Some(proof::measure(thread)),
-        Stage::Finish => Some(proof::finish()),
-    }
+pub(super) fn step(made: &Made<'_>, stage: Stage) -> Option<Step> {
+    Some(match stage {
+        Stage::Blank => blank::blank(made),
+        Stage::Isolate => mount::isolate(),
+        Stage::Pair(at) => mount::pair(made, at)?,
+        Stage::Hand => mount::hand(made)?,
+        Stage::Lever => mount::lever(made)?,
+        Stage::Free => mount::free(made),
+        Stage::SetLead => mount::set_lead(made),
+        Stage::Tool => tool::tool(made),
+        Stage::Guard => mount::guard(made),
+        Stage::Touch => scratch::touch(made),
+        Stage::PickUp => pick_up::pick_up(made),
+        Stage::InAir => pick_up::in_air(made),
+        Stage::Deepen => pick_up::deepen(made),
+        Stage::Scratch => scratch::scratch(made),
+        Stage::Check => scratch::check(made),
+        Stage::Pass(start, at) => pass::pass(made, start, at)?,
+        Stage::Spring(start, n) => pass::spring(made, start, n)?,
+        Stage::NextStart(start) => starts::next(made, start),
+        Stage::Nut(more) => proof::nut(made, more),
+        Stage::Measure => proof::measure(made, 1),
+        Stage::Correct => proof::correct(made)?,
+        Stage::Again => proof::measure(made, 2),
+        Stage::Finish => proof::finish(made),
+    })
 }

@@ -5,14 +5,20 @@ use super::answer::Thread;
 use super::card::length;
 use super::section::section;
 use super::sizes::Sizes;
+use super::steps::Made;
 use super::wanted::Wanted;
 use crate::exact::Ratio;
+use crate::operation::ready::{Kit, compound_fast, tool as mounted};
+use crate::procedure::{
+    Action, Adjustable, Axis, Cutter, CutterAt, CutterStands, Degrees, Gauge, Length, Running,
+    Shape, Slide, Spindle, Statement, StepId,
+};
 use crate::quantity::show;
-use crate::threads::{Form, Helix, Point, helix};
+use crate::threads::{Form, Helix, helix};
 use alloc::borrow::ToOwned;
 use alloc::format;
 use alloc::string::String;
-use alloc::vec;
+use alloc::vec::Vec;
 
 /// Clearance under each side of the tool, degrees. Common practice, no source.
 pub(super) const CLEARANCE: f64 = 3.0;
@@ -52,6 +58,13 @@ impl Tool {
         ))
     }
 
+    /// Whether its point is a flat, not a radius.
+    fn flat_nosed(&self, thread: &Thread) -> bool {
+        let form = thread.sizes.as_ref().map(|sizes| sizes.profile.form);
+        let round = matches!(form, None | Some(Form::Whitworth | Form::Ba | Form::Cycle));
+        self.flat > 0.0 && thread.wanted.radius.is_none() && !round
+    }
+
     /// "60°, flat 0.188 mm", or its radius where that is what the form has or what was entered.
     pub(super) fn point(&self, thread: &Thread, sizes: &Sizes) -> String {
         let point = match (thread.wanted.radius, sizes.profile.form) {
@@ -69,41 +82,77 @@ impl Tool {
 }
 
 /// The tool ground and set.
-pub(super) fn tool(thread: &Thread) -> Option<Step> {
-    let (sizes, tool) = (thread.sizes.as_ref()?, thread.tool.as_ref()?);
-    let figure = format!("{}°", show::float_trimmed(tool.included, 2));
-    let mut say =
-        vec!["Spindle stopped.".to_owned(), format!("The tool: *{}*.", tool.point(thread, sizes))];
-    if let Some(sides) = tool.sides() {
-        say.push(format!("Its {sides}, the side that leads first."));
-    }
-    if thread.wanted.radius.is_none() {
-        let sharp = sizes.profile.tool_depth(thread.wanted.side, Point::Sharp);
-        say.push(format!(
-            "The depths are for this point; a sharp one goes {} deep.",
-            length(thread, sharp)
-        ));
-    }
-    say.push("At centre height, square to the work by the gauge.".to_owned());
-    match &thread.cut {
-        Some(Ok(cut)) if cut.alternating => {
-            say.push("Compound parallel to the work, its dial to *0*.".to_owned());
+pub(super) fn tool(made: &Made<'_>) -> Step {
+    let (thread, course, depths) = (made.thread, made.course, made.depths);
+    let flat = thread.tool.as_ref().filter(|tool| tool.flat_nosed(thread)).map(|tool| tool.flat);
+    let included = thread.sizes.as_ref().map(|sizes| sizes.profile.included_deg);
+    let cutter = Cutter {
+        name: None,
+        diameter: course.bar.map(|(bar, _)| course.like(bar)),
+        out: course.bar.map(|(_, out)| course.like(out)),
+        width: flat.and_then(|flat| Length::near(flat, course.unit)),
+        angle: included.map(Degrees),
+        ..Cutter::new(Shape::ThreadingTool, CutterAt::ToolPost)
+    };
+    let mut actions =
+        Vec::from([Action::Look(Statement::Spindle { of: Spindle::Lathe, is: Running::Stopped })]);
+    actions.extend(mounted(cutter));
+    actions.extend([
+        Action::SquareUp { what: Adjustable::Tool, to: Axis::Across },
+        Action::Look(Statement::FlanksSquare),
+    ]);
+    match depths.degrees.and_then(|degrees| show::near(degrees, 4)) {
+        Some(degrees) => actions.push(Action::Swing {
+            what: Adjustable::Compound,
+            to: Degrees(degrees),
+            from: Axis::Across,
+            handle: course.handle(),
+        }),
+        None if moves_aside(made) => {
+            actions.push(Action::SquareUp { what: Adjustable::Compound, to: Axis::Along });
         }
-        Some(Ok(cut)) => {
-            if let Some(set_over) = cut.set_over("*") {
-                say.push(format!("Compound set over: {set_over}."));
-            }
+        None => actions.extend(compound_fast(Axis::Along)),
+    }
+    if !thread.wanted.there {
+        let carriage = if course.carriage.is_some() { Gauge::Dial } else { Gauge::Rule };
+        let cross = thread.kit.gauge(thread.lathe.cross.is_some());
+        let gauges = [carriage, cross, depths.on, depths.compound_on];
+        let some = if moves_aside(made) || depths.slide == Slide::Compound { 4 } else { 3 };
+        actions.extend(Kit::indicator_for(gauges.get(..some).unwrap_or(&gauges)));
+    } else {
+        let cross = thread.kit.gauge(thread.lathe.cross.is_some());
+        actions.extend(Kit::indicator_for(&[cross, depths.compound_on]));
+    }
+    actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
+    let mut say = Vec::new();
+    match (&thread.tool, &thread.sizes) {
+        (Some(_), Some(_)) if flat.is_none() => {
+            say.push("Its point as the card says; the depths are for that point.".to_owned());
+        }
+        (None, _) | (_, None) => {
+            say.push("Ground to the form of its mate: the form isn't entered.".to_owned());
         }
         _ => {}
     }
-    Some(Step {
+    if thread.tool.as_ref().and_then(Tool::sides).is_some() {
+        say.push("Its sides under the cut as the card says, the one that leads first.".to_owned());
+    }
+    let figure = included.map(|deg| format!("{}°", show::float_trimmed(deg.to_f64(), 2)));
+    Step {
+        id: StepId::new("tool", 1),
         title: "The tool".to_owned(),
+        actions,
         say,
-        label: "angle".to_owned(),
-        figure,
-        caution: Some("Spindle stopped, and out of gear, while hands are at the tool."),
+        label: if figure.is_some() { "angle" } else { "" }.to_owned(),
+        figure: figure.unwrap_or_default(),
         done: "Set",
         picture: section(thread, None),
         ..Step::default()
-    })
+    }
+}
+
+/// Whether the compound, parallel to the work, moves in the job.
+pub(super) fn moves_aside(made: &Made<'_>) -> bool {
+    let starts = made.thread.wanted.thread.starts > 1 && !made.course.by_teeth;
+    made.depths.alternating || starts || made.thread.wanted.there
 }

@@ -140,6 +140,11 @@ impl Wanted {
         self.groove.or_else(|| pitch().ok()).unwrap_or(Ratio::ZERO)
     }
 
+    /// Whether that width was entered.
+    pub(super) const fn groove_entered(&self) -> bool {
+        self.groove.is_some()
+    }
+
     /// A length of this thread in its own system.
     pub(super) fn length_text(&self, mm: Ratio) -> String {
         if self.inch { show::inches(mm) } else { show::mm(mm) }

@@ -3,7 +3,7 @@
 use super::gears::Gears;
 use super::wanted::Wanted;
 use crate::exact::Ratio;
-use crate::gearing::{Hand, Mounting, Pair, Train};
+use crate::gearing::{Mounting, Pair, Train};
 use crate::quantity::{MM_PER_INCH, Unit, show};
 use alloc::borrow::ToOwned;
 use alloc::format;
@@ -91,14 +91,6 @@ pub(super) fn why_not(gears: &Gears, train: &Train) -> String {
         }
         _ if banjo => "the stud's slot doesn't let them mesh".to_owned(),
         _ => "a pair is too large or too small for the centres".to_owned(),
-    }
-}
-
-/// Which way the carriage must go with the spindle forward.
-pub(super) const fn towards(hand: Hand) -> &'static str {
-    match hand {
-        Hand::Right => "towards the headstock",
-        Hand::Left => "towards the tailstock",
     }
 }
 

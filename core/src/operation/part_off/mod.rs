@@ -1,15 +1,21 @@
 //! Part off.
 
+mod steps;
+#[cfg(test)]
+mod tests;
+
+use super::ends::{book, burns};
+use super::ready::found_out;
 use super::spindle::{Spindle, owned, spindle, stock, why};
 use super::{
     Answer, Beat, CUTTER_MATERIALS, Card, Deed, Fact, Found, Kind, Lacking, Removes, STOCKS, Step,
-    Tone, Why, Worked, Works, line,
+    Tone, Unmade, Why, Worked, Works, line,
 };
 use crate::cutting::{self, CutterMaterial};
 use crate::exact::Ratio;
 use crate::quantity::{MM_PER_INCH, Quantity, show};
 use crate::record::{LENGTH, LENGTH_OR_NONE, NAME, Node, Record, Shape, Spec, field};
-use crate::shop::{Dial, Shop};
+use crate::shop::{Dial, Shop, Speed};
 use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::format;
@@ -81,6 +87,12 @@ pub struct Parting {
     cross: Option<Dial>,
     carriage: Option<Dial>,
     length: Option<Quantity>,
+    /// The blade's name.
+    blade: Option<String>,
+    held_in: Option<String>,
+    stock: Option<cutting::Stock>,
+    /// At which it runs: of this machine, else of the book.
+    speed: Speed,
 }
 
 fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -145,14 +157,29 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
             )
         }));
     }
-    let mut cautions = vec![
-        "Close to the chuck, saddle locked, tool square and exactly at centre height. Guard down, eyes covered.",
-        "Feed steadily and don't ease off in the cut: a rubbing blade hardens the work and then digs in. To clear chips, withdraw fully and return.",
-        "Nothing long may hang from the far end, and no hand under it: it comes off turning. The machine's maker and the rules of the place come first.",
-    ];
+    let mut cautions = Vec::new();
     if blade_mm.is_some() && parted.blade_too_thin {
         cautions.push("Deep for this blade: widen the groove as it goes, or saw the last of it.");
     }
+    let spindle = spindle(&parted.cut, &speeds);
+    let unmade = burns(spindle.as_ref().filter(|_| stock.is_some())).or_else(|| {
+        let wide = entries.get("length").is_some() && blade_mm.is_none();
+        wide.then(|| Unmade {
+            why: "say how wide the blade is: the part's length is measured from its side".into(),
+            needs: if owned_blade.is_some() { "shop.cutters" } else { "operation.blade_width" },
+        })
+    });
+    // Where nothing says what is parted, what the hardest stock bears does no harm.
+    let hardest = cutting::Stock::ToolSteel;
+    let cautious = || {
+        let cut = cutting::part_off(hardest, material, diameter.value(), bore, width, &rpm).ok()?;
+        super::spindle::spindle(&cut.cut, &speeds)
+    };
+    let runs = if stock.is_some() { spindle.clone() } else { cautious() };
+    let speed = runs.map_or_else(
+        || book(stock.unwrap_or(hardest), cutting::Process::Part, diameter.value()),
+        |spindle| spindle.speed,
+    );
     let parting = Parting {
         diameter: diameter.clone(),
         bore,
@@ -161,22 +188,33 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         facing: parted.facing_mm,
         // A saw doesn't need it finer than a tenth.
         core: show::near(parted.core_mm.to_f64(), 1).unwrap_or(parted.core_mm),
-        spindle: spindle(&parted.cut, &speeds).filter(|_| stock.is_some()),
+        spindle: spindle.filter(|_| stock.is_some()),
         work,
         cross: shop.dial("cross"),
         carriage: shop.dial("carriage"),
         length: entries.quantity("length").cloned(),
+        blade: entries.text("blade").map(show::unmarked),
+        held_in: None,
+        stock,
+        speed,
     };
-    Answer {
+    let answer = Answer {
+        unmade: unmade.map(Box::new),
         found: Some(Found::PartOff(Box::new(parting))),
         cautions,
         why: reasons,
         lacking,
         ..Answer::default()
-    }
+    };
+    found_out(answer, shop, "operation.diameter")
 }
 
 impl Parting {
+    /// The same at that speed, in that holder.
+    pub(super) fn at(self, speed: Option<Speed>, held_in: Option<String>) -> Parting {
+        Parting { speed: speed.unwrap_or(self.speed), held_in, ..self }
+    }
+
     fn like(&self, mm: Ratio) -> String {
         show::length_like(mm, self.diameter.unit())
     }
@@ -223,113 +261,6 @@ impl Parting {
     fn beat(&self, to: Ratio) -> Option<Beat> {
         let deep = self.diameter.value().sub(to).ok()?.to_f64() / 2.0;
         self.spindle.as_ref()?.beat(self.cross, "the cross slide", Some(deep))
-    }
-
-    fn mount(&self) -> Step {
-        let facing = self.ruled(self.facing);
-        let mut say = vec![
-            "Spindle stopped, supply isolated.".to_owned(),
-            format!("Blade *{}* out of its holder, no more.", self.by_rule(self.stick_out)),
-            "Square to the work, its edge exactly at centre height.".to_owned(),
-            format!("Place it so that the part keeps *{}* for facing.", self.by_rule(facing)),
-        ];
-        if let Some(length) = &self.length {
-            let with = length.value().add(facing);
-            let reading = with.ok().and_then(|with| self.carriage?.reading(with));
-            if let (Ok(with), Some(reading)) = (with, reading) {
-                say.push(format!(
-                    "The blade's tailstock side level with the end face: carriage dial to *0*. Then *{}* towards the headstock: *{}*.",
-                    self.like(with),
-                    reading.as_set()
-                ));
-            }
-        }
-        if let Some(spindle) = &self.spindle {
-            say.push(spindle.say());
-        }
-        say.push("Lock the saddle. Chuck key out, guard down.".to_owned());
-        Step {
-            title: "Mount the blade".to_owned(),
-            say,
-            label: "stick-out".to_owned(),
-            figure: self.by_rule(self.stick_out),
-            caution: Some(
-                "Belts, levers and blade only with the spindle stopped and the supply off.",
-            ),
-            done: "Mounted",
-            cuts: false,
-            ..Step::default()
-        }
-    }
-
-    fn groove(&self) -> Step {
-        let core = self.core;
-        let solid = self.bore < core;
-        let to = if solid { core } else { self.bore };
-        let mut say =
-            vec!["Spindle on. Wind in to the touch; cross slide's dial to *0*.".to_owned()];
-        if let Some(feed) = self.feed() {
-            say.push(format!(
-                "Feed in steadily, about *{feed}* a turn. Oil it, except iron and brass."
-            ));
-        } else {
-            say.push("Feed in steadily. Oil it, except iron and brass.".to_owned());
-        }
-        if self.cross.is_some() && self.spindle.is_some() && self.beat(to).is_none() {
-            say.push(
-                "By hand that is slower than can be kept even: by power where the cross slide has it, else steadily a little faster, never in jerks.".to_owned(),
-            );
-        }
-        say.push("Don't ease off in the cut. To clear, withdraw fully and return.".to_owned());
-        if self.too_thin() {
-            say.push("Every so often come out, and take the groove half a blade wider.".to_owned());
-        }
-        let depth = self.depth_to(to);
-        if solid {
-            let at = depth
-                .as_ref()
-                .map_or_else(String::new, |depth| format!(", cross slide at *{depth}*"));
-            say.push(format!("Stop at a core of *Ø {}*{at}.", self.by_rule(core)));
-        } else if let Some(depth) = &depth {
-            say.push(format!(
-                "It is through at *{depth}*; catch the part on a rod, never by hand."
-            ));
-        }
-        Step {
-            title: if solid { "Groove to a core" } else { "Part it off" }.to_string(),
-            say,
-            label: if depth.is_some() { "cross slide, in to" } else { "down to" }.to_owned(),
-            figure: depth.unwrap_or_else(|| format!("Ø {}", self.like(to))),
-            beat: self.beat(to),
-            caution: Some(
-                "Eyes covered, no gloves; swarf with a hook, and stopped. If it chatters or sings, stop: slower, or shorter.",
-            ),
-            done: "Cut",
-            cuts: true,
-            ..Step::default()
-        }
-    }
-
-    fn last(&self) -> Step {
-        let core = self.core;
-        let mut say = vec![
-            "A finished part must not drop: spindle stopped, saw the core by hand, the part held or lying on a board.".to_owned(),
-            "Where it may drop: go on, slowly, a soft catch below it, no hand near.".to_owned(),
-        ];
-        if let Some(depth) = self.depth_to(self.bore) {
-            say.push(format!("It is through at *{depth}*."));
-        }
-        say.push("Face the end to length in another holding.".to_owned());
-        Step {
-            title: "The last of it".to_owned(),
-            say,
-            label: "core left".to_owned(),
-            figure: format!("Ø {}", self.by_rule(core)),
-            caution: Some("Never saw, and never touch the part, while it turns."),
-            done: "Off",
-            cuts: true,
-            ..Step::default()
-        }
     }
 }
 
@@ -380,15 +311,10 @@ impl Worked for Parting {
     }
 
     fn steps(&self) -> usize {
-        let core = self.core;
-        if self.bore < core { 3 } else { 2 }
+        self.stages().len()
     }
 
     fn step(&self, at: usize) -> Option<Step> {
-        Some(match at {
-            0 => self.mount(),
-            1 => self.groove(),
-            _ => self.last(),
-        })
+        self.stages().into_iter().nth(at)
     }
 }
