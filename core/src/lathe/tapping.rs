@@ -178,7 +178,7 @@ impl Lathe {
         let small = |across: f64| major.is_none_or(|major| across < major - SAME);
         let drilled =
             self.part.marks.iter().filter(|m| m.shape == Shape::Drill && m.on == On::Face);
-        if let Some(mark) = drilled.last() {
+        if let Some(mark) = drilled.next_back() {
             let point = mark.width / 2.0 / libm::tan(59.0_f64.to_radians());
             let bottom = mark.depth - point;
             let through = self.part.length.is_some_and(|length| bottom >= length - SAME);
