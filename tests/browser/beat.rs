@@ -11,7 +11,7 @@ async fn to_the_cut(phone: &Phone) -> Outcome {
     let setup = json!({
         "format": "latheside-setup", "version": 1, "name": "Slot",
         "shop": { "lathe": { "spindle_speeds": [900], "dials": { "cross": { "reads": "radius", "division": "0.02 mm", "divisions": 100 } } } },
-        "operations": [{ "kind": "cut", "process": "mill", "stock": "mild-steel", "diameter": "3 mm", "teeth": 2 }],
+        "operations": [{ "kind": "cut", "process": "mill", "stock": "mild-steel", "diameter": "3 mm", "teeth": 2, "depth": "0.5 mm" }],
     });
     let folder = Download::folder()?;
     let file = folder.path.join("slot.json");
@@ -22,7 +22,7 @@ async fn to_the_cut(phone: &Phone) -> Outcome {
     phone.tap("a.start").await?;
     for step in 1..=2 {
         phone.tap("[data-do=forward]").await?;
-        phone.says(".bench-lit span", &format!("{step} of 3")).await?;
+        phone.says(".bench-lit span", &format!("{step} of 4")).await?;
         phone.rest().await;
     }
     phone.find("#beat").await?;

@@ -176,9 +176,9 @@ impl Lathe {
     fn threaded_hole(&self, over: f64, major: Option<f64>) -> Option<(f64, Option<f64>)> {
         let face = self.part.face;
         let small = |across: f64| major.is_none_or(|major| across < major - SAME);
-        let drilled =
+        let mut drilled =
             self.part.marks.iter().filter(|m| m.shape == Shape::Drill && m.on == On::Face);
-        if let Some(mark) = drilled.last() {
+        if let Some(mark) = drilled.next_back() {
             let point = mark.width / 2.0 / libm::tan(59.0_f64.to_radians());
             let bottom = mark.depth - point;
             let through = self.part.length.is_some_and(|length| bottom >= length - SAME);
