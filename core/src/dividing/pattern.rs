@@ -23,8 +23,8 @@ pub struct Pattern {
     pub angles: Vec<Ratio>,
     /// Exact ways, the least to get wrong first, else the nearest of each kind, the least error
     /// first. Where only gears or two moves make it exactly, the nearest of the other kinds stand
-    /// beside those: within [`AS_GOOD`] and a hundredth of the smallest angle before them, for
-    /// there is so much less to get wrong, else after them. A direct or plain way's setting is the move to the first angle that isn't nought;
+    /// after those, within [`AS_GOOD`] and a hundredth of the smallest angle before the rest: there is
+    /// so much less to get wrong. A direct or plain way's setting is the move to the first angle that isn't nought;
     /// the places of all are what counts.
     pub ways: Vec<Way>,
 }
@@ -122,8 +122,8 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
     let as_good = smallest.and_then(|angle| angle.div(Ratio::whole(100)).ok());
     let as_good = as_good.map_or(AS_GOOD, |hundredth| hundredth.min(AS_GOOD));
     let rank = |way: &Way| match (found, way.exact) {
-        (true, false) if way.worst <= as_good => 0,
-        (_, true) => 1,
+        (_, true) => 0,
+        (true, false) if way.worst <= as_good => 1,
         _ => 2_u8,
     };
     ways.sort_by(|one, other| {

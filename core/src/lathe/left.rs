@@ -5,6 +5,9 @@ use super::{Lathe, Rule};
 use crate::procedure::{Lockable, Running, Tumbler};
 use alloc::borrow::ToOwned;
 
+/// What is dragged wider than this is no line but a groove, mm. Common practice, no source.
+const LINE: f64 = 1.0;
+
 impl Lathe {
     /// Looks at how it is left: safe, and as it was found.
     pub fn finish(&mut self) {
@@ -25,10 +28,11 @@ impl Lathe {
         let driven = !m.meshed.is_empty() && !m.geared() && m.shop.tumbler;
         let driven = driven && m.tumbler != Some(Tumbler::Neutral);
         let burr = m.burr;
-        let locks =
-            m.put_on.iter().zip(Lockable::ALL).any(|(on, what)| {
-                *on && matches!(what, Lockable::LatheSpindle | Lockable::Carriage)
-            });
+        let locks = m.put_on.iter().zip(Lockable::ALL).any(|(on, what)| {
+            // A centre stays in the work as it was put there.
+            let holds = m.tail_centre && matches!(what, Lockable::Tailstock | Lockable::Quill);
+            *on && !holds
+        });
         let lines = self.part.marks.iter().any(|mark| {
             matches!(
                 mark.shape,
@@ -62,7 +66,9 @@ impl Lathe {
     fn too_close(&mut self) {
         use crate::procedure::Shape;
         let lines = self.part.marks.iter().filter(|mark| {
-            matches!(mark.shape, Shape::Scriber | Shape::Engraver) && mark.on == super::On::Rim
+            matches!(mark.shape, Shape::Scriber | Shape::Engraver)
+                && mark.on == super::On::Rim
+                && mark.width <= LINE
         });
         let mut angles: alloc::vec::Vec<_> = lines.clone().map(|mark| mark.angle).collect();
         angles.sort_unstable();

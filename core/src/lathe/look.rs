@@ -5,7 +5,8 @@ use super::state::Lie;
 use super::{Lathe, Rule, SAME};
 use crate::exact::Ratio;
 use crate::procedure::{
-    Adjustable, Axis, Cleared, CutterStands, InOut, OnOff, OpenShut, Running, Spindle, Statement,
+    Adjustable, Axis, Cleared, CutterStands, InOut, Lockable, OnOff, OpenShut, Running, Spindle,
+    Statement,
 };
 
 impl Lathe {
@@ -52,6 +53,10 @@ impl Lathe {
             Statement::CrankPin { is, hole, circle } => {
                 self.m.head.crank_in = self.see(self.m.head.crank_in, *is == InOut::In);
                 self.stands_in(self.m.head.crank, *hole, *circle);
+                if hole.is_some() {
+                    let loose = self.m.lock(Lockable::Head) != Some(true);
+                    self.judge(Rule::Idx003, loose, "at its place the head isn't clamped");
+                }
             }
             Statement::StopPin { is, hole, circle } => {
                 self.m.head.stop_in = self.see(self.m.head.stop_in, *is == InOut::In);
@@ -60,6 +65,12 @@ impl Lathe {
             Statement::Detent { is, tooth, of } => {
                 self.m.detent_in = self.see(self.m.detent_in, *is == InOut::In);
                 if let Some((tooth, of)) = tooth.zip(*of) {
+                    let (lock, rule) = match self.m.in_head() {
+                        true => (Lockable::Head, Rule::Idx009),
+                        false => (Lockable::LatheSpindle, Rule::Idx022),
+                    };
+                    let loose = self.m.lock(lock) != Some(true);
+                    self.judge(rule, loose, "at its place nothing but the detent holds the work");
                     let there = tooth.0.div(Ratio::from(u32::from(of))).ok();
                     let other = there.is_some_and(|there| apart(there, self.m.detent_at));
                     self.judge(Rule::LookFalse, other, "the detent stands in another tooth");

@@ -134,8 +134,11 @@ impl Lathe {
                 self.clear(*slide, *toward, by.map(|l| l.mm.to_f64()));
             }
             Action::Look(statement) => self.look(statement),
-            Action::Measure { what, with, should_be, .. } => {
+            Action::Measure { what, with, should_be, fills } => {
                 self.measure(*what, *with, should_be.map(|l| l.mm.to_f64()));
+                // What it measures decides whether anything more is cut.
+                self.m.unmeasured &= fills.is_none();
+                self.m.told |= fills.is_some();
             }
             Action::Try { .. } => self.hands_at_work(false),
             Action::Clean { what } => self.tend(*what, false),
@@ -155,6 +158,12 @@ impl Lathe {
     #[must_use]
     pub fn part(&self) -> &Part {
         &self.part
+    }
+
+    /// Whether machine and part stand just as another's do, whatever led there.
+    #[must_use]
+    pub fn stands_as(&self, other: &Lathe) -> bool {
+        self.m == other.m && self.part == other.part
     }
 
     /// The rules whose condition came up, with how often.

@@ -161,6 +161,13 @@ impl Lathe {
         let ends = face == Face::End || face == Face::Shoulder;
         let fits = along.is_none_or(|along| ends == (axis == along)) || axis == 1;
         self.judge(Rule::MoveWay, !fits, "that slide doesn't come to that face");
+        if matches!(face, Face::Rim | Face::Bore)
+            && let Some(along) = along.filter(|along| *along != axis)
+            && let Some(place) = self.m.at.get(along).copied().filter(|p| p.known && !p.rough)
+        {
+            let end = place.at * self.m.outward - self.reach(along) - self.part.face;
+            self.judge(Rule::UnknownTouch, end > SAME, "beyond the end there is nothing to touch");
+        }
         let reach = self.reach(axis) + thick;
         let at = match face {
             Face::End => {

@@ -7,7 +7,7 @@ use crate::shop::{Dial, Shop};
 const SLACK: f64 = 0.1;
 
 /// A slide.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Sled {
     /// Where it stands, mm from where it was found, growing out, toward the tailstock, up.
     pub(super) at: f64,

@@ -7,6 +7,9 @@ use crate::procedure::{
     Spindle, Tended, Turned, TurnedBy, Turning, WorkAt,
 };
 
+/// What a micrometer tells, mm.
+const TOLD: f64 = 0.002;
+
 impl Lathe {
     pub(super) fn isolate(&mut self) {
         self.m.supply = Some(false);
@@ -84,6 +87,8 @@ impl Lathe {
     fn start(&mut self, of: Spindle, is: Running) {
         self.stands_clear(Rule::RunInWork, "started with the cutter against the work");
         if of == Spindle::Cutter {
+            let back = is == Running::Reverse;
+            self.judge(Rule::Mil011, back, "a right-hand cutter is run backwards");
             // A spindle of its own on the slide has the speeds that its maker gave it: no shop lists them.
             return;
         }
@@ -122,6 +127,8 @@ impl Lathe {
         if self.m.tail_centre {
             let clamped = self.m.lock(Lockable::Tailstock) == Some(true);
             self.judge(Rule::Gen012, !clamped, "the tailstock isn't clamped");
+            let quill = self.m.lock(Lockable::Quill) == Some(true);
+            self.judge(Rule::Cen004, !quill, "the quill isn't locked");
         }
         if self.m.work_in_spindle() {
             self.stands_out(Rule::Tur012);
@@ -203,8 +210,10 @@ impl Lathe {
                     let live = self.m.supply != Some(false);
                     self.judge(Rule::Chg014, live, "fingers in the gears, the supply on");
                 }
-                let locked = self.m.lock(Lockable::LatheSpindle) == Some(true);
-                self.judge(Rule::MoveLocked, locked, "the spindle is locked");
+                let lock = self.m.lock(Lockable::LatheSpindle);
+                let locked = "the spindle's lock while it is turned";
+                self.need(lock, false, (Rule::UnknownLock, Rule::MoveLocked), locked);
+                self.hands_off_the_cutter();
                 let held = self.m.detent_in == Some(true);
                 self.judge(Rule::DetentHeld, held, "the detent is in");
                 if amount >= Ratio::ONE {
@@ -254,6 +263,9 @@ impl Lathe {
             Lockable::Head => self.m.work_rides(),
             _ => false,
         };
+        if holds {
+            self.hands_off_the_cutter();
+        }
         if !on && holds {
             self.not_in_work(Rule::Div015, "the work is let go with the cutter in it");
         }
@@ -266,6 +278,16 @@ impl Lathe {
         if let Some(here) = self.m.put_on.get_mut(what as usize) {
             *here = on;
         }
+    }
+
+    /// No hand goes to the work while a cutter turns beside it.
+    pub(super) fn hands_off_the_cutter(&mut self) {
+        let mills = self.m.divides()
+            && match self.m.cutter_in_spindle() {
+                true => self.m.lathe.is_some_and(|is| is != Running::Stopped),
+                false => self.m.cutter_spindle.is_some_and(|is| is != Running::Stopped),
+            };
+        self.judge(Rule::Mil016, mills, "a hand near a turning cutter");
     }
 
     pub(super) fn mesh(&mut self, driver: Gear, driven: Gear, on: bool) {
@@ -322,7 +344,7 @@ impl Lathe {
         self.judge(Rule::Mil034, burr, "a milled edge is handled before it is deburred");
     }
 
-    pub(super) fn measure(&mut self, what: Measured, with: Instrument, _is: Option<f64>) {
+    pub(super) fn measure(&mut self, what: Measured, with: Instrument, should: Option<f64>) {
         let turning = self.m.lathe_turns() == Some(true);
         if what == Measured::Bore {
             self.judge(Rule::Bor011, turning, "a gauge in a turning bore");
@@ -335,6 +357,17 @@ impl Lathe {
         let any = self.m.turning();
         self.judge(Rule::Mea002, any, "something turns while it is measured");
         self.m.measured = true;
+        let along = self.part.outside.last().map(|s| s.to);
+        let is = match what {
+            Measured::Diameter => along.and_then(|z| self.part.radius(z)).map(|r| r * 2.0),
+            Measured::Bore => self.part.bore.last().map(|s| s.radius * 2.0),
+            _ => None,
+        };
+        if let Some((is, should)) = is.zip(should) {
+            // Nearer than a micrometer tells it.
+            let other = libm::fabs(is - should) > TOLD && !self.m.told;
+            self.judge(Rule::LookFalse, other, "it measures otherwise");
+        }
     }
 
     pub(super) fn tend(&mut self, what: Tended, deburrs: bool) {

@@ -11,7 +11,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 /// The lathe's parts.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Machine {
     pub(super) supply: Option<bool>,
     pub(super) guard_shut: Option<bool>,
@@ -71,6 +71,8 @@ pub(super) struct Machine {
     pub(super) tool_tried: bool,
     pub(super) saw_true: bool,
     pub(super) measured: bool,
+    /// What is cut goes by what was measured and entered: what it is then nobody here knows.
+    pub(super) told: bool,
     /// The last cut along the work was made before anything was measured.
     pub(super) unmeasured: bool,
     /// Something was cut since it was cleaned or freed of its burr.
@@ -112,7 +114,7 @@ pub(super) struct Place {
 }
 
 /// The dividing head.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Head {
     pub(super) on: bool,
     pub(super) axis: Option<Axis>,
@@ -138,7 +140,7 @@ pub(super) struct Head {
 }
 
 /// What of the shop is needed at every action.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Kit {
     pub(super) screwed: Option<bool>,
     pub(super) worm_ratio: Option<u32>,
@@ -152,7 +154,7 @@ pub(super) struct Kit {
 }
 
 /// A holder's limits.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Holder {
     pub(super) name: String,
     pub(super) kind: Option<&'static str>,
@@ -246,6 +248,7 @@ impl Machine {
             tool_tried: false,
             saw_true: false,
             measured: false,
+            told: false,
             unmeasured: false,
             dirty: false,
             burr: false,

@@ -61,6 +61,8 @@ pub struct Hold {
     stick_out: Option<Quantity>,
     true_to: Option<String>,
     rpm_max: Option<u32>,
+    /// Whether an indicator is owned.
+    indicator: bool,
 }
 
 impl Hold {
@@ -104,6 +106,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         stick_out: entries.quantity("stick_out").cloned(),
         true_to: entries.text("true_to").map(ToOwned::to_owned),
         rpm_max: owned.and_then(|holder| holder.count("rpm_max")),
+        indicator: shop.indicators().next().is_some(),
     };
     let mut cautions = vec![
         "Chuck key out before the spindle starts. Nothing loose near the chuck. The machine's maker and the rules of the place come first.",
@@ -118,10 +121,22 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     if hold.run_out.is_none() {
         lacking.push(Lacking { key: "run_out", needs: "shop.holding" });
     }
-    let unmade = (hold.fits() == Some(false)).then(|| Unmade {
-        why: format!("{} doesn't take this diameter: another holder does, or a bush", hold.holder),
-        needs: "shop.holding",
-    });
+    let holders = shop.record().records("holding").next().is_some();
+    let lacks = |why, needs| Some(Unmade { why, needs });
+    let unmade = if hold.fits() == Some(false) {
+        let why =
+            format!("{} doesn't take this diameter: another holder does, or a bush", hold.holder);
+        lacks(why, "shop.holding")
+    } else if owned.is_none() && holders {
+        let why =
+            format!("{} isn't among this shop's holders: what it takes isn't known", hold.holder);
+        lacks(why, "shop.holding")
+    } else if hold.true_to.is_some() && hold.run_out.is_none() && !hold.indicator {
+        let why = "how true it runs is told by an indicator, and none is owned".to_owned();
+        lacks(why, "shop.indicators")
+    } else {
+        None
+    };
     let mut why = Vec::new();
     if let (Some((from, to)), Some(diameter)) = (&hold.range, &hold.diameter) {
         why.push(Why::new(
@@ -248,7 +263,7 @@ impl Hold {
                 ]);
             }
             actions.push(Action::Unlock { what: Lockable::LatheSpindle });
-            if self.true_to.is_some() {
+            if self.true_to.is_some() && self.indicator {
                 let indicator = Item::Fitting { which: Fitting::Indicator };
                 actions.extend([
                     Action::Mount(indicator.clone()),

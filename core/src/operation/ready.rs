@@ -3,19 +3,22 @@
 
 use crate::exact::Ratio;
 use crate::procedure::{
-    Action, Adjustable, Axis, Cleared, Cutter, Gauge, InOut, Item, Length, Lockable, OnOff,
-    OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Work,
+    Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
+    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Work,
 };
 use crate::shop::{Shop, Speed};
 use alloc::vec::Vec;
+
+/// How far an indicator reads where that isn't said, mm. Common practice, no source.
+const USUAL_TRAVEL: Ratio = Ratio::whole(10);
 
 /// What is known of the machine that a kind needs again at every step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Kit {
     /// Whether something divides on the spindle, and a detent with it.
     pub(super) detent: bool,
-    /// Whether an indicator is owned.
-    pub(super) indicator: bool,
+    /// How far the longest indicator owned reads, mm.
+    pub(super) indicator: Option<Ratio>,
     /// Whether a tumbler is.
     pub(super) tumbler: bool,
 }
@@ -28,14 +31,20 @@ impl Kit {
         });
         Kit {
             detent: direct,
-            indicator: shop.record().records("indicators").next().is_some(),
+            indicator: shop
+                .record()
+                .records("indicators")
+                .map(|one| one.ratio("travel").unwrap_or(USUAL_TRAVEL))
+                .max(),
             tumbler: shop.lathe().flag("tumbler") == Some(true),
         }
     }
 
-    /// What a slide is read on: its dial, else an indicator, else a rule.
-    pub(super) const fn gauge(self, dial: bool) -> Gauge {
-        match (dial, self.indicator) {
+    /// What a slide is read on that goes so far, mm: its dial, else an indicator that reads as far, else a
+    /// rule.
+    pub(super) fn gauge(self, dial: bool, far: Option<Ratio>) -> Gauge {
+        let reads = self.indicator.zip(far).is_some_and(|(travel, far)| far <= travel);
+        match (dial, reads) {
             (true, _) => Gauge::Dial,
             (false, true) => Gauge::Indicator,
             (false, false) => Gauge::Rule,
@@ -70,6 +79,18 @@ impl Kit {
         actions.push(Action::Energise);
         actions
     }
+}
+
+/// The indicator against the slide that is read on it, put on at rest; nothing where it is read otherwise.
+pub(super) fn indicator_on(gauge: Gauge) -> Option<Action> {
+    (gauge == Gauge::Indicator)
+        .then_some(Action::Mount(Item::Fitting { which: Fitting::Indicator }))
+}
+
+/// The same indicator taken off.
+pub(super) fn indicator_off(gauge: Gauge) -> Option<Action> {
+    (gauge == Gauge::Indicator)
+        .then_some(Action::Remove(Item::Fitting { which: Fitting::Indicator }))
 }
 
 /// A speed of this machine, with its own word for it.

@@ -1,6 +1,6 @@
 //! A circle divided: every way, the best of them carried out place by place.
 
-use super::arrangement::Arrangement;
+use super::arrangement::{Arrangement, WorkIn};
 use super::kit;
 use crate::dividing::{
     self, At, DividingError, Found, Head, Kit, Method, Place, Setting, Way, half_way, place,
@@ -64,7 +64,7 @@ impl Circle {
     fn with(into: u32, kit: Kit, entries: &Record) -> Result<Circle, Unmade> {
         let ways = dividing::ways(into, &kit)?;
         let asked = entries.count("way");
-        let chosen = chosen(asked, &ways.ways);
+        let chosen = chosen(asked, &ways.ways, entries);
         Ok(Circle {
             arrangement: Arrangement::of(entries, by_plates(ways.ways.get(chosen))),
             chosen,
@@ -101,7 +101,7 @@ impl Circle {
         let pattern = dividing::pattern(&turns, &kit)?;
         let (found, complete) = counted(&pattern.ways, &kit);
         let asked = entries.count("way");
-        let chosen = chosen(asked, &pattern.ways);
+        let chosen = chosen(asked, &pattern.ways, entries);
         Ok(Circle {
             arrangement: Arrangement::of(entries, by_plates(pattern.ways.get(chosen))),
             chosen,
@@ -130,6 +130,21 @@ impl Circle {
             place.checked_rem(self.into.into()) == Some(1)
         };
         Some((laps, (1..self.into).find(neighbour)?))
+    }
+
+    /// From one place to the nearest other, in turns.
+    pub(in crate::operation) fn apart(&self) -> Option<Ratio> {
+        if !self.irregular() {
+            return Ratio::new(1, self.into.into()).ok();
+        }
+        let turns: Vec<Ratio> =
+            self.order.iter().filter_map(|at| self.angles.get(*at).copied()).collect();
+        let next = turns.iter().skip(1).chain(turns.first());
+        let apart = turns.iter().zip(next).filter_map(|(one, other)| {
+            let on = other.sub(*one).ok()?;
+            if on.is_positive() { Some(on) } else { on.add(Ratio::ONE).ok() }
+        });
+        apart.min().filter(|apart| *apart < Ratio::ONE)
     }
 
     /// Which division of the work is made after so many moves.
@@ -281,10 +296,17 @@ fn spaces(at: &At) -> Option<(i64, i64)> {
     })
 }
 
-/// The place in the list of the way asked for, counted from 1; the first where there is none such.
-fn chosen(asked: Option<u32>, ways: &[Way]) -> usize {
+/// The place in the list of the way asked for, counted from 1; where there is none such the first, or, with
+/// the work in the lathe spindle, the first that divides there: exact where the first is.
+fn chosen(asked: Option<u32>, ways: &[Way], entries: &Record) -> usize {
     let at = asked.and_then(|asked| usize::try_from(asked).ok()?.checked_sub(1));
-    at.filter(|at| *at < ways.len()).unwrap_or(0)
+    if let Some(at) = at.filter(|at| *at < ways.len()) {
+        return at;
+    }
+    let in_spindle = Arrangement::of(entries, true).work == WorkIn::LatheSpindle;
+    let exact = ways.first().is_some_and(|way| way.exact);
+    let suits = |way: &Way| !in_spindle || !by_plates(Some(way)) && way.exact == exact;
+    ways.iter().position(suits).unwrap_or(0)
 }
 
 fn owned(shop: &Shop) -> Result<Kit, Unmade> {

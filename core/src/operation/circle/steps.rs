@@ -10,7 +10,9 @@ use super::layout::Layout;
 use super::words;
 use crate::dividing::{At, Place, Setting, Way};
 use crate::exact::Ratio;
-use crate::operation::ready::{compound_fast, held, lathe, lock_of, set_speed};
+use crate::operation::ready::{
+    compound_fast, held, indicator_off, indicator_on, lathe, lock_of, set_speed,
+};
 use crate::operation::{Mark, Picture, Step};
 use crate::procedure::{
     Action, Adjustable, Axis, Between, Chalked, Cleared, Cutter, CutterAt, CutterStands, Face,
@@ -215,8 +217,12 @@ impl Circle {
             actions.extend([
                 Action::Remove(Item::Fitting { which: Fitting::Compound }),
                 Action::Mount(Item::Head { axis }),
-                Action::SetHeight { what: Adjustable::Head, above: Length::mm(Ratio::ZERO) },
             ]);
+            // Where nothing is said of a cutter there is nothing to be level with.
+            if work.layout.is_some() {
+                let above = Length::mm(Ratio::ZERO);
+                actions.push(Action::SetHeight { what: Adjustable::Head, above });
+            }
         }
         let mut held_at = crate::procedure::Work::at(match head {
             true => crate::procedure::WorkAt::Head,
@@ -393,6 +399,7 @@ impl Circle {
         ]);
         let first = if self.spotted(work) { spotter(layout) } else { layout.cutter.clone() };
         actions.extend(cutter_on(layout, first));
+        actions.extend(indicator_on(layout.gauge(layout.depth.0)));
         if !layout.in_head() {
             actions.extend(compound_fast(Axis::Along));
         }
@@ -494,6 +501,13 @@ impl Circle {
         }
         actions.push(Action::Lock { what: spindle });
         actions.extend(self.seen(&target));
+        if round && !self.direct() {
+            // From here the second lap is counted: two pins, or a plate that turns, needn't be home again.
+            actions.push(Action::Chalk { what: Chalked::CrankPin });
+            if matches!(way.setting, Setting::Compound { .. }) {
+                actions.push(Action::Chalk { what: Chalked::StopPin });
+            }
+        }
         let (mut label, mut figure) = words::figure(
             &place.at,
             self.between(before.as_ref(), &place).map_or(0, |moved| moved.0),
@@ -645,6 +659,7 @@ impl Circle {
             ]);
         }
         if let Some(layout) = work.layout {
+            actions.extend(indicator_off(layout.gauge(layout.depth.0)));
             if layout.stroke.is_none() {
                 actions.push(Action::Unlock { what: Lockable::Cross });
             }

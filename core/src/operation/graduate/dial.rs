@@ -171,6 +171,8 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         depth: Some(point.depth),
         flat: None,
         diameter: diameter.as_ref().map(Quantity::value),
+        length: lengths.map(|[long, ..]| long),
+        apart: circle.as_ref().and_then(Circle::apart),
         unit: diameter.as_ref().map_or(Unit::Mm, Quantity::unit),
     };
     let (layout, unmade) = match circle.as_ref().map(|_| Layout::of(arrangement, &cut, &tool, shop))

@@ -223,7 +223,13 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         lacking.push(Lacking { key: "length", needs: "operation.length" });
     }
     let out = match (&length, way) {
-        (Some(length), Way::Turn) => slender(length.value(), to.value()),
+        (Some(length), Way::Turn) => match slender(length.value(), to.value()) {
+            // It stands out of the holder by a little more than it is cut.
+            Slender::Stiff if steps::stands_out(length.value()) > thrice(from.value()) => {
+                Slender::NeedsCentre
+            }
+            out => out,
+        },
         _ => Slender::Stiff,
     };
     let mut cautions = vec![
@@ -338,6 +344,10 @@ fn lacks(way: Way, runs: Option<&Spindle>, thick: bool, long: bool) -> Option<Un
         }
         Some(_) => None,
     }
+}
+
+fn thrice(diameter: Ratio) -> Ratio {
+    diameter.mul(Ratio::whole(3)).unwrap_or(diameter)
 }
 
 /// Very slender work wants a steady.

@@ -5,7 +5,9 @@ use super::worked::Size;
 use crate::cutting::{CutKind, Slender};
 use crate::exact::Ratio;
 use crate::operation::feeding::PowerFeed;
-use crate::operation::ready::{compound_fast, held, lathe, lock_of, set_speed, tool};
+use crate::operation::ready::{
+    compound_fast, held, indicator_off, indicator_on, lathe, lock_of, set_speed, tool,
+};
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
 use crate::procedure::{
@@ -27,6 +29,11 @@ const OVER_THE_END: Ratio = Ratio::whole(3);
 /// The work stands out so much farther than it is cut, mm, so that the tool stays clear of the holder. Common
 /// practice, no source.
 const CLEAR_OF_HOLDER: Ratio = Ratio::whole(5);
+
+/// How far work stands out of its holder that is cut over such a length, mm.
+pub(super) fn stands_out(length: Ratio) -> Ratio {
+    length.add(CLEAR_OF_HOLDER).unwrap_or(length)
+}
 
 /// What is done at a step.
 enum Stage<'a> {
@@ -96,7 +103,7 @@ impl Size {
     }
 
     fn gauge(&self) -> Gauge {
-        self.kit.gauge(self.dial.is_some())
+        self.kit.gauge(self.dial.is_some(), self.passes.last().map(|pass| pass.travel))
     }
 
     fn speed(&self) -> Option<&Spindle> {
@@ -114,14 +121,13 @@ impl Size {
     /// The work as it must be held.
     fn work(&self) -> Work {
         let mut work = Work::at(WorkAt::LatheSpindle);
-        let from = Length::from(&self.from);
+        // Where no pass comes before it is measured, what it measures is what it is.
+        let measured = self.measured.as_ref().filter(|_| self.measuring().is_none());
+        let from = Length::from(measured.unwrap_or(&self.from));
         match self.way {
             Way::Turn => {
                 work.diameter = Some(from);
-                let out = self
-                    .length
-                    .as_ref()
-                    .and_then(|length| length.value().add(CLEAR_OF_HOLDER).ok());
+                let out = self.length.as_ref().map(|length| stands_out(length.value()));
                 work.out = out.map(|out| self.like(out));
             }
             Way::Bore => {
@@ -172,6 +178,7 @@ impl Size {
             _ => actions.extend(compound_fast(Axis::Along)),
         }
         actions.extend(self.gears_on());
+        actions.extend(indicator_on(self.gauge()));
         actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if let Some(spindle) = self.speed() {
             actions.extend(self.kit.to_run(&spindle.speed, true));
@@ -309,14 +316,21 @@ impl Size {
         }
     }
 
-    /// The first pass, where a short length is to be tried by hand before the power feed goes on.
+    /// The first pass, where a short length is to be tried by hand: before the power feed goes on, and where
+    /// nothing else is measured before the last cut.
     fn tried(&self) -> Option<&Pass> {
-        self.passes.first().filter(|_| self.way == Way::Turn && self.powered().is_some())
+        let by_power = self.way == Way::Turn && self.powered().is_some();
+        let unmeasured = self.way != Way::Face && self.measuring().is_none();
+        self.passes.first().filter(|_| by_power || unmeasured)
     }
 
     /// A few millimetres by hand at the first depth, and measured: the dial, the tool and the size touched are
     /// right before the length is cut by power.
     fn trial(&self, pass: &Pass) -> Step {
+        let bores = self.way == Way::Bore;
+        let off = if bores { Toward::In } else { Toward::Out };
+        let short =
+            self.length.as_ref().map_or(OVER_THE_END, |length| OVER_THE_END.min(length.value()));
         let clear = |slide, toward| Action::Clear { slide, toward, by: None };
         let actions = Vec::from([
             self.set_depth(pass),
@@ -324,20 +338,20 @@ impl Size {
             Action::Feed {
                 slide: Slide::Carriage,
                 toward: Toward::Headstock,
-                over: Some(self.like(OVER_THE_END)),
+                over: Some(self.like(short)),
                 to: None,
                 until: None,
                 by: FeedBy::Hand,
                 each_turn: None,
                 beat: None,
             },
-            clear(Slide::Cross, Toward::Out),
+            clear(Slide::Cross, off),
             clear(Slide::Carriage, Toward::Tailstock),
             lathe(Running::Stopped),
             Action::Deburr { what: Tended::Edges },
             Action::Clean { what: Tended::Work },
             Action::Measure {
-                what: Measured::Diameter,
+                what: if bores { Measured::Bore } else { Measured::Diameter },
                 with: Instrument::Caliper,
                 should_be: Some(self.like(pass.leaves)),
                 fills: None,
@@ -589,6 +603,7 @@ impl Size {
             ]);
         }
         actions.extend(self.gears_off());
+        actions.extend(indicator_off(self.gauge()));
         actions.push(Action::Unlock {
             what: match (self.way, self.depth()) {
                 (Way::Face, (Slide::Compound, _)) => Lockable::Carriage,

@@ -1,0 +1,210 @@
+//! Whether a part is what was asked.
+
+use super::asked::{Asked, MarkKind, Marks};
+use latheside_core::exact::Ratio;
+use latheside_core::lathe::{Mark, On, Part};
+use latheside_core::procedure::Shape;
+use serde_json::Value;
+
+/// Sums of binary fractions may be off by so much, mm.
+const SUMS: f64 = 1e-6;
+
+/// What a line of a slide's dial moves it, mm; nothing where it has none.
+pub(crate) fn line(shop: &Value, slide: &str) -> f64 {
+    let dial = &shop["lathe"]["dials"][slide];
+    let Some(text) = dial["division"].as_str() else { return 0.0 };
+    let mm = latheside_core::quantity::Quantity::parse(
+        text,
+        latheside_core::quantity::Measure::Length,
+        None,
+    );
+    let mm = mm.unwrap().value().to_f64();
+    if dial["reads"] == "diameter" { mm / 2.0 } else { mm }
+}
+
+/// How near a slide's reading is told: a hundredth of a line, less than which nobody is told to go beyond.
+fn told(shop: &Value, slide: &str) -> f64 {
+    line(shop, slide) / 100.0 + SUMS
+}
+
+/// What is wrong with the part; none where it is as asked. `off` is the answer's own error in turns,
+/// `measured` the part as it was measured before the last cut.
+pub(crate) fn wrong(
+    asked: &Asked,
+    part: &Part,
+    measured: Option<&Part>,
+    shop: &Value,
+    off: f64,
+) -> Option<String> {
+    match asked {
+        Asked::Turned { from, to, length, measured: entered } => {
+            let before = measured.and_then(|part| part.radius(-length / 2.0));
+            let radius = last(*to, before, *entered, 1.0);
+            sized(&part.outside, radius, from / 2.0, *length, shop)
+                .or_else(|| marked(part))
+                .or_else(|| (part.face != 0.0).then(|| "the end was faced".to_owned()))
+        }
+        Asked::Bored { from, to, length, measured: entered } => {
+            let before = measured.and_then(|part| part.bore_radius(-length / 2.0));
+            let radius = last(*to, before, *entered, -1.0);
+            let _ = from;
+            sized(&part.bore, radius, from / 2.0, *length, shop).or_else(|| marked(part))
+        }
+        Asked::Faced { off, to, measured: entered } => {
+            let slide = if line(shop, "compound") > 0.0 { "compound" } else { "carriage" };
+            let left = match (measured, entered) {
+                (Some(before), Some(entered)) => before.face.abs() + f64::max(entered - to, 0.0),
+                _ => *off,
+            };
+            let by = (-part.face - left).abs();
+            (by > told(shop, slide)).then(|| format!("faced by {} for {left}", -part.face))
+        }
+        Asked::Held => marked(part).or_else(|| {
+            let cut = part.face != 0.0 || part.outside.len() > 1 || part.bore.len() > 1;
+            cut.then(|| "something was cut".to_owned())
+        }),
+        Asked::Marks(marks) => cut_round(marks, part, shop, off),
+    }
+}
+
+/// The radius after the last cut: as asked, or by what was measured before it.
+fn last(to: f64, before: Option<f64>, entered: Option<f64>, way: f64) -> f64 {
+    match (before, entered) {
+        (Some(before), Some(entered)) => before - way * f64::max(way * (entered - to), 0.0) / 2.0,
+        _ => to / 2.0,
+    }
+}
+
+fn marked(part: &Part) -> Option<String> {
+    (!part.marks.is_empty()).then(|| "marks that nobody asked for".to_owned())
+}
+
+/// One radius from the end to the length, the old one from there on.
+fn sized(
+    profile: &[latheside_core::lathe::Segment],
+    radius: f64,
+    was: f64,
+    length: f64,
+    shop: &Value,
+) -> Option<String> {
+    let near = told(shop, "cross");
+    let along = told(shop, "carriage");
+    let Some(end) = profile.last() else { return Some("nothing was cut".to_owned()) };
+    if (end.radius - radius).abs() > near {
+        return Some(format!("a radius of {} for {radius}", end.radius));
+    }
+    if end.to.abs() > SUMS {
+        return Some(format!("the end lies at {}", end.to));
+    }
+    if (end.from + length).abs() > along {
+        return Some(format!("{} long for {length}", -end.from));
+    }
+    let rest = &profile[..profile.len() - 1];
+    let touched = rest.iter().find(|one| (one.radius - was).abs() > SUMS);
+    touched.map(|one| format!("past the length it has a radius of {} for {was}", one.radius))
+}
+
+fn cut_round(asked: &Marks, part: &Part, shop: &Value, off: f64) -> Option<String> {
+    if asked.kind == MarkKind::Nothing {
+        return marked(part);
+    }
+    let spots: Vec<&Mark> =
+        part.marks.iter().filter(|mark| mark.shape == Shape::CentreDrill).collect();
+    let marks: Vec<&Mark> =
+        part.marks.iter().filter(|mark| mark.shape != Shape::CentreDrill).collect();
+    if marks.len() != asked.places.len() {
+        return Some(format!("{} cut for {}", marks.len(), asked.places.len()));
+    }
+    if !spots.is_empty() {
+        let alone = spots.len() != marks.len()
+            || spots.iter().any(|spot| marks.iter().all(|mark| mark.angle != spot.angle));
+        if alone {
+            return Some("centre drilled elsewhere than drilled".to_owned());
+        }
+    }
+    let first = marks[0].angle;
+    let mut at: Vec<(Ratio, &Mark)> = Vec::new();
+    for mark in &marks {
+        let from = mark.angle.sub(first).unwrap();
+        let turns = Ratio::new(from.floor(), 1).unwrap();
+        at.push((from.sub(turns).unwrap(), mark));
+    }
+    // The first once more where it comes a little short of a whole turn.
+    at.sort_by_key(|(from, _)| *from);
+    for ((from, _), wanted) in at.iter().zip(&asked.places) {
+        let by = from.sub(*wanted).unwrap().abs();
+        let wrong = if off > 0.0 { by.to_f64() > off * 1.000_001 + 1e-12 } else { !by.is_zero() };
+        if wrong {
+            return Some(format!("at {from} of a turn for {wanted}, {off} allowed"));
+        }
+    }
+    for (number, (_, mark)) in at.iter().enumerate() {
+        if let Some(why) = one_wrong(asked, mark, number, shop) {
+            return Some(format!("mark {number}: {why}"));
+        }
+    }
+    if asked.scale { lengths(&at) } else { None }
+}
+
+fn one_wrong(asked: &Marks, mark: &Mark, number: usize, shop: &Value) -> Option<String> {
+    let _ = number;
+    let on = if asked.on_face { On::Face } else { On::Rim };
+    if mark.on != on {
+        return Some("on the wrong face".to_owned());
+    }
+    if mark.flat != (asked.kind == MarkKind::Flat) {
+        return Some(format!("a flat for none, or none for a flat: {mark:?}"));
+    }
+    if mark.off.abs() > SUMS {
+        return Some(format!("{} beside the middle", mark.off));
+    }
+    let in_head = !matches!(mark.shape, Shape::Scriber) && asked.on_face;
+    let _ = in_head;
+    // Which slide set the depth isn't asked: the coarser of the two bounds it.
+    let near = f64::max(told(shop, "cross"), told(shop, "carriage"));
+    if let Some(depth) = asked.depth
+        // A flat's own depth is told to a tenth of a micrometre.
+        && (mark.depth - depth).abs() > near + 1e-4
+    {
+        return Some(format!("{} deep for {depth}", mark.depth));
+    }
+    if asked.kind == MarkKind::Hole {
+        let drilled = matches!(mark.shape, Shape::Drill | Shape::EndMill);
+        if !drilled {
+            return Some(format!("a hole by {:?}", mark.shape));
+        }
+    }
+    if let Some(circle) = asked.circle
+        && (mark.from - circle).abs() > told(shop, "cross")
+    {
+        return Some(format!("at a radius of {} for {circle}", mark.from));
+    }
+    if let Some(width) = asked.width
+        && (mark.width - width).abs() > near * 2.0 + 1e-6
+        // Less deep than its radius an end mill's side cuts a narrower hollow.
+        && mark.shape != Shape::Scriber
+    {
+        return Some(format!("{} wide for {width}", mark.width));
+    }
+    if let Some(length) = asked.length
+        && (mark.length() - length).abs() > near
+    {
+        return Some(format!("{} long for {length}", mark.length()));
+    }
+    None
+}
+
+/// Every tenth line the longest, the other fives shorter, the rest the shortest.
+fn lengths(at: &[(Ratio, &Mark)]) -> Option<String> {
+    let of = |number: usize| if number % 10 == 0 { 0 } else { 1 + usize::from(number % 5 != 0) };
+    let mut sizes = [None; 3];
+    for (number, (_, mark)) in at.iter().enumerate() {
+        let size = sizes[of(number)].get_or_insert(mark.length());
+        if (*size - mark.length()).abs() > 1e-6 {
+            return Some(format!("line {number} is {} long for {size}", mark.length()));
+        }
+    }
+    let known: Vec<f64> = sizes.into_iter().flatten().collect();
+    let falls = known.windows(2).all(|two| two[0] > two[1]);
+    (!falls).then(|| format!("long, middle and short are {known:?}"))
+}
