@@ -3,9 +3,11 @@
 #![allow(clippy::print_stdout)] // the tables are what a long run is for
 
 mod asked;
+mod faults;
 mod judgement;
 mod mutation;
 mod random;
+mod rules;
 mod runner;
 mod search;
 mod setups;
@@ -25,6 +27,9 @@ use tally::Tally;
 
 /// The runs of the ordinary test.
 const RUNS: u64 = 2_400;
+
+/// The share of spoilt procedures that must be found out.
+const CAUGHT: f64 = 0.95;
 
 /// The error that an answer states of the way that it carries out, in turns; nought where it is exact.
 fn stated(answer: &Value) -> f64 {
@@ -235,6 +240,11 @@ fn random_work_on_random_machines_comes_out_as_asked() {
             "{seed} {} ({}; {}): {why}\n    {}",
             case.kind, case.arrangement, case.lack, case.entries
         );
+    }
+    if only.is_none() {
+        let share = f64::from(spoilt.caught()) / f64::from(spoilt.tried().max(1));
+        assert!(share >= CAUGHT, "only {share} of what was spoilt is found out");
+        println!("{}", rules::judged(&tally.met, &spoilt.fired));
     }
     assert!(wrong.is_empty(), "{} of {} runs go wrong", wrong.len(), tally.runs);
 }

@@ -75,6 +75,11 @@ fn spoilt(deeds: &[Deed], at: usize, sort: Sort, random: &mut Random) -> Option<
     if step.starts_with("slack/") && sort == Sort::WrongHole {
         return None;
     }
+    // Once round is the same either way.
+    let round = matches!(action, Action::TurnByHand { turns: Some(_), .. });
+    if round && sort == Sort::OtherWay {
+        return None;
+    }
     let mut new = deeds.to_vec();
     let running = |action: &Action| matches!(action, Action::Spindle { is: Running::Stopped, .. });
     match sort {

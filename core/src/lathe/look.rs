@@ -6,7 +6,7 @@ use super::{Lathe, Rule, SAME};
 use crate::exact::Ratio;
 use crate::procedure::{
     Adjustable, Axis, Cleared, CutterStands, InOut, Lockable, OnOff, OpenShut, Running, Spindle,
-    Statement,
+    Statement, Turning,
 };
 
 impl Lathe {
@@ -56,6 +56,12 @@ impl Lathe {
                 if hole.is_some() {
                     let loose = self.m.lock(Lockable::Head) != Some(true);
                     self.judge(Rule::Idx003, loose, "at its place the head isn't clamped");
+                    let back = self.m.head.way == Some(Turning::Back);
+                    self.judge(
+                        Rule::Idx002,
+                        back,
+                        "come to backwards: the slack lies on the other side",
+                    );
                 }
             }
             Statement::StopPin { is, hole, circle } => {
@@ -142,6 +148,16 @@ impl Lathe {
                     let against = self.m.clear == Some(false) && self.m.in_work;
                     self.judge(Rule::LookFalse, against, "the cutter stands in the work");
                     self.m.clear = self.m.clear.or(Some(true));
+                }
+                if *what == Cleared::Work && self.m.work_in_spindle() {
+                    let lock = self.m.lock(Lockable::LatheSpindle);
+                    let rules = (Rule::UnknownLock, Rule::MoveLocked);
+                    self.need(
+                        lock,
+                        false,
+                        rules,
+                        "the spindle's lock as the work is turned through",
+                    );
                 }
                 match what {
                     Cleared::Work => self.m.turned_through = true,

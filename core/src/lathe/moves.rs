@@ -348,6 +348,9 @@ impl Lathe {
                 far = if out { f64::max(far, need) } else { far };
             } else if bore && axis == 0 {
                 wrong = moves > 0.0;
+            } else if axis == 0 && self.m.turns_work() {
+                // How far out it stands isn't known: across the work is no way out of it.
+                wrong = moves < 0.0;
             }
         }
         self.judge(Rule::PartWrong, wrong, "drawn deeper into the work, not clear of it");
