@@ -202,7 +202,13 @@ fn random_work_on_random_machines_comes_out_as_asked() {
     let mut spoilt = Spoilt::default();
     let mut wrong: Vec<(u64, Case, String)> = Vec::new();
     let only = std::env::var("LATHESIDE_SEED").ok().and_then(|seed| seed.parse::<u64>().ok());
-    for seed in only.map_or(0..runs(), |seed| seed..seed + 1) {
+    let seconds = std::env::var("LATHESIDE_SECONDS").ok().and_then(|time| time.parse::<u64>().ok());
+    let began = std::time::Instant::now();
+    let all = if seconds.is_some() { u64::MAX } else { runs() };
+    for seed in only.map_or(0..all, |seed| seed..seed + 1) {
+        if seconds.is_some_and(|seconds| began.elapsed().as_secs() >= seconds) {
+            break;
+        }
         let case = setups::case(seed);
         let here = std::panic::AssertUnwindSafe(|| made(case.clone(), &mut tally));
         let came = std::panic::catch_unwind(here).unwrap_or_else(|_| Err("panics".to_owned()));
