@@ -88,10 +88,10 @@ pub fn any_setup(dice: &mut Dice, operations: usize) -> Node {
 
 /// Setups that come to something.
 pub const ORDINARY: [&str; 4] = [
-    include_str!("links/example.json"),
-    include_str!("links/inch.json"),
-    include_str!("links/common.json"),
-    include_str!("links/format.json"),
+    include_str!("files/links/example.json"),
+    include_str!("files/links/inch.json"),
+    include_str!("files/links/common.json"),
+    include_str!("files/links/format.json"),
 ];
 
 /// The file of a setup that comes to something, with an entry or two of one kind of operation and of the

@@ -1,6 +1,6 @@
 //! A setup in, what its operations come to out: as a file does it.
 
-use latheside_core::operation::{Card, Found, Span};
+use latheside_core::operation::{Card, Found, Line, Span, Step};
 use latheside_core::record::Node;
 use latheside_core::setup::{answers, read_file};
 use latheside_core::shop::Shop;
@@ -56,6 +56,14 @@ pub fn lines(card: &Card) -> Vec<String> {
         Span::Figure(text) | Span::Word(text) => text.clone(),
     };
     card.lines.iter().map(|line| line.iter().map(text).collect()).collect()
+}
+
+/// All that a step says, in the order in which it is read.
+#[must_use]
+pub fn said(step: &Step) -> String {
+    let lines = step.lines();
+    let text = |line: &Line| line.iter().map(Span::text).collect::<String>();
+    lines.iter().map(text).collect::<Vec<_>>().join(" ")
 }
 
 /// The value of a card's small setting; empty where there is none.

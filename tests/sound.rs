@@ -140,7 +140,11 @@ impl Reader {
             assert!(!bare, "{}: a bare figure", step.title);
             self.unspoilt(&step.figure, &step.title);
             self.unspoilt(&step.label, &step.title);
-            assert!(!step.say.is_empty(), "{}: nothing is to be done", step.title);
+            assert!(!step.lines().is_empty(), "{}: nothing is to be done", step.title);
+            for line in step.lines() {
+                let text: String = line.iter().map(Span::text).collect();
+                self.readable(&text, &step.title);
+            }
             for say in &step.say {
                 self.readable(say, &step.title);
                 let paired = say.matches('*').count() % 2 == 0 && !say.contains("**");
@@ -252,6 +256,11 @@ pub fn answered(setup: &Setup) {
         let limit = if operation.takes_long() { Duration::MAX } else { GROSS };
         let answer = within(limit, name, || operation.answer(&shop));
         in_time(name, || reader.screen(&answer));
+        // What is shown has been carried out on the modelled lathe, without a fault.
+        if let Some(found) = answer.found.as_ref().filter(|_| answer.unmade.is_none()) {
+            let fault = in_time(name, || found.steps().fault(&shop));
+            assert!(fault.is_none(), "{name}: {fault:?} in {}", write_file(setup));
+        }
         for lacking in &answer.lacking {
             let known =
                 lacking.needs.starts_with("shop.") || lacking.needs.starts_with("operation.");

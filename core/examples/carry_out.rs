@@ -1,6 +1,8 @@
 //! Works a setup file out and carries its steps out on the modelled lathe, from the JSON and the shop
 //! alone: faults by step, and the part as it comes out.
 
+#![allow(clippy::print_stdout)] // printing is what it is for
+
 use latheside_core::lathe::Lathe;
 use latheside_core::procedure::FiledStep;
 use latheside_core::record::Node;

@@ -10,7 +10,7 @@ use std::fs;
 async fn to_the_cut(phone: &Phone) -> Outcome {
     let setup = json!({
         "format": "latheside-setup", "version": 1, "name": "Slot",
-        "shop": { "lathe": { "spindle_speeds": [900], "dials": { "cross": { "division": "0.02 mm", "divisions": 100 } } } },
+        "shop": { "lathe": { "spindle_speeds": [900], "dials": { "cross": { "reads": "radius", "division": "0.02 mm", "divisions": 100 } } } },
         "operations": [{ "kind": "cut", "process": "mill", "stock": "mild-steel", "diameter": "3 mm", "teeth": 2 }],
     });
     let folder = Download::folder()?;

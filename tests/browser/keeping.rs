@@ -25,7 +25,7 @@ pub(crate) async fn fault_10_the_page_opens_with_its_server_gone(phone: &mut Pho
     phone.open("").await?;
     phone.shot("offline").await?;
     // A link that comes in while there is no network opens and is answered.
-    let table = include_str!("../links/golden.tsv");
+    let table = include_str!("../files/links/golden.tsv");
     let link = table.lines().next().and_then(|row| row.split('\t').nth(1)).ok_or("no link")?;
     phone.visit("about:blank").await.ok();
     phone.open(&format!("#{link}")).await?;

@@ -50,7 +50,7 @@ pub(crate) async fn fault_14_a_death_in_any_room_is_owned_up_to(phone: &mut Phon
         dies_and_comes_back(phone, room, touched).await.map_err(|why| format!("{room}: {why}"))?;
     }
     // A link that nobody has saved yet: to come back to it is enough.
-    let table = include_str!("../links/golden.tsv");
+    let table = include_str!("../files/links/golden.tsv");
     let link = table.lines().next().and_then(|row| row.split('\t').nth(1)).ok_or("no link")?;
     dies_and_comes_back(phone, &format!("#{link}"), "[data-do=save-link]").await?;
     // The answers' own module dies while one types: what was typed is answered by a fresh one.

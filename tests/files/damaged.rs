@@ -6,9 +6,9 @@ use proptest::prelude::*;
 use proptest::sample::Index;
 
 const EXAMPLES: [&str; 3] = [
-    include_str!("../links/example.json"),
-    include_str!("../links/inch.json"),
-    include_str!("../links/every.json"),
+    include_str!("links/example.json"),
+    include_str!("links/inch.json"),
+    include_str!("links/every.json"),
 ];
 
 /// Read, or refused in one short line.

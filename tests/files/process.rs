@@ -64,11 +64,11 @@ fn file(name: &str) -> String {
 }
 
 /// The long example: an operation of each kind.
-const LONG: &str = include_str!("../links/format.json");
+const LONG: &str = include_str!("links/format.json");
 
 #[test]
 fn a_file_or_standard_input_gives_the_same_answers() {
-    let answers = solved(&[&file("links/format.json")], b"");
+    let answers = solved(&[&file("files/links/format.json")], b"");
     assert_eq!(answers["format"], "latheside-answers");
     assert_eq!(answers["version"], 1);
     let asked: serde_json::Value = serde_json::from_str(LONG).unwrap();
@@ -112,7 +112,7 @@ fn a_refused_file_says_one_line() {
     assert_eq!(refused(&["-"], large.as_bytes()), "the file is larger than 4 MB: no more is read");
     let missing = refused(&["no such file.json"], b"");
     assert!(missing.starts_with("no such file.json can't be read: "), "{missing}");
-    let folder = refused(&[&file("links")], b"");
+    let folder = refused(&[&file("files/links")], b"");
     assert!(folder.contains("can't be read: "), "{folder}");
     let names = refused(&["-"], b"{\"format\": \"latheside-setup\", \"version\": 1, \"a\\nb\": 1}");
     assert!(names.starts_with("a b: unknown key"), "{names}");

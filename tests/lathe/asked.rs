@@ -21,9 +21,8 @@ pub(crate) enum Asked {
         length: f64,
         measured: Option<f64>,
     },
-    /// So much off the length.
+    /// To such a length.
     Faced {
-        off: f64,
         to: f64,
         measured: Option<f64>,
     },
@@ -41,6 +40,8 @@ pub(crate) struct Marks {
     pub(crate) even: Option<u64>,
     pub(crate) on_face: bool,
     pub(crate) kind: MarkKind,
+    /// The diameter of the rim, or of the circle on which holes stand.
+    pub(crate) diameter: Option<f64>,
     /// None where a hole goes through or nothing says it.
     pub(crate) depth: Option<f64>,
     pub(crate) width: Option<f64>,
@@ -96,7 +97,7 @@ fn size(entries: &Value) -> Asked {
     let (from, to) = (get("from").unwrap(), get("to").unwrap());
     let (length, measured) = (get("length").unwrap_or(0.0), get("measured"));
     match entries["process"].as_str() {
-        Some("face") => Asked::Faced { off: from - to, to, measured },
+        Some("face") => Asked::Faced { to, measured },
         Some("bore") => Asked::Bored { from, to, length, measured },
         _ => Asked::Turned { from, to, length, measured },
     }
@@ -109,6 +110,7 @@ fn evenly(into: u64) -> Marks {
         even: Some(into),
         on_face: false,
         kind: MarkKind::Line,
+        diameter: None,
         depth: None,
         width: None,
         circle: None,
@@ -168,7 +170,9 @@ fn divided(entries: &Value, shop: &Value) -> Marks {
         depth,
         width,
         circle: diameter.filter(|_| kind == MarkKind::Hole).map(|d| d / 2.0),
-        length: get("length").filter(|_| matches!(kind, MarkKind::Line | MarkKind::Slot)),
+        diameter,
+        length: get("length")
+            .filter(|_| matches!(kind, MarkKind::Line | MarkKind::Slot | MarkKind::Flat)),
         ..marks
     }
 }

@@ -27,51 +27,31 @@ fn told(shop: &Value, slide: &str) -> f64 {
     line(shop, slide) / 100.0 + SUMS
 }
 
-/// What is wrong with the part; none where it is as asked. `off` is the answer's own error in turns,
-/// `measured` the part as it was measured before the last cut.
-pub(crate) fn wrong(
-    asked: &Asked,
-    part: &Part,
-    measured: Option<&Part>,
-    shop: &Value,
-    off: f64,
-) -> Option<String> {
+/// What is wrong with the part; none where it is as asked. `off` is the answer's own error in turns.
+pub(crate) fn wrong(asked: &Asked, part: &Part, shop: &Value, off: f64) -> Option<String> {
     match asked {
-        Asked::Turned { from, to, length, measured: entered } => {
-            let before = measured.and_then(|part| part.radius(-length / 2.0));
-            let radius = last(*to, before, *entered, 1.0);
+        Asked::Turned { from, to, length, measured } => {
+            let radius = measured.map_or(*to, |measured| f64::min(measured, *to)) / 2.0;
             sized(&part.outside, radius, from / 2.0, *length, shop)
                 .or_else(|| marked(part))
                 .or_else(|| (part.face != 0.0).then(|| "the end was faced".to_owned()))
         }
-        Asked::Bored { from, to, length, measured: entered } => {
-            let before = measured.and_then(|part| part.bore_radius(-length / 2.0));
-            let radius = last(*to, before, *entered, -1.0);
-            let _ = from;
+        Asked::Bored { from, to, length, measured } => {
+            let radius = measured.map_or(*to, |measured| f64::max(measured, *to)) / 2.0;
             sized(&part.bore, radius, from / 2.0, *length, shop).or_else(|| marked(part))
         }
-        Asked::Faced { off, to, measured: entered } => {
+        Asked::Faced { to, measured } => {
             let slide = if line(shop, "compound") > 0.0 { "compound" } else { "carriage" };
-            let left = match (measured, entered) {
-                (Some(before), Some(entered)) => before.face.abs() + f64::max(entered - to, 0.0),
-                _ => *off,
-            };
-            let by = (-part.face - left).abs();
-            (by > told(shop, slide)).then(|| format!("faced by {} for {left}", -part.face))
+            let length = measured.map_or(*to, |measured| f64::min(measured, *to));
+            let Some(was) = part.length else { return Some("of no known length".to_owned()) };
+            let off = (was + part.face - length).abs();
+            (off > told(shop, slide)).then(|| format!("{} long for {length}", was + part.face))
         }
         Asked::Held => marked(part).or_else(|| {
             let cut = part.face != 0.0 || part.outside.len() > 1 || part.bore.len() > 1;
             cut.then(|| "something was cut".to_owned())
         }),
         Asked::Marks(marks) => cut_round(marks, part, shop, off),
-    }
-}
-
-/// The radius after the last cut: as asked, or by what was measured before it.
-fn last(to: f64, before: Option<f64>, entered: Option<f64>, way: f64) -> f64 {
-    match (before, entered) {
-        (Some(before), Some(entered)) => before - way * f64::max(way * (entered - to), 0.0) / 2.0,
-        _ => to / 2.0,
     }
 }
 
@@ -139,27 +119,53 @@ fn cut_round(asked: &Marks, part: &Part, shop: &Value, off: f64) -> Option<Strin
         }
     }
     for (number, (_, mark)) in at.iter().enumerate() {
-        if let Some(why) = one_wrong(asked, mark, number, shop) {
+        let why = one_wrong(asked, mark, shop).or_else(|| narrow(asked, mark, number, shop));
+        if let Some(why) = why {
             return Some(format!("mark {number}: {why}"));
         }
     }
     if asked.scale { lengths(&at) } else { None }
 }
 
-fn one_wrong(asked: &Marks, mark: &Mark, number: usize, shop: &Value) -> Option<String> {
-    let _ = number;
+/// Whether a flat leaves a ridge at one of its edges: it must be as wide as the chord at its depth, or reach
+/// as far as where the next flat, as deep, takes over: half the distance across times the tangent of half
+/// the angle between the two.
+fn narrow(asked: &Marks, mark: &Mark, number: usize, shop: &Value) -> Option<String> {
+    let (MarkKind::Flat, Some(depth), Some(diameter)) = (asked.kind, asked.depth, asked.diameter)
+    else {
+        return None;
+    };
+    // Its depth is told to a tenth of a micrometre.
+    let depth = depth - 1e-4;
+    let count = asked.places.len();
+    let place = |number: usize| asked.places[number % count].to_f64();
+    let on = (place(number + 1) - place(number)).rem_euclid(1.0);
+    let back = (place(number) - place(number + count - 1)).rem_euclid(1.0);
+    let chord = (depth * (diameter - depth)).max(0.0).sqrt();
+    let half = |turns: f64| {
+        let meets = turns > 0.0 && turns < 0.5;
+        let met = (diameter / 2.0 - depth) * (std::f64::consts::PI * turns).tan();
+        if meets { chord.min(met) } else { chord }
+    };
+    let wants = 2.0 * half(on).max(half(back));
+    let near = 2.0 * told(shop, "cross").max(told(shop, "carriage")) + 1e-3;
+    (mark.width + near < wants).then(|| format!("a flat {} wide for {wants}", mark.width))
+}
+
+fn one_wrong(asked: &Marks, mark: &Mark, shop: &Value) -> Option<String> {
     let on = if asked.on_face { On::Face } else { On::Rim };
     if mark.on != on {
         return Some("on the wrong face".to_owned());
     }
-    if mark.flat != (asked.kind == MarkKind::Flat) {
-        return Some(format!("a flat for none, or none for a flat: {mark:?}"));
+    if mark.flat && asked.kind != MarkKind::Flat {
+        return Some("a flat for none".to_owned());
+    }
+    if asked.kind == MarkKind::Flat && mark.shape != Shape::EndMill {
+        return Some(format!("a flat by {:?}", mark.shape));
     }
     if mark.off.abs() > SUMS {
         return Some(format!("{} beside the middle", mark.off));
     }
-    let in_head = !matches!(mark.shape, Shape::Scriber) && asked.on_face;
-    let _ = in_head;
     // Which slide set the depth isn't asked: the coarser of the two bounds it.
     let near = f64::max(told(shop, "cross"), told(shop, "carriage"));
     if let Some(depth) = asked.depth

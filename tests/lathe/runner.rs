@@ -66,8 +66,6 @@ pub(crate) fn deeds(steps: &[FiledStep]) -> Vec<Deed> {
 pub(crate) struct Carried {
     pub(crate) faults: Vec<Fault>,
     pub(crate) part: Part,
-    /// The part as it was when what was measured before the last cut was to be entered.
-    pub(crate) measured: Option<Part>,
     /// Which rules came up, and how often.
     pub(crate) met: Vec<(Rule, u32)>,
 }
@@ -75,18 +73,13 @@ pub(crate) struct Carried {
 /// Carries actions out on the lathe of a shop.
 pub(crate) fn carried(deeds: &[Deed], shop: &Shop) -> Carried {
     let mut lathe = Lathe::new(shop);
-    let mut measured = None;
     for (step, action) in deeds {
         lathe.carry_out(step, action);
-        if let Action::Measure { fills: Some(_), .. } = action {
-            measured.get_or_insert_with(|| lathe.part().clone());
-        }
     }
     lathe.finish();
     Carried {
         faults: lathe.faults().to_vec(),
         part: lathe.part().clone(),
-        measured,
         met: lathe.met().collect(),
     }
 }

@@ -362,6 +362,9 @@ fn divide(random: &mut Random, marks: &str, shop: &Value, entries: &mut Map<Stri
             }
         }
         "flats" => {
+            if random.percent(95) {
+                put("length", mm(random.from_to(300, 2500)));
+            }
             if own || random.percent(60) {
                 // Between nine and ten tenths of the diameter.
                 put("across", mm(diameter * random.from_to(85, 97) / 100));

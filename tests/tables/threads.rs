@@ -1,7 +1,9 @@
 //! Threads beside the printed tables: names and series.
 
 use latheside_core::exact::Ratio;
-use latheside_core::threads::{Class, Hand, Series, Side, parse, standard, suggest};
+use latheside_core::threads::{
+    Class, Designation, DesignationError, Hand, Series, Side, listed, parse, standard, suggest,
+};
 
 /// As written; as understood; pitch × 127/5 or mm as a fraction; starts; left-hand.
 type Name = (&'static str, &'static str, (i64, i64), u16, bool);
@@ -21,21 +23,29 @@ const NAMES: &[Name] = &[
     ("M8-6H", "M8-6H", (5, 4), 1, false),
     ("1/4-20 UNC-2A", "1/4-20 UNC-2A", (127, 100), 1, false),
     ("1/4 UNC", "1/4-20 UNC", (127, 100), 1, false),
-    ("0.25-20", "1/4-20 UNC", (127, 100), 1, false),
-    ("¼-20", "1/4-20 UNC", (127, 100), 1, false),
-    ("1/4\" x 20", "1/4-20 UNC", (127, 100), 1, false),
-    ("1/4-24", "1/4-24 UNS", (127, 120), 1, false),
+    ("0.25-20 UNC", "1/4-20 UNC", (127, 100), 1, false),
+    ("0.25-28", "1/4-28 UNF", (127, 140), 1, false),
+    ("¼-28", "1/4-28 UNF", (127, 140), 1, false),
+    ("1/4\" x 28", "1/4-28 UNF", (127, 140), 1, false),
+    // A class says whose it is.
+    ("1/4-20-2A", "1/4-20 UNC-2A", (127, 100), 1, false),
+    ("1/4-24 UNS", "1/4-24 UNS", (127, 120), 1, false),
+    ("1/4 x 40 ME", "1/4-40 ME", (127, 200), 1, false),
+    ("1/4 brass", "1/4-26 Brass", (127, 130), 1, false),
+    ("1/4 x 26 BSB", "1/4-26 Brass", (127, 130), 1, false),
+    ("1/4 cycle", "1/4-26 BSC", (127, 130), 1, false),
+    ("1.370 BSC", "1.37-24 BSC", (127, 120), 1, false),
     ("#10-32", "#10-32 UNF", (127, 160), 1, false),
     ("10-32 UNF", "#10-32 UNF", (127, 160), 1, false),
     ("No. 4-40", "#4-40 UNC", (127, 200), 1, false),
     ("1-8 UNC", "1-8 UNC", (127, 40), 1, false),
     ("1-64 UNC", "#1-64 UNC", (127, 320), 1, false),
     ("1 1/8-8 UN", "1 1/8-8 8-UN", (127, 40), 1, false),
-    ("1-1/8-7", "1 1/8-7 UNC", (127, 35), 1, false),
+    ("1-1/8-7 UNC", "1 1/8-7 UNC", (127, 35), 1, false),
     ("2 1/2-28 UNS", "2 1/2-28 UNS", (127, 140), 1, false),
     // Neither is in a table: a large number with few threads is a screw's number, a small one inches.
     ("5-20", "#5-20 UNS", (127, 100), 1, false),
-    ("3-20", "3-20 UNS", (127, 100), 1, false),
+    ("3-20 UNS", "3-20 UNS", (127, 100), 1, false),
     ("2-32", "#2-32 UNS", (127, 160), 1, false),
     ("1/4 BSW", "1/4 BSW", (127, 100), 1, false),
     ("1/4 Whit", "1/4 BSW", (127, 100), 1, false),
@@ -136,9 +146,62 @@ fn what_is_not_understood_is_named() {
     }
 }
 
+/// What is several threads is asked for, each by name with what tells it from the others.
+#[test]
+fn what_is_several_threads_is_asked_for() {
+    for (written, says) in [
+        (
+            "1/4 × 40",
+            "1/4 × 40 could be several threads: say which, 1/4-40 ME (55°, model engineers') or 1/4-40 UNS (60°)",
+        ),
+        (
+            "1/4 x 26",
+            "1/4 × 26 could be several threads: say which, 1/4 BSF (55°), 1/4-26 Brass (55°, brass tube and fittings), 1/4-26 BSC (60°, rounded, cycles) or 1/4-26 UNS (60°)",
+        ),
+        ("1/4-20", "say which, 1/4-20 UNC (60°) or 1/4 BSW (55°)"),
+        (
+            "3/8-26 tpi",
+            "3/8-26 Brass (55°, brass tube and fittings), 3/8-26 BSC (60°, rounded, cycles)",
+        ),
+        ("1/2-12", "say which, 1/2 BSW (55°) or 1/2-12 UNS (60°)"),
+        ("1/8 x 28", "1/8-28 Whit (55°)"),
+        ("1/4-27", "say which, 1/4-27 UNS (60°) or 1/4-27 Whit (55°)"),
+        (
+            "1/4 ME",
+            "say which, 1/4-40 ME (55°, model engineers') or 1/4-32 ME (55°, model engineers')",
+        ),
+        ("1 1/8-7", "say which, 1 1/8-7 UNC (60°) or 1 1/8 BSW (55°)"),
+    ] {
+        let why = parse(written).expect_err(written).to_string();
+        assert!(why.contains(says), "{written}: {why}");
+        // Each of them can be named.
+        let Err(DesignationError::Which { meant, .. }) = parse(written) else {
+            panic!("{written}")
+        };
+        for thread in meant {
+            assert_eq!(parse(&thread.to_string()), Ok(thread), "{written}: {thread}");
+        }
+    }
+    // Whatever two lists have at one size and pitch is never taken for one of them.
+    let inch = |d: &&Designation| d.to_string().split(['-', ' ']).count() > 1;
+    for thread in listed().iter().filter(inch) {
+        let (Some(tpi), Some(_)) = (thread.tpi(), thread.diameter) else { continue };
+        let same = listed().into_iter().filter(|d| d.size == thread.size && d.tpi() == Some(tpi));
+        let kept = |d: &Designation| d.series.standard() != "ISO 261" && d.series != Series::Ba;
+        let same: Vec<_> = same.filter(kept).collect();
+        if same.len() > 1 && thread.size.numer() < 100 {
+            let written = format!("{}-{tpi}", thread.size);
+            assert!(
+                matches!(parse(&written), Err(DesignationError::Which { .. })),
+                "{written}: {same:?}"
+            );
+        }
+    }
+}
+
 #[test]
 fn every_standard_name_reads_back() {
-    let all = standard();
+    let all = listed();
     assert!(all.len() >= 200, "{}", all.len());
     for thread in &all {
         let name = thread.to_string();

@@ -203,6 +203,48 @@ fn inch_sizes() {
     }
 }
 
+/// Model engineers', brass and cycle threads: pitch diameter and screw's root, in or mm.
+#[test]
+fn threads_of_the_other_lists() {
+    // (name, pitch diameter in, minor diameter in, within, source)
+    let whitworth = "Whitworth form, BS 84: depth 0.640327 p";
+    let cycle = "a public table of BS 811 cycle threads; depth 0.5327 p";
+    #[rustfmt::skip]
+    let rows = [
+        ("1/8-40 ME", Some(0.108_992), 0.092_984, 1e-5, whitworth),
+        ("5/32-40 ME", None, 0.124_234, 1e-5, whitworth),
+        ("3/16-40 ME", Some(0.171_492), 0.155_484, 1e-5, whitworth),
+        ("1/4 x 40 ME", Some(0.233_992), 0.217_984, 1e-5, whitworth),
+        ("1/4 x 32 ME", None, 0.209_980, 1e-5, whitworth),
+        ("5/16 ME", Some(0.292_490), 0.272_480, 1e-5, whitworth),
+        ("7/16 ME", Some(0.417_490), 0.397_480, 1e-5, whitworth),
+        ("1/2 ME", None, 0.459_980, 1e-5, whitworth),
+        ("1/8 brass", None, 1.923_9 / 25.4, 1e-5, whitworth),
+        ("1/4 brass", None, 5.098_9 / 25.4, 1e-5, whitworth),
+        ("1 1/4 brass", None, 30.498_9 / 25.4, 1e-5, whitworth),
+        ("1/4 BSC", None, 0.209, 5e-4, cycle),
+        ("5/16 BSC", Some(0.292_012), 0.272, 5e-4, cycle),
+        ("7/16 BSC", Some(0.417_012), 0.397, 5e-4, cycle),
+        ("3/4 BSC", None, 0.709, 5e-4, cycle),
+        ("1 BSC", Some(0.979_512), 0.959, 5e-4, cycle),
+        ("1.370 BSC", None, 1.326, 5e-4, cycle),
+    ];
+    for (name, pitch, minor, within, source) in rows {
+        let (thread, profile) = read(name);
+        let diameter = thread.diameter.unwrap();
+        if let Some(pitch) = pitch {
+            near(inches(profile.pitch_diameter(diameter).unwrap()), pitch, 1e-5, name, source);
+        }
+        near(inches(profile.minor(Side::Outside, diameter).unwrap()), minor, within, name, source);
+    }
+    // 1/4 BSF and 1/4 BSC are both 26 tpi, and not the same thread: both forms, computed.
+    let minor = |name: &str| {
+        let (thread, profile) = read(name);
+        inches(profile.minor(Side::Outside, thread.diameter.unwrap()).unwrap()).to_f64()
+    };
+    assert!((minor("1/4 BSF") - minor("1/4 BSC") + 0.008_279).abs() < 1e-6);
+}
+
 #[test]
 fn ba_pipe_acme_and_trapezoidal_sizes() {
     for (name, printed) in BA_MINOR {

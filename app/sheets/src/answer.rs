@@ -8,6 +8,7 @@ use super::{fold, key};
 use crate::act::Act;
 use latheside_core::operation::{Answer, Card, Fact, Line, Other, Span, Tone, line};
 use latheside_core::record::{Record, Sentence, Shape, Value};
+use latheside_core::shop::entry_words;
 use maud::{Markup, PreEscaped, html};
 
 /// Lines of figures and words.
@@ -31,7 +32,11 @@ fn spanned(span: &Span) -> Markup {
 /// What is said in a step, its figures no larger than its words: a short one is never alone on a line,
 /// but with the word before it.
 pub(super) fn said(words: &str) -> Markup {
-    let line = line(words);
+    said_in(&line(words))
+}
+
+/// The same of a line in spans.
+pub(super) fn said_in(line: &Line) -> Markup {
     let short = |at: usize| matches!(line.get(at), Some(Span::Figure(text)) if is_short(text));
     html! {
         p class="setting" {
@@ -140,6 +145,9 @@ pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<
             }
             @if let Some(card) = &card { (setting(card)) }
             @if let Some(why) = &answer.refused { p class="refused" { (bound(why)) } }
+            @if let Some(unmade) = &answer.unmade {
+                p class="refused" { "The figures stand, the steps don't: " (bound(&unmade.why)) "." }
+            }
             (asks(answer, shop))
             div class="folds" {
                 @if let Some(card) = &card {
@@ -149,7 +157,7 @@ pub fn answer(answer: &Answer, stale: Option<&str>, shop: &Record, folds: Folds<
                     }
                 }
                 @if let (true, Ok(at)) = (strip, folds.of.parse()) {
-                    (key(&Act::Strip(at), "key", "Keep the strip, full size"))
+                    (key(&Act::Strip(at), "key", "Save the scale as a strip, full size"))
                 }
                 @if let Some(card) = &card {
                     @if let Some(rows) = card.table.as_ref().filter(|rows| !rows.rows.is_empty()) {
@@ -261,7 +269,7 @@ fn ask(place: &str, shop: &Record) -> Markup {
     let view = FormView { form: path, sentence: &Sentence::default(), drafts: &[], editing: None };
     html! {
         p class="ask" {
-            "With the " (field.label) " there would be more to say: "
+            "For more, say " (entry_words(place)) ": "
             @if of_its_own {
                 a class="inline" href="#shop" { "enter it in the shop" }
             } @else {

@@ -1,13 +1,13 @@
 //! One step, in figures that read from two metres.
 
-use super::answer::{figure as set, is_small, said};
+use super::answer::{figure as set, is_small, said, said_in};
 use super::bound::bound;
 use super::made::said_line;
 use super::picture::drawn;
 use super::sentence::element;
 use super::{fold, key};
 use crate::act::Act;
-use latheside_core::operation::{Operation, Step};
+use latheside_core::operation::{Line, Operation, Step};
 use latheside_core::record::{Record, Value};
 use maud::{Markup, PreEscaped, html};
 
@@ -95,7 +95,7 @@ impl Bench<'_> {
                 }
                 div class="bench-then" {
                     ol class="bench-say" {
-                        @for say in &step.say { li { (said(say)) } }
+                        @for say in step.lines() { li { (said_in(&say)) } }
                     }
                     @if let Some(caution) = step.caution { p class="bench-caution" { (bound(caution)) } }
                 }
@@ -112,7 +112,9 @@ impl Bench<'_> {
         const LETTERS: usize = 28;
         const LINES: usize = 6;
         let lines = |words: &str| words.chars().count().div_ceil(LETTERS);
-        let said: usize = step.say.iter().map(|say| lines(say)).sum();
+        let letters =
+            |say: &Line| say.iter().map(|span| span.text().chars().count()).sum::<usize>();
+        let said: usize = step.lines().iter().map(|say| letters(say).div_ceil(LETTERS)).sum();
         let again = lines(self.changed) + self.back.map_or(0, lines) + self.before.len();
         let keys = if step.measures.is_some() { 3 } else { 0 } + step.beat.map_or(0, |_| 4);
         said + step.caution.map_or(0, lines) + again + keys > LINES
@@ -125,7 +127,7 @@ impl Bench<'_> {
         fold(
             "bench-more",
             self.open,
-            "skip, once more, went wrong, note",
+            "skip, repeat, went wrong, note",
             &html! {
                 div class="bench-more" {
                     textarea id="bench-note" data-field="said" rows="2" aria-label="what went wrong, or a note on this step"
@@ -133,7 +135,7 @@ impl Bench<'_> {
                     (key(&Act::Wrong, "key", "It went wrong"))
                     (key(&Act::Note, "key", "Note it"))
                     (key(&Act::Skip, "key", "Skip this step"))
-                    (key(&Act::Repeat, "key", "Done once more"))
+                    (key(&Act::Repeat, "key", "Done again"))
                 }
                 @if !self.said.is_empty() {
                     ul class="bench-record" {
@@ -233,7 +235,7 @@ fn finished(setup: &str) -> Markup {
             p class="say" { "Every step of this setup is carried out. What was said on the way stays with the setup." }
             p class="say" { "Spindle stopped, work out, machine clean." }
             a class="key wide" href=(setup) { "To the setup" }
-            (key(&Act::Again, "key wide", "Once more from the start"))
+            (key(&Act::Again, "key wide", "Again from the start"))
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::answer::lines;
 use latheside_core::operation::{Answer, Card, Tone};
+use latheside_core::shop::entry_words;
 use maud::{Markup, html};
 
 /// One operation: its sentence, what it comes to there, and what it comes to here.
@@ -81,7 +82,7 @@ fn apart(theirs: &Answer, mine: &Answer) -> Markup {
             && theirs.lacking.iter().all(|other| other.needs != gap.needs)
     });
     let mut lacks: Vec<String> =
-        lacks.map(|gap| gap.needs.trim_start_matches("shop.").replace(['.', '_'], " ")).collect();
+        lacks.map(|gap| entry_words(gap.needs.trim_start_matches("shop."))).collect();
     lacks.dedup();
     html! {
         @if !differ.is_empty() {

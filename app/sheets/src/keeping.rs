@@ -23,13 +23,13 @@ pub fn keeping(kept: bool, can_install: bool, open: bool) -> Markup {
                 @match kept {
                     true => "The device was asked to keep this, and does.",
                     false => {
-                        "The device hasn't been asked to keep it: when it runs short, or after weeks unused, it may clear it. Before you type your shop in, ask it, or put the page among its own programs."
+                        "The device hasn't been asked to keep it: when it runs short, or after weeks unused, it may clear it. Before you type your shop in, ask it, or install the page."
                     }
                 }
             }
             @if !kept {
                 div class="foot-keys" { (key(&Act::Persist, "key", "Ask the device to keep this")) }
-                (fold("install", open, "Put it among its programs", &how))
+                (fold("install", open, "Install it on this device", &how))
             }
         }
     }

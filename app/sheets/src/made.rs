@@ -38,7 +38,7 @@ pub(crate) fn said_line(said: &Record, with_step: bool) -> String {
         Some("went-wrong") => "went wrong",
         Some("measured") => "measured",
         Some("skipped") => "skipped",
-        Some("repeated") => "done once more",
+        Some("repeated") => "done again",
         _ => "",
     };
     let step = said.text("step").filter(|_| with_step).unwrap_or_default();

@@ -5,7 +5,7 @@ use super::picture::{drawn, printed};
 use super::table::printed as rows_printed;
 use super::{key, name_of, qr};
 use crate::act::Act;
-use latheside_core::operation::{Answer, Step, line};
+use latheside_core::operation::{Answer, Line, Span, Step};
 use maud::{Markup, PreEscaped, html};
 
 /// More steps than this are not listed on paper: the bench counts them.
@@ -56,11 +56,11 @@ pub fn paper(paper: &Paper) -> Markup {
 
 fn operation(number: usize, sentence: &str, answer: &Answer) -> Markup {
     let card = answer.found.as_ref().map(|found| found.card());
+    let all = answer.steps();
     let steps: Vec<Step> = answer.found.as_ref().map_or_else(Vec::new, |found| {
         let steps = found.steps();
-        (0..steps.len().min(STEPS_MOST)).filter_map(|at| steps.get(at)).collect()
+        (0..all.min(STEPS_MOST)).filter_map(|at| steps.get(at)).collect()
     });
-    let all = answer.found.as_ref().map_or(0, |found| found.steps().len());
     html! {
         section class="paper-op" {
             h3 { span class="balloon" { (number) } (sentence) }
@@ -83,6 +83,7 @@ fn operation(number: usize, sentence: &str, answer: &Answer) -> Markup {
                 }
             }
             @if let Some(rows) = card.as_ref().and_then(|card| card.table.as_ref()) { (rows_printed(rows)) }
+            @if let Some(unmade) = &answer.unmade { p { "No steps: " (unmade.why) "." } }
             @if !answer.cautions.is_empty() {
                 ul class="cautions" { @for caution in &answer.cautions { li { (caution) } } }
             }
@@ -145,60 +146,66 @@ fn kind(step: &Step) -> (String, &str) {
     (words.collect::<Vec<_>>().join(" "), &step.label)
 }
 
-/// Whether two sentences differ in their figures alone.
-fn same_but_figures(a: &str, b: &str) -> bool {
-    let figure = |word: &str| word.bytes().any(|b| b.is_ascii_digit());
-    let (mut one, mut other) = (a.split(' '), b.split(' '));
-    loop {
-        match (one.next(), other.next()) {
-            (None, None) => return true,
-            (Some(a), Some(b)) if a == b || (figure(a) && figure(b)) => {}
-            _ => return false,
-        }
-    }
+/// A line word by word: figures apart, and whatever has a number in it.
+fn words(line: &Line) -> Vec<(bool, &str)> {
+    let of = |span: &'_ Span| matches!(span, Span::Figure(_));
+    line.iter()
+        .flat_map(|span| span.text().split(' ').map(move |word| (of(span), word)))
+        .filter(|(_, word)| !word.is_empty())
+        .map(|(figure, word)| (figure || word.bytes().any(|b| b.is_ascii_digit()), word))
+        .collect()
+}
+
+/// Whether two lines differ in their figures alone.
+fn same_but_figures(a: &Line, b: &Line) -> bool {
+    let (one, other) = (words(a), words(b));
+    one.len() == other.len() && one.iter().zip(&other).all(|(a, b)| a.1 == b.1 || (a.0 && b.0))
 }
 
 /// What is done at each of several steps, and what of it differs from one to the next.
 struct Told {
-    /// The sentences that all share, an ellipsis for each figure that differs.
-    shared: Vec<String>,
+    /// The lines that all share, an ellipsis for each figure that differs.
+    shared: Line,
     /// For each step the figures that differ, those left out that are its own large one.
     figures: Vec<Vec<String>>,
 }
 
 fn told(steps: &[&Step]) -> Told {
-    let mut told = Told { shared: Vec::new(), figures: vec![Vec::new(); steps.len()] };
-    let first = steps.first().map_or(&[][..], |first| &first.say);
-    for say in first {
-        let here: Vec<&String> = steps.iter().filter_map(|step| like(step, say)).collect();
+    let mut told = Told { shared: Line::new(), figures: vec![Vec::new(); steps.len()] };
+    let all: Vec<Vec<Line>> = steps.iter().map(|step| step.lines()).collect();
+    for say in all.first().map_or(&[][..], Vec::as_slice) {
+        let here: Vec<&Line> = all.iter().filter_map(|lines| like(lines, say)).collect();
         if here.len() < steps.len() {
             continue;
         }
-        let words: Vec<Vec<&str>> = here.iter().map(|say| say.split(' ').collect()).collect();
-        let mut line = Vec::new();
-        for (at, word) in words[0].iter().enumerate() {
-            if words.iter().all(|other| other[at] == *word) {
-                line.push((*word).to_owned());
+        let each: Vec<Vec<(bool, &str)>> = here.iter().map(|line| words(line)).collect();
+        for (at, (figure, word)) in each[0].iter().enumerate() {
+            let stop = word.starts_with(['.', ',', ':', ';']);
+            let space = if told.shared.is_empty() || stop { "" } else { " " };
+            if each.iter().all(|other| other[at].1 == *word) {
+                told.shared.push(Span::Word(space.to_owned()));
+                told.shared.push(match figure {
+                    true => Span::Figure((*word).to_owned()),
+                    false => Span::Word((*word).to_owned()),
+                });
                 continue;
             }
             let end = word.trim_end_matches(['.', ',', ':', ';']);
-            line.push(format!("…{}", &word[end.len()..]));
-            for (figures, (step, other)) in told.figures.iter_mut().zip(steps.iter().zip(&words)) {
-                let bare = other[at].replace('*', "");
-                let bare = bare.trim_end_matches(['.', ',', ':', ';']);
+            told.shared.push(Span::Word(format!("{space}…{}", &word[end.len()..])));
+            for (figures, (step, other)) in told.figures.iter_mut().zip(steps.iter().zip(&each)) {
+                let bare = other[at].1.trim_end_matches(['.', ',', ':', ';']);
                 if !step.figure.split([' ', ',']).any(|part| part == bare) {
                     figures.push(bare.to_owned());
                 }
             }
         }
-        told.shared.push(line.join(" "));
     }
     told
 }
 
-/// The sentence of a step that is another but for its figures.
-fn like<'a>(step: &'a Step, say: &str) -> Option<&'a String> {
-    step.say.iter().find(|other| same_but_figures(other, say))
+/// The line among others that is another but for its figures.
+fn like<'a>(lines: &'a [Line], say: &Line) -> Option<&'a Line> {
+    lines.iter().find(|other| same_but_figures(other, say))
 }
 
 /// Steps alike, or turns of two: what is done each time, and a row of boxes with the figures.
@@ -215,7 +222,7 @@ fn run(steps: &[Step], round: usize) -> Markup {
                         b { (title.replace(" # of #", "").replace(" #", "")) }
                         @if !label.is_empty() { " · " (label) }
                     }
-                    p class="run-say" { (lines(&[line(&told.shared.join(" "))])) }
+                    p class="run-say" { (lines(std::slice::from_ref(&told.shared))) }
                 }
             }
             ol class="run-ticks" {
@@ -233,7 +240,8 @@ fn run(steps: &[Step], round: usize) -> Markup {
 
 /// A box and what differs; of a turn's first step its number and its figure too.
 fn ticked(step: &Step, alike: &[&Step], figures: &[String], first: Option<usize>) -> Markup {
-    let own = |say: &&String| alike.iter().any(|step| like(step, say).is_none());
+    let said = step.lines();
+    let own = |say: &&Line| alike.iter().any(|step| like(&step.lines(), say).is_none());
     let more = step.title.split_once(',').map_or("", |(_, more)| more);
     html! {
         span class=(if first.is_some() { "box" } else { "box box-next" }) {}
@@ -242,7 +250,7 @@ fn ticked(step: &Step, alike: &[&Step], figures: &[String], first: Option<usize>
             " " b { (step.figure) } (more)
         }
         @for figure in figures { span class="run-number" { " · " (figure) } }
-        @for say in step.say.iter().filter(own) { (lines(&[line(say)])) }
+        @for say in said.iter().filter(own) { (lines(std::slice::from_ref(say))) }
     }
 }
 
@@ -253,13 +261,14 @@ fn number(step: &Step) -> Option<String> {
 
 /// A step with a box to tick; of one like the step before only what differs is said.
 fn tick(step: &Step, before: Option<&Step>) -> Markup {
-    let new = |say: &&String| before.is_none_or(|before| !before.say.contains(say));
+    let (said, before) = (step.lines(), before.map(Step::lines).unwrap_or_default());
+    let new = |say: &&Line| !before.contains(say);
     html! {
         li {
             span class="box" {}
             b { (step.title) }
             @if !step.figure.is_empty() { " · " (step.label) " " b { (step.figure) } }
-            @for say in step.say.iter().filter(new) { (lines(&[line(say)])) }
+            @for say in said.iter().filter(new) { (lines(std::slice::from_ref(say))) }
         }
     }
 }

@@ -80,7 +80,7 @@ fn pieces(view: &FormView) -> Markup {
                     @let words = words.get(std::mem::take(&mut taken)..).unwrap_or("");
                     (if at + 1 < pieces.len() { words.strip_suffix(SIGN).unwrap_or(words) } else { words })
                 }
-                Piece::Blank { key, label, text, assumed } => {
+                Piece::Blank { key, label, text, assumed, example } => {
                     @let mark = match pieces.get(at + 1) {
                         Some(Piece::Words(words)) if words.starts_with([',', '.', ';', ':']) => &words[..1],
                         _ => "",
@@ -94,6 +94,7 @@ fn pieces(view: &FormView) -> Markup {
                         next: before == " ",
                         across: before.ends_with(SIGN),
                         mark,
+                        example,
                     }))
                 }
             }
@@ -113,6 +114,8 @@ pub(crate) struct Beside<'a> {
     across: bool,
     /// A comma or the like after it.
     mark: &'a str,
+    /// What could stand in it while it is empty.
+    example: &'a str,
 }
 
 /// One blank alone.
@@ -147,7 +150,11 @@ pub(crate) fn blank(
             aria-expanded=(open)
             aria-describedby=[draft.map(|_| format!("{id}-why"))]
         {
-            (shown.unwrap_or(label))
+            @match shown {
+                Some(text) => (text),
+                None if beside.example.is_empty() => (label),
+                None => { "___ (" (beside.example) ")" }
+            }
             @if !beside.mark.is_empty() { i { (beside.mark) } }
         }
     }

@@ -101,7 +101,7 @@ pub fn balloon(sheet: &Balloon) -> Markup {
             (menu(&format!("operation {number}: more"), &[
                 (Act::Up(at), "Move up"),
                 (Act::Down(at), "Move down"),
-                (Act::Twice(at), "Once more"),
+                (Act::Twice(at), "Duplicate"),
                 (Act::Out(at), "Take out"),
             ]))
         }

@@ -92,7 +92,7 @@ pub fn shop(
             }
         }
         section class="section" {
-            h2 { "The ground it is drawn on" }
+            h2 { "Colours of the page" }
             div class="grounds" {
                 @for ground in grounds {
                     button type="button" class="key" aria-pressed=(ground.chosen)

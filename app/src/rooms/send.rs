@@ -48,7 +48,7 @@ impl Hand {
         let url = format!("{}#{link}", platform::address());
         let (shown, said) = (url.clone(), self.said);
         if url.len() > LONGEST_LINK {
-            let words = "This is too much for a link: over 2,000 letters. Send it as a file.";
+            let words = "This is too much for a link: over 2000 letters. Send it as a file.";
             said.shared.set(Some((words, String::new())));
             return platform::soon(|| platform::scroll_to("shared"));
         }

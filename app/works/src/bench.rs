@@ -54,18 +54,15 @@ impl Work {
     fn answer_next(&mut self) -> bool {
         if let Some(next) = self.operations.get(self.answers.len()) {
             let long = under_way::within(next, self.shop.record(), PATIENCE);
-            let answer = long.unwrap_or_else(|| next.answer(&self.shop));
+            let answer = long.unwrap_or_else(|| next.answer(&self.shop)).proved(&self.shop);
             self.answers.push((next.sentence().plain(), answer));
         }
         self.answers.len() < self.operations.len()
     }
 
     fn lens(&self) -> Vec<u32> {
-        let len = |answer: &Answer| answer.found.as_ref().map_or(0, |found| found.steps().len());
-        self.answers
-            .iter()
-            .map(|(_, answer)| u32::try_from(len(answer)).unwrap_or(u32::MAX))
-            .collect()
+        let len = |answer: &Answer| u32::try_from(answer.steps()).unwrap_or(u32::MAX);
+        self.answers.iter().map(|(_, answer)| len(answer)).collect()
     }
 
     fn step(&self, operation: usize, step: usize) -> Option<Step> {
@@ -229,12 +226,18 @@ fn changed_words(counts: &str) -> String {
     let Some((before, after)) = counts.split_once(' ') else { return String::new() };
     match (before.parse::<usize>(), after.parse::<usize>()) {
         (Ok(b), Ok(a)) if a > b => {
-            format!("By what was measured there is more to do: {a} steps left, not {b}.")
+            format!(
+                "By what was measured there is more to do: {} left, not {b}.",
+                latheside_core::quantity::show::many(a, "step", "steps")
+            )
         }
         (Ok(b), Ok(a)) if a < b => {
-            format!("By what was measured there is less to do: {a} steps left, not {b}.")
+            format!(
+                "By what was measured there is less to do: {} left, not {b}.",
+                latheside_core::quantity::show::many(a, "step", "steps")
+            )
         }
-        _ => "Taken in: what follows goes by it.".to_owned(),
+        _ => "Entered: what follows is worked from it.".to_owned(),
     }
 }
 
@@ -302,8 +305,10 @@ mod tests {
     fn a_step_is_found_again_by_its_meaning() {
         let mut setup = Setup::default();
         let size = r#"{"format":"latheside-setup","version":1,"operations":[
-            {"kind":"size","process":"turn","from":"12 mm","to":"9.9 mm","length":"25 mm"}]}"#;
-        setup.operations = setup::read_file(size).unwrap().operations;
+            {"kind":"size","process":"turn","from":"12 mm","to":"9.9 mm","length":"25 mm"}],
+            "shop":{"lathe":{"spindle_speeds":[200]}}}"#;
+        let read = setup::read_file(size).unwrap();
+        (setup.operations, setup.shop) = (read.operations, read.shop);
         let lens = put_on_bench(&setup::write_file(&setup));
         let measuring = (0..lens[0] as usize).find(|at| title(0, *at) == "Measure").unwrap();
         let shown = bench("Pin", "#setup/x", 0, measuring, "", "", "", "", false, false);
@@ -315,7 +320,7 @@ mod tests {
         assert!(after[0] > lens[0], "{lens:?} {after:?}");
         let place = find(0, measuring, "Measure");
         assert_eq!(title(0, place), "Measure");
-        assert_eq!(find(0, 1, "cut 1 of 9, roughing"), 1);
+        assert_eq!(find(0, 1, "cut 1 of 9, roughing"), 2);
         assert_eq!(meaning("cut 2 of 13, to size"), "cut 2 to size");
         assert_eq!(meaning("Division 7 of 24"), "Division 7");
         // What was said of a step is told again at that step.
@@ -323,7 +328,7 @@ mod tests {
         let said = setup::said(0, "cut 1 of 99, roughing", "went-wrong", "the tool rubbed");
         setup.made = vec![setup::made("2026-03-03 10:00:00", "2026-03-03 11:00:00", &[said])];
         assert_eq!(put_on_bench(&setup::write_file(&setup)), lens);
-        let told = bench("Pin", "#setup/x", 0, 1, "", "", "", "", false, false);
+        let told = bench("Pin", "#setup/x", 0, 2, "", "", "", "", false, false);
         assert!(told.contains("Last time: went wrong: the tool rubbed"), "{told}");
         assert!(crate::made(&setup::write_file(&setup), false).contains("Last made 3 March 2026"));
     }

@@ -157,6 +157,16 @@ impl Lathe {
     }
 }
 
+/// Whether anything is known of what goes on: the banjo's measures, the studs' clearance, or what a
+/// meshing pair may add up to. Where nothing is, a train that is exact may still not go on.
+#[must_use]
+pub fn banjo_measured(shop: &Shop) -> bool {
+    let lathe = shop.lathe();
+    matches!(mounting(shop), Mounting::Banjo(_))
+        || lathe.count("stud_clearance_teeth").is_some()
+        || !lathe.counts("centres_teeth").is_empty()
+}
+
 /// What decides mounting in a shop: the banjo where all of it is known, else the rule of thumb.
 #[must_use]
 pub fn mounting(shop: &Shop) -> Mounting {

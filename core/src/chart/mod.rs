@@ -48,7 +48,7 @@ pub use circles::Circles;
 pub use csv::{csv, csv_line, word};
 pub use divisions::{Divided, Divisions, simplest};
 pub use feeds::{FEED_OFF, feeds};
-pub use lathe::{Lathe, NoLathe, mounting};
+pub use lathe::{Lathe, NoLathe, banjo_measured, mounting};
 pub use order::{By, Changes, Only, Turn, changed, sorted};
 pub use row::{Judged, Row, Standing};
 pub use spare::{Spare, Spared};

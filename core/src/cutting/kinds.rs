@@ -47,11 +47,11 @@ named! {
         /// Low-alloy steel, annealed, 175 to 225 Brinell.
         AlloySteel, "alloy-steel", "alloy steel";
         /// About 1 % carbon, annealed, up to 250 Brinell: silver steel among them.
-        ToolSteel, "tool-steel", "tool steel (silver steel)";
+        ToolSteel, "tool-steel", "silver steel";
         /// Austenitic, annealed, 135 to 185 Brinell.
         StainlessSteel, "stainless-steel", "stainless steel";
         /// 190 to 220 Brinell, below the skin.
-        GreyIron, "grey-iron", "grey cast iron";
+        GreyIron, "grey-iron", "grey iron";
         /// Wrought alloys.
         Aluminium, "aluminium", "aluminium";
         /// Free-cutting brass.

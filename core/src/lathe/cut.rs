@@ -22,6 +22,8 @@ pub(super) struct Asked {
     pub(super) beat: Option<Beat>,
 }
 
+/// How far along a mark on the work is taken to be, mm.
+const MARKED: f64 = 3.0;
 /// How far past the work a feed runs that ends when it is clear, mm.
 const PAST: f64 = 1.0;
 
@@ -349,6 +351,8 @@ impl Lathe {
                     Some(f64::max(self.outermost()? + reach - ahead, 0.0))
                 }
             }
+            // A mark made on the work by whoever cuts it: anybody sees where it ends.
+            Some(Until::Mark) => Some(MARKED),
             _ => {
                 self.judge(Rule::UnknownPlace, true, "nothing says how far the feed goes");
                 None

@@ -192,7 +192,7 @@ impl Lathe {
     pub(super) fn worm(&mut self, is: InOut) {
         self.not_in_work(Rule::Div015, "the worm is moved with the cutter in the work");
         self.m.head.worm = Some(is == InOut::In);
-        self.m.head.direct = is == InOut::Out;
+        self.m.head.direct = is == InOut::Out && self.m.head.own_gear;
     }
 
     pub(super) fn set_arms(&mut self, circle: u16, spaces: u16) {
@@ -203,6 +203,9 @@ impl Lathe {
 
     pub(super) fn chalk(&mut self, what: Chalked) {
         self.m.chalked = true;
+        if self.part.marks.is_empty() {
+            self.m.first_cut = Some(self.m.angle);
+        }
         match what {
             Chalked::CrankPin => self.m.head.crank = Ratio::ZERO,
             Chalked::StopPin => self.m.head.plate_at = Ratio::ZERO,

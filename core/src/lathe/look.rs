@@ -84,7 +84,7 @@ impl Lathe {
             }
             Statement::Worm { is } => {
                 self.m.head.worm = self.see(self.m.head.worm, *is == InOut::In);
-                self.m.head.direct = *is == InOut::Out;
+                self.m.head.direct = *is == InOut::Out && self.m.head.own_gear;
             }
             Statement::PlateCreep { way } => {
                 self.m.head.creep = self.see(self.m.head.creep, *way);

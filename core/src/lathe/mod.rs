@@ -134,11 +134,16 @@ impl Lathe {
                 self.clear(*slide, *toward, by.map(|l| l.mm.to_f64()));
             }
             Action::Look(statement) => self.look(statement),
-            Action::Measure { what, with, should_be, fills } => {
-                self.measure(*what, *with, should_be.map(|l| l.mm.to_f64()));
+            Action::Measure { what, with, should_be, is, fills } => {
+                let (should_be, is) = (should_be.as_ref(), is.as_ref());
+                self.measure(
+                    *what,
+                    *with,
+                    should_be.map(|l| l.mm.to_f64()),
+                    is.map(|l| l.mm.to_f64()),
+                );
                 // What it measures decides whether anything more is cut.
                 self.m.unmeasured &= fills.is_none();
-                self.m.told |= fills.is_some();
             }
             Action::Try { .. } => self.hands_at_work(false),
             Action::Clean { what } => self.tend(*what, false),

@@ -40,7 +40,11 @@ impl Lathe {
                 }
                 self.cutter(cutter);
             }
-            Item::Gear(_) => self.isolated(Rule::Chg001, "a gear is put on with the supply on"),
+            Item::Gear(gear) => {
+                self.m.head.own_gear |= gear.on == GearOn::HeadSpindle;
+                self.m.head.direct = self.m.head.own_gear && self.m.head.worm == Some(false);
+                self.isolated(Rule::Chg001, "a gear is put on with the supply on");
+            }
             Item::Plate { on, circles, .. } => {
                 self.isolated(Rule::Gen020, "a plate is put on with the supply on");
                 if !matches!(on, GearOn::LatheSpindle) {

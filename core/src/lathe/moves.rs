@@ -154,6 +154,10 @@ impl Lathe {
         if face == Face::Bore {
             let wrong = toward == Toward::In && slide == Slide::Cross;
             self.judge(Rule::Bor001, wrong, "the near wall of a bore lies outward");
+            let bar = self.m.cutter.as_ref().and_then(|cutter| cutter.diameter);
+            let hole = self.part.bore.last().map(|segment| 2.0 * segment.radius);
+            let wide = bar.zip(hole).is_some_and(|(bar, hole)| bar.mm.to_f64() > hole - SAME);
+            self.judge(Rule::PartFit, wide, "the bar is as wide as the hole, or wider");
         }
         let rides = if self.m.work_rides() { -1.0 } else { 1.0 };
         let comes = goes * rides;

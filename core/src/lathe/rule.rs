@@ -79,8 +79,8 @@ rules! {
     UnknownZero = "UNKNOWN-ZERO", UnknownDial = "UNKNOWN-DIAL", UnknownSize = "UNKNOWN-SIZE",
     UnknownPlace = "UNKNOWN-PLACE", UnknownTailstock = "UNKNOWN-TAILSTOCK",
     UnknownHead = "UNKNOWN-HEAD", UnknownPin = "UNKNOWN-PIN", UnknownWorm = "UNKNOWN-WORM",
-    UnknownDetent = "UNKNOWN-DETENT", UnknownCreep = "UNKNOWN-CREEP",
-    UnknownTumbler = "UNKNOWN-TUMBLER",
+ UnknownCreep = "UNKNOWN-CREEP",
+
     LeftSpindle = "LEFT-SPINDLE", LeftNuts = "LEFT-HALF-NUTS", LeftFeed = "LEFT-FEED",
     LeftCutter = "LEFT-CUTTER", LeftLock = "LEFT-LOCK", LeftDetent = "LEFT-DETENT",
     LeftBoard = "LEFT-BOARD", LeftKey = "LEFT-KEY", LeftTailstock = "LEFT-TAILSTOCK",

@@ -205,11 +205,11 @@ impl Lathe {
         match what {
             Turned::LatheSpindle => {
                 self.at_rest(Rule::Gen009, "a hand on the turning spindle");
-                self.isolated(Rule::MountLive, "the spindle is turned by hand, the supply on");
                 if by == TurnedBy::Gear {
                     let live = self.m.supply != Some(false);
                     self.judge(Rule::Chg014, live, "fingers in the gears, the supply on");
                 }
+                self.isolated(Rule::MountLive, "the spindle is turned by hand, the supply on");
                 let lock = self.m.lock(Lockable::LatheSpindle);
                 let locked = "the spindle's lock while it is turned";
                 self.need(lock, false, (Rule::UnknownLock, Rule::MoveLocked), locked);
@@ -344,7 +344,13 @@ impl Lathe {
         self.judge(Rule::Mil034, burr, "a milled edge is handled before it is deburred");
     }
 
-    pub(super) fn measure(&mut self, what: Measured, with: Instrument, should: Option<f64>) {
+    pub(super) fn measure(
+        &mut self,
+        what: Measured,
+        with: Instrument,
+        should: Option<f64>,
+        found: Option<f64>,
+    ) {
         let turning = self.m.lathe_turns() == Some(true);
         if what == Measured::Bore {
             self.judge(Rule::Bor011, turning, "a gauge in a turning bore");
@@ -363,10 +369,40 @@ impl Lathe {
             Measured::Bore => self.part.bore.last().map(|s| s.radius * 2.0),
             _ => None,
         };
-        if let Some((is, should)) = is.zip(should) {
+        if let Some(found) = found {
+            self.found(what, found);
+        } else if let Some((is, should)) = is.zip(should) {
             // Nearer than a micrometer tells it.
-            let other = libm::fabs(is - should) > TOLD && !self.m.told;
-            self.judge(Rule::LookFalse, other, "it measures otherwise");
+            self.judge(Rule::LookFalse, libm::fabs(is - should) > TOLD, "it measures otherwise");
+        }
+    }
+
+    /// The part is as it was measured, whatever the touch and the dial said: what is cut from here on comes out
+    /// by as much otherwise.
+    fn found(&mut self, what: Measured, is: f64) {
+        let (axis, off) = match what {
+            Measured::Diameter => {
+                let Some(last) = self.part.outside.last_mut() else { return };
+                let off = is / 2.0 - last.radius;
+                last.radius = is / 2.0;
+                (0, off)
+            }
+            Measured::Bore => {
+                let Some(last) = self.part.bore.last_mut() else { return };
+                let off = is / 2.0 - last.radius;
+                last.radius = is / 2.0;
+                (0, off)
+            }
+            Measured::Length => {
+                let Some(length) = self.part.length else { return };
+                let off = is - (length + self.part.face);
+                self.part.length = Some(is - self.part.face);
+                (2, off)
+            }
+            _ => return,
+        };
+        if let Some(place) = self.m.at.get_mut(axis) {
+            place.at += off;
         }
     }
 

@@ -72,7 +72,6 @@ pub(super) struct Machine {
     pub(super) saw_true: bool,
     pub(super) measured: bool,
     /// What is cut goes by what was measured and entered: what it is then nobody here knows.
-    pub(super) told: bool,
     /// The last cut along the work was made before anything was measured.
     pub(super) unmeasured: bool,
     /// Something was cut since it was cleaned or freed of its burr.
@@ -137,6 +136,8 @@ pub(super) struct Head {
     pub(super) crank: Ratio,
     pub(super) plate_at: Ratio,
     pub(super) direct: bool,
+    /// Whether a gear or plate sits on its spindle, for a detent.
+    pub(super) own_gear: bool,
 }
 
 /// What of the shop is needed at every action.
@@ -187,7 +188,7 @@ impl Kit {
             half_tooth: dividing.is_some_and(|d| d.flag("half_tooth") == Some(true)),
             tumbler: shop.lathe().flag("tumbler") == Some(true),
             speeds: shop.speeds().iter().map(|s| s.rpm).collect(),
-            indicator: shop.indicators().next().is_some(),
+            indicator: shop.record().records("indicators").next().is_some(),
             holders: shop.record().records("holding").filter_map(holder).collect(),
             carbide: shop.record().records("cutters").filter_map(carbide).collect(),
         }
@@ -248,7 +249,6 @@ impl Machine {
             tool_tried: false,
             saw_true: false,
             measured: false,
-            told: false,
             unmeasured: false,
             dirty: false,
             burr: false,

@@ -225,7 +225,9 @@ impl Lathe {
         let whole = Ratio::new(angle.floor(), 1).and_then(|whole| angle.sub(whole));
         let Ok(angle) = whole else { return };
         let lean = if fed == beside || flat { 0.0 } else { off };
-        self.m.first_cut.get_or_insert(self.m.angle);
+        if self.part.marks.is_empty() {
+            self.m.first_cut = Some(self.m.angle);
+        }
         self.part.mark(Mark {
             shape,
             angle,

@@ -10,9 +10,9 @@ use alloc::{format, vec};
 
 const OWNED: &str = r#"{
  "lathe": {"nose": "screwed", "tumbler": true, "spindle_speeds": [200, 400, 800],
-  "dials": {"cross": {"division": "0.02 mm", "divisions": 100, "backlash": "0.1 mm", "travel": "120 mm"},
+  "dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 100, "backlash": "0.1 mm", "travel": "120 mm"},
             "carriage": {"division": "0.1 mm", "divisions": 200, "backlash": "0.2 mm", "travel": "300 mm"},
-            "compound": {"division": "0.02 mm", "divisions": 100}}},
+            "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}},
  "dividing": {"direct": [60], "head": {"worm_ratio": 40, "plates": [[15, 16, 17, 18, 19, 20]]}},
  "holding": [{"name": "three-jaw", "kind": "chuck", "from": "2 mm", "to": "80 mm", "rpm_max": 600},
              {"name": "collet 6", "kind": "collet", "from": "5.9 mm", "to": "6 mm"}],
@@ -48,16 +48,17 @@ fn told(lathe: &Lathe, text: &str) -> String {
 const SAFE: &str = r#"
 {"do":"isolate"}
 {"do":"key","is":"out"}
-{"do":"look","at":"half-nuts","is":"out"}
-{"do":"look","at":"power-feed","is":"out"}
-{"do":"look","at":"detent","is":"out"}
+{"do":"look","that":"half-nuts","is":"out"}
+{"do":"look","that":"power-feed","is":"out"}
+{"do":"look","that":"detent","is":"out"}
+{"do":"look","that":"cutter","is":"clear"}
 "#;
 
 const RUN: &str = r#"
 {"do":"set","what":"speed","rpm":400}
-{"do":"look","at":"lock","what":"lathe-spindle","is":"off"}
-{"do":"look","at":"clears","what":"work"}
-{"do":"look","at":"clears","what":"tool"}
+{"do":"look","that":"lock","what":"lathe-spindle","is":"off"}
+{"do":"look","that":"clears","what":"work"}
+{"do":"look","that":"clears","what":"tool"}
 {"do":"guard","is":"shut"}
 {"do":"energise"}
 "#;
@@ -73,13 +74,16 @@ const END: &str = r#"
 {"do":"clean","what":"work"}
 {"do":"measure","what":"diameter","with":"micrometer"}
 {"do":"isolate"}
+{"do":"unlock","what":"compound"}
 "#;
 
 /// A bar of 22 mm turned to 20 mm over 30 mm.
 fn turning() -> String {
     format!(
         r#"{SAFE}
+{{"do":"key","is":"in"}}
 {{"do":"mount","what":"work","at":"lathe-spindle","in":"three-jaw","holder_kind":"chuck","gripped":"22 mm","out":"40 mm","diameter":"22 mm"}}
+{{"do":"key","is":"out"}}
 {{"do":"mount","what":"cutter","shape":"turning-tool","at":"tool-post"}}
 {{"do":"set-height","what":"tool","above":"0 mm"}}
 {COMPOUND}{RUN}
@@ -117,11 +121,11 @@ fn turning() -> String {
 fn boring() -> String {
     format!(
         r#"{SAFE}
-{{"do":"look","at":"work","at":"work"}}
+{{"do":"look","that":"work","that":"work"}}
 "#
     )
     .replace(
-        r#"{"do":"look","at":"work","at":"work"}"#,
+        r#"{"do":"look","that":"work","that":"work"}"#,
         r#"{"do":"mount","what":"work","at":"lathe-spindle","in":"three-jaw","gripped":"40 mm","out":"40 mm","diameter":"40 mm","bore":"20 mm","bore_depth":"35 mm"}
 {"do":"mount","what":"cutter","shape":"boring-bar","at":"tool-post","name":"bar","diameter":"10 mm","out":"38 mm"}
 {"do":"set-height","what":"tool","above":"0.1 mm"}"#,
@@ -149,6 +153,7 @@ fn boring() -> String {
 {"do":"deburr","what":"edges"}
 {"do":"measure","what":"bore","with":"caliper"}
 {"do":"isolate"}
+{"do":"unlock","what":"compound"}
 "#
 }
 
@@ -210,14 +215,23 @@ fn scribing() -> String {
 {"do":"detent","is":"out"}
 {"do":"turn-by-hand","what":"lathe-spindle","by":"chuck","way":"forward","teeth":"10","of":60}
 {"do":"detent","is":"in"}
-{"do":"look","at":"detent","is":"in","tooth":"10","of":60}
 {"do":"lock","what":"lathe-spindle"}
+{"do":"look","that":"detent","is":"in","tooth":"10","of":60}
 "# + line
         + r#"
 {"do":"unlock","what":"lathe-spindle"}
 {"do":"detent","is":"out"}
 {"do":"deburr","what":"edges"}
+{"do":"unlock","what":"compound"}
 "#
+}
+
+/// The same a hundredth of a turn apart.
+fn close() -> String {
+    let tooth = r#""tooth":"1","of":100"#;
+    scribing()
+        .replace(r#""teeth":"10","of":60"#, r#""teeth":"1","of":100"#)
+        .replace(r#""tooth":"10","of":60"#, tooth)
 }
 
 /// Two narrow flats on a bar of 20 mm in a head across the bed, an end mill of 6 mm in the lathe spindle.
@@ -238,14 +252,14 @@ fn head_across() -> String {
 {"do":"mount","what":"pin","pin":"crank","circle":18}
 {"do":"mount","what":"work","at":"head","diameter":"20 mm","out":"30 mm"}
 {"do":"mount","what":"cutter","shape":"end-mill","at":"lathe-spindle","diameter":"6 mm","teeth":2,"holder":"collet 6","out":"15 mm"}
-{"do":"look","at":"worm","is":"in"}
-{"do":"look","at":"stop-pin","is":"in"}
+{"do":"look","that":"worm","is":"in"}
+{"do":"look","that":"stop-pin","is":"in"}
 {"do":"crank-pin","is":"in"}
 {"do":"chalk","what":"crank-pin"}
 {"do":"set-arms","circle":18,"spaces":8}
 {"do":"swing-arms"}
 {"do":"lock","what":"head"}
-{"do":"look","at":"clears","what":"cutter"}
+{"do":"look","that":"clears","what":"cutter"}
 "# + RUN + r#"
 {"do":"spindle","of":"lathe","is":"forward"}
 {"do":"touch","slide":"cross","toward":"in","face":"end","between":"running-cutter"}
@@ -257,18 +271,21 @@ fn head_across() -> String {
 {"do":"clear","slide":"carriage","toward":"tailstock"}
 "# + flat
         + r#"
+{"do":"spindle","of":"lathe","is":"stopped"}
 {"do":"unlock","what":"head"}
 {"do":"crank-pin","is":"out"}
 {"do":"turn-crank","turns":4,"holes":8,"circle":18,"way":"forward"}
 {"do":"crank-pin","is":"in"}
 {"do":"swing-arms"}
-{"do":"look","at":"crank-pin","is":"in","hole":8,"circle":18}
 {"do":"lock","what":"head"}
+{"do":"look","that":"crank-pin","is":"in","hole":8,"circle":18}
+{"do":"spindle","of":"lathe","is":"forward"}
 "# + flat
         + r#"
 {"do":"spindle","of":"lathe","is":"stopped"}
 {"do":"deburr","what":"edges"}
 {"do":"isolate"}
+{"do":"unlock","what":"head"}
 "#
 }
 
@@ -300,7 +317,31 @@ fn driven() -> String {
 {"do":"unlock","what":"carriage"}
 {"do":"unlock","what":"lathe-spindle"}
 {"do":"deburr","what":"hole"}
+{"do":"unlock","what":"compound"}
 "#
+}
+
+/// A slot of 1 mm along a rim of 40 mm, 2 mm deep, by a driven saw on an upright arbor.
+fn disc() -> String {
+    driven()
+        .replace(
+            r#""shape":"drill","at":"driven-spindle","axis":"across","diameter":"4 mm"}"#,
+            r#""shape":"disc","at":"driven-spindle","axis":"upright","diameter":"30 mm","width":"1 mm","teeth":40}"#,
+        )
+        .replace(
+            r#"{"do":"lock","what":"lathe-spindle"}"#,
+            r#"{"do":"look","that":"runs-true","within":"0.05 mm"}
+{"do":"unlock","what":"carriage"}
+{"do":"clear","slide":"carriage","toward":"tailstock"}
+{"do":"wind","slide":"cross","to":{"turns":1,"lines":0},"toward":"in","from":"out","on":"dial"}
+{"do":"lock","what":"cross"}
+{"do":"lock","what":"lathe-spindle"}"#,
+        )
+        .replace(
+            r#"{"do":"feed","slide":"cross","toward":"in","to":{"turns":3,"lines":0},"by":"hand"}"#,
+            r#"{"do":"feed","slide":"carriage","toward":"headstock","over":"20 mm","by":"hand","each_turn":"0.5 mm"}
+{"do":"unlock","what":"cross"}"#,
+        )
 }
 
 fn near(a: f64, b: f64) {
@@ -316,6 +357,7 @@ fn each_is_carried_out_without_a_fault() {
         ("scribing", scribing()),
         ("head", head_across()),
         ("driven", driven()),
+        ("disc", disc()),
     ] {
         let lathe = carried(&text);
         assert!(lathe.faults().is_empty(), "{name}:\n{}", told(&lathe, &text));
@@ -346,6 +388,10 @@ fn the_part_is_as_the_slides_went() {
     let lathe = carried(&driven());
     let [hole] = lathe.part().marks.as_slice() else { panic!("a hole") };
     near(hole.depth, 6.0);
+    let lathe = carried(&disc());
+    let [slot] = lathe.part().marks.as_slice() else { panic!("a slot") };
+    near(slot.depth, 2.0);
+    near(slot.width, 1.0);
     // The nought is where its flank touched the end.
     near(hole.from, 2.0 - 10.0);
 }
@@ -417,13 +463,13 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"turn-by-hand","what":"lathe-spindle","by":"chuck","way":"forward","turns":"1"}"#,
     ),
-    change("GEN-010", turning, r#""do":"key""#, 1, r#"{"do":"look","at":"key","is":"in"}"#),
+    change("GEN-010", turning, r#""do":"key""#, 3, ""),
     change(
         "GEN-011",
         turning,
         r#""what":"work"}"#,
         1,
-        r#"{"do":"look","at":"cutter","is":"clear"}"#,
+        r#"{"do":"look","that":"cutter","is":"clear"}"#,
     ),
     change(
         "GEN-012",
@@ -438,10 +484,10 @@ const BREAKS: &[Change] = &[
         turning,
         r#""what":"diameter","with":"micrometer"}"#,
         1,
-        r#"{"do":"touch","slide":"cross","toward":"in","face":"rim","between":"metal"}
+        r#"{"do":"touch","slide":"carriage","toward":"headstock","face":"end","between":"metal"}
 {"do":"remove","what":"work","at":"lathe-spindle"}"#,
     ),
-    change("GEN-017", turning, r#""at":"detent""#, 1, r#"{"do":"half-nuts","is":"in"}"#),
+    change("GEN-017", turning, r#""that":"detent""#, 1, r#"{"do":"half-nuts","is":"in"}"#),
     change(
         "GEN-018",
         turning,
@@ -561,6 +607,13 @@ const BREAKS: &[Change] = &[
     ),
     change("BOR-006", boring, r#""what":"tool"}"#, 1, ""),
     change(
+        "PART-TOO-WIDE",
+        boring,
+        r#""shape":"boring-bar""#,
+        1,
+        r#"{"do":"mount","what":"cutter","shape":"boring-bar","at":"tool-post","name":"bar","diameter":"20 mm","out":"38 mm"}"#,
+    ),
+    change(
         "BOR-008",
         boring,
         r#""do":"set-height""#,
@@ -598,7 +651,8 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"isolate"}
 {"do":"mount","what":"fitting","which":"tailstock-centre"}
-{"do":"lock","what":"tailstock"}"#,
+{"do":"lock","what":"tailstock"}
+{"do":"lock","what":"quill"}"#,
     ),
     change("HOL-002", turning, ON, 1, r#"{"do":"spindle","of":"lathe","is":"reverse"}"#),
     change(
@@ -662,17 +716,18 @@ const BREAKS: &[Change] = &[
     change(
         "DIV-014",
         head_across,
-        r#"{"do":"lock","what":"head"}"#,
+        ON,
         2,
-        r#"{"do":"spindle","of":"lathe","is":"stopped"}
+        r#"{"do":"unlock","what":"head"}
 {"do":"lock","what":"lathe-spindle"}"#,
     ),
     change(
         "DIV-015",
         head_across,
-        r#"{"do":"clear","slide":"carriage","toward":"tailstock"}"#,
-        3,
-        "",
+        r#"{"do":"unlock","what":"head"}"#,
+        1,
+        r#"{"do":"touch","slide":"carriage","toward":"headstock","face":"rim","between":"metal"}
+{"do":"unlock","what":"head"}"#,
     ),
     change(
         "DIV-016",
@@ -680,9 +735,7 @@ const BREAKS: &[Change] = &[
         r#""do":"turn-crank""#,
         1,
         r#"{"do":"turn-crank","turns":4,"holes":8,"circle":18,"way":"forward"}
-{"do":"spindle","of":"lathe","is":"stopped"}
-{"do":"set-height","what":"head","above":"0 mm"}
-{"do":"spindle","of":"lathe","is":"forward"}"#,
+{"do":"set-height","what":"head","above":"0 mm"}"#,
     ),
     change(
         "DIV-023",
@@ -710,10 +763,10 @@ const BREAKS: &[Change] = &[
     change("GRA-010", scribing, r#""do":"deburr""#, 1, ""),
     change(
         "GRA-007",
-        scribing,
+        close,
         r#""shape":"scriber""#,
         1,
-        r#"{"do":"mount","what":"cutter","shape":"scriber","at":"tool-post","width":"30 mm"}"#,
+        r#"{"do":"mount","what":"cutter","shape":"scriber","at":"tool-post","width":"0.8 mm"}"#,
     ),
     change("GRA-018", scribing, r#""do":"detent","is":"in""#, 1, r#"{"do":"energise"}"#),
     change(
@@ -733,22 +786,23 @@ const BREAKS: &[Change] = &[
         r#"{"do":"set-arms","circle":18,"spaces":9}"#,
     ),
     change("IDX-007", head_across, r#""do":"swing-arms""#, 2, ""),
-    change("IDX-008", head_across, r#""at":"worm""#, 1, r#"{"do":"worm","is":"out"}"#),
+    change("IDX-008", head_across, r#""that":"worm""#, 1, r#"{"do":"worm","is":"out"}"#),
     change(
         "IDX-009",
         head_across,
-        r#"{"do":"lock","what":"head"}"#,
-        2,
-        r#"{"do":"worm","is":"out"}
+        r#""that":"crank-pin""#,
+        1,
+        r#"{"do":"unlock","what":"head"}
+{"do":"worm","is":"out"}
 {"do":"turn-by-hand","what":"head-spindle","by":"chuck","way":"forward","teeth":"3","of":24}
 {"do":"detent","is":"in"}"#,
     ),
     change(
         "IDX-010",
         head_across,
-        r#""at":"stop-pin""#,
+        r#""that":"stop-pin""#,
         1,
-        r#"{"do":"look","at":"stop-pin","is":"in"}
+        r#"{"do":"look","that":"stop-pin","is":"in"}
 {"do":"mesh","driver":{"teeth":40,"on":"head-spindle"},"driven":{"teeth":40,"on":"plate-shaft"}}"#,
     ),
     change(
@@ -829,15 +883,16 @@ const BREAKS: &[Change] = &[
         r#""do":"key""#,
         1,
         r#"{"do":"key","is":"out"}
-{"do":"look","at":"key","is":"in"}"#,
+{"do":"look","that":"key","is":"in"}"#,
     ),
     change("RUN-GUARD", turning, r#""do":"guard""#, 1, r#"{"do":"guard","is":"open"}"#),
     change(
         "RUN-LOCK",
         turning,
-        r#""what":"lathe-spindle","is":"off""#,
+        r#""do":"energise""#,
         1,
-        r#"{"do":"lock","what":"lathe-spindle"}"#,
+        r#"{"do":"energise"}
+{"do":"lock","what":"lathe-spindle"}"#,
     ),
     change("RUN-ISOLATED", turning, r#""do":"energise""#, 1, ""),
     change(
@@ -846,7 +901,7 @@ const BREAKS: &[Change] = &[
         r#""rpm":200"#,
         1,
         r#"{"do":"set","what":"speed","rpm":200}
-{"do":"touch","slide":"cross","toward":"in","face":"rim","between":"metal"}"#,
+{"do":"touch","slide":"carriage","toward":"headstock","face":"end","between":"metal"}"#,
     ),
     change("FEED-STOPPED", turning, ON, 1, ""),
     change("MOVE-LOCKED", facing, r#""do":"unlock","what":"carriage""#, 1, ""),
@@ -865,24 +920,24 @@ const BREAKS: &[Change] = &[
         r#"{"do":"clear","slide":"cross","toward":"up"}"#,
     ),
     change("SPEED-MISSING", turning, r#""rpm":200"#, 1, r#"{"do":"set","what":"speed","rpm":250}"#),
-    change("UNKNOWN-HALF-NUTS", turning, r#""at":"half-nuts""#, 1, ""),
-    change("UNKNOWN-FEED", turning, r#""at":"power-feed""#, 1, ""),
-    change("UNKNOWN-KEY", turning, r#""do":"key""#, 1, ""),
+    change("UNKNOWN-HALF-NUTS", turning, r#""that":"half-nuts""#, 1, ""),
+    change("UNKNOWN-FEED", turning, r#""that":"power-feed""#, 1, ""),
+    change("UNKNOWN-KEY", boring, r#""do":"key""#, 1, ""),
     change("UNKNOWN-GUARD", turning, r#""do":"guard""#, 1, ""),
-    change("UNKNOWN-SPINDLE", turning, r#""do":"isolate""#, 1, ""),
+    change("UNKNOWN-SPINDLE", boring, r#""do":"isolate""#, 1, ""),
     change("UNKNOWN-SPEED", turning, r#""rpm":400"#, 1, ""),
     change("UNKNOWN-COMPOUND", turning, r#""do":"square-up""#, 1, ""),
     change("UNKNOWN-HEIGHT", turning, r#""do":"set-height""#, 1, ""),
     change("UNKNOWN-WORK", turning, r#""do":"mount","what":"work""#, 1, ""),
     change("UNKNOWN-TOUCH", turning, r#""do":"touch","slide":"cross""#, 1, ""),
     change("UNKNOWN-ZERO", turning, r#""do":"zero","slide":"cross""#, 1, ""),
-    change("UNKNOWN-LOCK", turning, r#""at":"lock""#, 1, ""),
-    change("UNKNOWN-WORM", head_across, r#""at":"worm""#, 1, ""),
-    change("UNKNOWN-PIN", head_across, r#""at":"stop-pin""#, 1, ""),
+    change("UNKNOWN-LOCK", turning, r#""that":"lock""#, 1, ""),
+    change("UNKNOWN-WORM", head_across, r#""that":"worm""#, 1, ""),
+    change("UNKNOWN-PIN", head_across, r#""that":"stop-pin""#, 1, ""),
     change(
         "PIN-NOT-HOME",
         head_across,
-        r#""at":"crank-pin""#,
+        r#""that":"crank-pin""#,
         1,
         r#"{"do":"crank-pin","is":"out"}"#,
     ),
@@ -934,6 +989,162 @@ const BREAKS: &[Change] = &[
     ),
     change("LEFT-DETENT", scribing, r#""do":"detent","is":"out""#, 2, ""),
     change("LEFT-LOCK", scribing, r#""do":"unlock","what":"lathe-spindle""#, 2, ""),
+    change(
+        "MEA-003",
+        turning,
+        r#""do":"clean""#,
+        1,
+        r#"{"do":"clean","what":"work"}
+{"do":"touch","slide":"carriage","toward":"headstock","face":"end","between":"metal"}"#,
+    ),
+    change(
+        "GEN-051",
+        turning,
+        r#""do":"zero","slide":"carriage""#,
+        1,
+        r#"{"do":"clear","slide":"carriage","toward":"tailstock"}
+{"do":"zero","slide":"carriage","on":"dial"}"#,
+    ),
+    change(
+        "DIV-001",
+        scribing,
+        FED,
+        1,
+        r#"{"do":"unlock","what":"compound"}
+{"do":"feed","slide":"compound","toward":"in","over":"10 mm","by":"hand"}"#,
+    ),
+    change(
+        "MIL-015",
+        driven,
+        FED,
+        1,
+        r#"{"do":"feed","slide":"cross","toward":"in","over":"8 mm","by":"hand"}
+{"do":"set","what":"cutter-speed","rpm":800}"#,
+    ),
+    change(
+        "MIL-016",
+        disc,
+        r#""of":"cutter","is":"forward""#,
+        1,
+        r#"{"do":"spindle","of":"cutter","is":"forward"}
+{"do":"clean","what":"cutter"}"#,
+    ),
+    change(
+        "MIL-034",
+        head_across,
+        r#""do":"deburr""#,
+        1,
+        r#"{"do":"isolate"}
+{"do":"remove","what":"work","at":"head"}"#,
+    ),
+    change(
+        "CHG-014",
+        scribing,
+        r#""do":"turn-by-hand""#,
+        1,
+        r#"{"do":"energise"}
+{"do":"turn-by-hand","what":"lathe-spindle","by":"gear","way":"forward","teeth":"10","of":60}"#,
+    ),
+    change(
+        "MIL-021",
+        disc,
+        FED,
+        1,
+        r#"{"do":"feed","slide":"carriage","toward":"headstock","over":"20 mm","by":"hand","each_turn":"9 mm"}"#,
+    ),
+    change("MIL-025", disc, r#""that":"runs-true""#, 1, ""),
+    change(
+        "DIV-006",
+        disc,
+        r#""do":"set-height""#,
+        1,
+        r#"{"do":"set-height","what":"cutter","above":"1 mm"}"#,
+    ),
+    change(
+        "PART-DISC-FED-ALONG-ITS-AXIS",
+        disc,
+        r#""axis":"upright""#,
+        1,
+        r#"{"do":"mount","what":"cutter","shape":"disc","at":"driven-spindle","axis":"along","diameter":"30 mm","width":"1 mm","teeth":40}"#,
+    ),
+    change("MEA-001", turning, r#""do":"clean""#, 1, ""),
+    change(
+        "MEA-007",
+        turning,
+        r#""do":"zero","slide":"cross""#,
+        1,
+        r#"{"do":"zero","slide":"cross","on":"indicator"}"#,
+    ),
+    change("IDX-019", scribing, r#""do":"chalk""#, 1, r#"{"do":"energise"}"#),
+    change("PIN-HOLDS", head_across, r#""do":"crank-pin","is":"out""#, 1, ""),
+    change(
+        "PIN-CIRCLE",
+        head_across,
+        r#""what":"pin""#,
+        1,
+        r#"{"do":"mount","what":"pin","pin":"crank","circle":20}"#,
+    ),
+    change(
+        "PINS-BOTH-OUT",
+        head_across,
+        r#""do":"crank-pin","is":"out""#,
+        1,
+        r#"{"do":"crank-pin","is":"out"}
+{"do":"stop-pin","is":"out"}"#,
+    ),
+    change("MOUNT-LIVE", turning, r#""do":"isolate""#, 1, r#"{"do":"energise"}"#),
+    change("UNKNOWN-CUTTER", turning, r#""do":"mount","what":"cutter""#, 1, ""),
+    change(
+        "PART-INTO-HOLDER",
+        turning,
+        r#""over":"25 mm""#,
+        1,
+        r#"{"do":"feed","slide":"carriage","toward":"headstock","over":"60 mm","by":"power","each_turn":"0.1 mm"}"#,
+    ),
+    change(
+        "LEFT-TAILSTOCK",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"set-over","by":"2 mm","toward":"out"}"#,
+    ),
+    change(
+        "LEFT-COMPOUND",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"swing","what":"compound","to":"30 deg","from":"along","handle":"out"}"#,
+    ),
+    change(
+        "LEFT-KEY",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"isolate"}
+{"do":"key","is":"in"}"#,
+    ),
+    change("LEFT-GUARD", facing, r#""do":"isolate""#, 2, r#"{"do":"guard","is":"open"}"#),
+    change(
+        "LEFT-BOARD",
+        facing,
+        r#""do":"isolate""#,
+        2,
+        r#"{"do":"mount","what":"fitting","which":"bed-board"}"#,
+    ),
+    change(
+        "HOLDER-RANGE",
+        turning,
+        r#""do":"mount","what":"work""#,
+        1,
+        r#"{"do":"mount","what":"work","at":"lathe-spindle","in":"three-jaw","gripped":"90 mm","out":"40 mm","diameter":"22 mm"}"#,
+    ),
+    change(
+        "HOLDER-MISSING",
+        turning,
+        r#""do":"mount","what":"work""#,
+        1,
+        r#"{"do":"mount","what":"work","at":"lathe-spindle","in":"vice","out":"40 mm","diameter":"22 mm"}"#,
+    ),
 ];
 
 #[test]

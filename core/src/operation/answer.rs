@@ -2,6 +2,9 @@
 
 use super::{Found, Picture};
 pub use crate::procedure::{Line, Span};
+use crate::shop::Shop;
+use alloc::boxed::Box;
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -13,7 +16,7 @@ pub struct Answer {
     /// Why nothing can be said, in the trade's words.
     pub refused: Option<String>,
     /// Why the figures stand but no steps do.
-    pub unmade: Option<Unmade>,
+    pub unmade: Option<Box<Unmade>>,
     /// What could not be worked out, and the entry that it waits for.
     pub lacking: Vec<Lacking>,
     /// What to look out for; each defers to the machine's maker and the rules of the place.
@@ -27,6 +30,56 @@ impl Answer {
     #[must_use]
     pub fn refused(why: impl Into<String>) -> Answer {
         Answer { refused: Some(why.into()), ..Answer::default() }
+    }
+}
+
+impl Answer {
+    /// A dial of which only radius or diameter isn't said is asked for that alone.
+    pub(super) fn asking(mut self, shop: &Shop) -> Answer {
+        for lacking in &mut self.lacking {
+            lacking.needs = shop.unsaid(lacking.needs);
+        }
+        if let Some(unmade) = &mut self.unmade {
+            unmade.needs = shop.unsaid(unmade.needs);
+        }
+        self
+    }
+
+    /// With the cautions that follow from its steps' actions.
+    pub(super) fn cautioned(mut self) -> Answer {
+        if let Some(found) = self.found.as_ref().filter(|_| self.unmade.is_none()) {
+            let steps = found.steps();
+            if steps.in_actions() {
+                let own = core::mem::take(&mut self.cautions);
+                self.cautions = steps.cautions();
+                self.cautions.extend(own);
+            }
+        }
+        self
+    }
+
+    /// Its steps carried out on the modelled lathe: where a fault shows itself they are withheld.
+    #[must_use]
+    pub fn proved(mut self, shop: &Shop) -> Answer {
+        let made = self.found.as_ref().filter(|_| self.unmade.is_none());
+        if let Some(fault) = made.and_then(|found| found.steps().fault(shop)) {
+            self.unmade = Some(Box::new(Unmade {
+                why: format!(
+                    "carried out on a modelled lathe, step {} fails by rule {}: the figures stand, the steps are withheld",
+                    fault.step,
+                    fault.rule.id()
+                ),
+                needs: "operation",
+            }));
+        }
+        self
+    }
+
+    /// How many steps there are to walk through; none where it can't be made.
+    #[must_use]
+    pub fn steps(&self) -> usize {
+        let made = self.found.as_ref().filter(|_| self.unmade.is_none());
+        made.map_or(0, |found| found.steps().len())
     }
 }
 

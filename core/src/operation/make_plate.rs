@@ -8,6 +8,7 @@ use super::{
 };
 use crate::dividing::misplaced;
 use crate::exact::Ratio;
+use crate::procedure::{self, Action, Item, StepId, WorkAt};
 use crate::quantity::{Quantity, show};
 use crate::record::{LENGTH, Node, Record, Shape, Spec, field};
 use crate::shop::Shop;
@@ -26,7 +27,7 @@ pub(super) static KIND: Kind = Kind {
         fields: &[
             field("holes", 1, "holes", Shape::Count(2, 999)),
             field("diameter", 2, "circle's diameter", LENGTH),
-            field("further", 3, "copied once more", Shape::Flag),
+            field("further", 3, "copied again", Shape::Flag),
             field("work_in", 4, "work in", Shape::Choice(WORK_IN)),
             field("cutter_in", 5, "cutter in", Shape::Choice(CUTTER_IN)),
             field("way", 6, "way, by its number", Shape::Count(1, 9999)),
@@ -34,7 +35,7 @@ pub(super) static KIND: Kind = Kind {
     },
     sentences: &[(
         "",
-        "Make a plate of {holes} holes on Ø {diameter}[, copied once more: {further}][, work in {work_in}][, cutter in {cutter_in}][; by way {way}].",
+        "Make a plate of {holes} holes on Ø {diameter}[, copied again: {further}][, work in {work_in}][, cutter in {cutter_in}][; by way {way}].",
     )],
     instead: &[],
     from_shop: &["lathe", "dividing"],
@@ -89,7 +90,11 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let plate = MakePlate { copy: copy.filter(|_| further), circle, diameter, worm };
     Answer {
         cautions: plate.circle.arrangement.cautions(),
-        unmade: plate.circle.unmade(),
+        unmade: plate
+            .circle
+            .unmade(None)
+            .or_else(|| plate.copy.as_ref().and_then(|copy| copy.unmade(None)))
+            .map(Box::new),
         why: plate.why(),
         lacking,
         found: Some(Found::MakePlate(Box::new(plate))),
@@ -219,7 +224,26 @@ impl Worked for MakePlate {
         let Some(again) = at.checked_sub(self.circle.steps(&work)) else {
             return self.circle.step(at, &work);
         };
-        let step = self.copy.as_ref()?.step(again, &work)?;
+        let mut step = self.copy.as_ref()?.step(again, &work)?;
+        let stage = match step.id.stage {
+            "mount" => "copy-mount",
+            "slack" => "copy-slack",
+            "move" => "copy-move",
+            "cut" => "copy-cut",
+            "check" => "copy-check",
+            "round" => "copy-round",
+            _ => "copy-deburr",
+        };
+        step.id = StepId::new(stage, step.id.n);
+        if stage == "copy-mount" {
+            // The plate just made comes out, and the blank of its copy goes into the head.
+            let out = procedure::Work::at(match self.circle.in_head() {
+                true => WorkAt::Head,
+                false => WorkAt::LatheSpindle,
+            });
+            let isolated = step.actions.len().min(2);
+            step.actions.insert(isolated, Action::Remove(Item::Work(out)));
+        }
         Some(Step { title: format!("The copy: {}", step.title), ..step })
     }
 

@@ -180,9 +180,16 @@ impl Operation {
     #[must_use]
     pub fn answer(&self, shop: &Shop) -> Answer {
         match self.works() {
-            Some(works) => works.answer(&self.entries, shop),
+            Some(works) => works.answer(&self.entries, shop).asking(shop).cautioned(),
             None => Answer::refused("no way of working this out is known"),
         }
+    }
+
+    /// Works it out, and carries its steps out on the modelled lathe before anybody does: where a fault shows
+    /// itself the figures stay and the steps don't.
+    #[must_use]
+    pub fn proved(&self, shop: &Shop) -> Answer {
+        self.answer(shop).proved(shop)
     }
 
     /// Whether it is worked out a little at a time.
@@ -224,7 +231,7 @@ pub(crate) const STOCKS: &[Choice] = &[
     choice("mild-steel", 1, "mild steel"),
     choice("medium-carbon-steel", 2, "medium-carbon steel"),
     choice("alloy-steel", 3, "alloy steel"),
-    choice("tool-steel", 4, "tool steel"),
+    choice("tool-steel", 4, "silver steel"),
     choice("stainless-steel", 5, "stainless steel"),
     choice("grey-iron", 6, "grey iron"),
     choice("aluminium", 7, "aluminium"),

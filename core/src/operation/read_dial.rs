@@ -87,7 +87,7 @@ fn asked(entries: &Record, shop: &Shop) -> Result<(Ratio, String, Unit, bool), A
     };
     let words = slide_words(from);
     let Some(dial) = shop.dial(from) else {
-        return Err(waits(format!("the dial of {words} isn't entered")));
+        return Err(waits(unentered(from, shop)));
     };
     let (turns, lines) = (entries.count("turns").unwrap_or(0), entries.count("lines").unwrap_or(0));
     let in_a_turn = match (dial.divisions, turns) {
@@ -103,11 +103,20 @@ fn asked(entries: &Record, shop: &Shop) -> Result<(Ratio, String, Unit, bool), A
         Ratio::new(i128::from(counted), 1).and_then(|counted| dial.travel_per_line().mul(counted));
     match travel {
         Ok(travel) if travel.is_positive() => {
-            let words = format!("{turns} turns + {lines} of {words}");
+            let words = format!("{} + {lines} of {words}", show::many(turns, "turn", "turns"));
             Ok((travel, words, dial.unit, false))
         }
         Ok(_) => Err(Answer::refused("say how many turns and lines: it hasn't moved yet")),
         Err(why) => Err(Answer::refused(why.to_string())),
+    }
+}
+
+/// What of a slide's dial isn't entered.
+fn unentered(slide: &str, shop: &Shop) -> String {
+    let words = slide_words(slide);
+    match shop.has_dial(slide) {
+        true => format!("whether the dial of {words} reads radius or diameter isn't entered"),
+        false => format!("the dial of {words} isn't entered"),
     }
 }
 
@@ -158,9 +167,8 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     };
     if missing {
         let needs = wanted.map_or("shop.lathe.dials", dial_path);
-        let what = wanted.map_or("no other dial is entered".to_owned(), |wanted| {
-            format!("the dial of {} isn't entered", slide_words(wanted))
-        });
+        let what =
+            wanted.map_or("no other dial is entered".to_owned(), |wanted| unentered(wanted, shop));
         return Answer {
             lacking: vec![Lacking { key: "readings", needs }],
             ..Answer::refused(what)
@@ -339,7 +347,7 @@ impl Worked for ReadDial {
             facts.push(Fact::new("a turn moves it", show::length_like(turn, first.dial.unit)));
         }
         if let Some(slack) = first.slack() {
-            facts.push(Fact::new("slack", format!("{} lines", show::trimmed(slack, 1))));
+            facts.push(Fact::new("slack", show::many(show::trimmed(slack, 1), "line", "lines")));
         }
         let verdict = Some(match first.reading.left() {
             Some(left) => (Tone::Note, left),

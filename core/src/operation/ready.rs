@@ -4,7 +4,7 @@
 use crate::exact::Ratio;
 use crate::procedure::{
     Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
-    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Work,
+    OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Toward, Work,
 };
 use crate::shop::{Shop, Speed};
 use alloc::vec::Vec;
@@ -15,23 +15,19 @@ const USUAL_TRAVEL: Ratio = Ratio::whole(10);
 /// What is known of the machine that a kind needs again at every step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Kit {
-    /// Whether something divides on the spindle, and a detent with it.
-    pub(super) detent: bool,
-    /// How far the longest indicator owned reads, mm.
-    pub(super) indicator: Option<Ratio>,
+    /// Whether an indicator is owned.
+    pub(super) indicator: bool,
+    /// How far the longest of them reads, mm.
+    pub(super) reads: Option<Ratio>,
     /// Whether a tumbler is.
     pub(super) tumbler: bool,
 }
 
 impl Kit {
     pub(super) fn of(shop: &Shop) -> Kit {
-        let dividing = shop.dividing();
-        let direct = dividing.is_some_and(|dividing| {
-            !dividing.list("direct").is_empty() || dividing.flag("any_change_gear") == Some(true)
-        });
         Kit {
-            detent: direct,
-            indicator: shop
+            indicator: shop.indicators().next().is_some(),
+            reads: shop
                 .record()
                 .records("indicators")
                 .map(|one| one.ratio("travel").unwrap_or(USUAL_TRAVEL))
@@ -40,57 +36,94 @@ impl Kit {
         }
     }
 
-    /// What a slide is read on that goes so far, mm: its dial, else an indicator that reads as far, else a
-    /// rule.
-    pub(super) fn gauge(self, dial: bool, far: Option<Ratio>) -> Gauge {
-        let reads = self.indicator.zip(far).is_some_and(|(travel, far)| far <= travel);
-        match (dial, reads) {
+    /// What a slide is read on: its dial, else an indicator, else a rule.
+    pub(super) const fn gauge(self, dial: bool) -> Gauge {
+        match (dial, self.indicator) {
             (true, _) => Gauge::Dial,
             (false, true) => Gauge::Indicator,
             (false, false) => Gauge::Rule,
         }
     }
 
+    /// What a slide is read on that goes so far, mm: its dial, else an indicator that reads as far, else a
+    /// rule.
+    pub(super) fn gauge_over(self, dial: bool, far: Option<Ratio>) -> Gauge {
+        let short = self.reads.zip(far).is_some_and(|(reads, far)| reads < far);
+        Kit { indicator: self.indicator && !short, ..self }.gauge(dial)
+    }
+
+    /// The same indicator taken off.
+    pub(super) fn indicator_off(gauges: &[Gauge]) -> Option<Action> {
+        let which = Fitting::Indicator;
+        gauges.contains(&Gauge::Indicator).then_some(Action::Remove(Item::Fitting { which }))
+    }
+
+    /// An indicator put on, where one of these is read on it.
+    pub(super) fn indicator_for(gauges: &[Gauge]) -> Option<Action> {
+        let which = Fitting::Indicator;
+        gauges.contains(&Gauge::Indicator).then_some(Action::Mount(Item::Fitting { which }))
+    }
+
     /// Before anything runs: isolated, key out, nothing engaged.
-    pub(super) fn safe(self) -> Vec<Action> {
-        let mut actions = Vec::from([
+    pub(super) fn safe() -> Vec<Action> {
+        Vec::from([
             Action::Isolate,
             Action::Key { is: InOut::Out },
             Action::Look(Statement::HalfNuts { is: InOut::Out }),
             Action::Look(Statement::PowerFeed { is: InOut::Out }),
-        ]);
-        if self.detent {
-            actions.push(Action::Look(Statement::Detent { is: InOut::Out, tooth: None, of: None }));
-        }
-        actions
+        ])
     }
 
-    /// The rest of it, where the lathe spindle is to run: its speed, everything clear by hand, guard shut.
-    pub(super) fn to_run(self, speed: &Speed, tool_clears: bool) -> Vec<Action> {
-        let mut actions = Vec::from([
-            set_speed(speed),
-            Action::Look(Statement::Lock { what: Lockable::LatheSpindle, is: OnOff::Off }),
-            Action::Look(Statement::Clears { what: Cleared::Work }),
-        ]);
-        if tool_clears {
-            actions.push(Action::Look(Statement::Clears { what: Cleared::Tool }));
-        }
-        actions.push(Action::Guard { is: OpenShut::Shut });
-        actions.push(Action::Energise);
+    /// The rest of it, where the lathe spindle is to turn the work: its speed, everything clear by hand, guard
+    /// shut.
+    pub(super) fn to_turn(speed: &Speed) -> Vec<Action> {
+        let mut actions = Vec::from([set_speed(speed), spindle_free()]);
+        actions.extend(to_start(&[Cleared::Work, Cleared::Tool]));
         actions
     }
 }
 
-/// The indicator against the slide that is read on it, put on at rest; nothing where it is read otherwise.
-pub(super) fn indicator_on(gauge: Gauge) -> Option<Action> {
-    (gauge == Gauge::Indicator)
-        .then_some(Action::Mount(Item::Fitting { which: Fitting::Indicator }))
+/// The lathe spindle isn't locked.
+pub(super) const fn spindle_free() -> Action {
+    Action::Look(Statement::Lock { what: Lockable::LatheSpindle, is: OnOff::Off })
 }
 
-/// The same indicator taken off.
-pub(super) fn indicator_off(gauge: Gauge) -> Option<Action> {
-    (gauge == Gauge::Indicator)
-        .then_some(Action::Remove(Item::Fitting { which: Fitting::Indicator }))
+/// Before a start: what is to turn meets nothing, guard shut, supply on.
+pub(super) fn to_start(clears: &[Cleared]) -> Vec<Action> {
+    let looks = clears.iter().map(|what| Action::Look(Statement::Clears { what: *what }));
+    looks.chain([Action::Guard { is: OpenShut::Shut }, Action::Energise]).collect()
+}
+
+/// A slide back from where it went, until the cutter is clear.
+pub(super) const fn back_from(slide: Slide, toward: Toward) -> Action {
+    Action::Clear { slide, toward: toward.opposite(), by: None }
+}
+
+/// The tailstock's centre in the end of the work, everything of it locked.
+pub(super) fn centre_on() -> impl Iterator<Item = Action> {
+    centre_in().into_iter().chain(centre_fast())
+}
+
+/// The tailstock's centre put in, in line and oiled.
+pub(super) const fn centre_in() -> [Action; 3] {
+    [
+        Action::Look(Statement::TailstockInLine),
+        Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
+        Action::Oil { what: Tended::Centre },
+    ]
+}
+
+/// What carries that centre made fast.
+pub(super) const fn centre_fast() -> [Action; 2] {
+    [Action::Lock { what: Lockable::Tailstock }, Action::Lock { what: Lockable::Quill }]
+}
+
+/// The gears that these actions brought into mesh, out of it again.
+pub(super) fn parted(meshed: Vec<Action>) -> impl Iterator<Item = Action> {
+    meshed.into_iter().filter_map(|action| match action {
+        Action::Mesh { driver, driven } => Some(Action::Part { driver, driven }),
+        _ => None,
+    })
 }
 
 /// A speed of this machine, with its own word for it.

@@ -95,7 +95,20 @@ pub(super) struct Job {
 impl Job {
     /// The machine's speed for it, where it has any, and how the figure came about.
     pub(super) fn on(&self, shop: &Shop) -> Result<(Option<Spindle>, Option<Why>), CuttingError> {
-        let (speeds, rpm) = owned(shop);
+        self.within(None, shop)
+    }
+
+    /// The same from speeds no faster than `most`, turns a minute.
+    pub(super) fn within(
+        &self,
+        most: Option<u32>,
+        shop: &Shop,
+    ) -> Result<(Option<Spindle>, Option<Why>), CuttingError> {
+        let (mut speeds, mut rpm) = owned(shop);
+        if let Some(most) = most {
+            speeds.retain(|speed| speed.rpm <= most);
+            rpm.retain(|rpm| *rpm <= f64::from(most));
+        }
         let cut = cutting::cut(self.stock, self.process, self.cutter, self.diameter_mm, 2, &rpm)?;
         let why = cut.speeds.first().map(|speed| why(speed, self.diameter_mm));
         Ok((spindle(&cut, &speeds), why))

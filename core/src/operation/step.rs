@@ -2,9 +2,12 @@
 
 use super::{Found, Line, Picture, line};
 use crate::cutting;
-use crate::procedure::{Action, StepId, words};
+use crate::lathe::{Fault, Lathe};
+use crate::procedure::{self, Action, Hazard, StepId, words};
+use crate::shop::Shop;
 use alloc::string::String;
 use alloc::vec::Vec;
+use core::fmt::Write;
 
 /// What Bench shows at one time.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -44,6 +47,11 @@ impl Step {
         words::lines(&self.actions).into_iter().chain(remarks).collect()
     }
 }
+
+/// So many steps from the first are looked at for what comes before a step.
+const HEAD: usize = 16;
+/// So many steps are carried out before they are shown.
+const RUN: usize = 600;
 
 /// A hand's beat: a share of a turn of a handwheel, each so many seconds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -95,10 +103,68 @@ impl Steps<'_> {
         self.len == 0
     }
 
-    /// The step at that place.
+    /// The step at that place, its caution by rule: what can hurt in it and didn't before.
     #[must_use]
     pub fn get(&self, at: usize) -> Option<Step> {
-        if at < self.len { self.found.step(at) } else { None }
+        let mut step = (at < self.len).then(|| self.found.step(at)).flatten()?;
+        if !step.id.stage.is_empty() && step.caution.is_none() && step.id.n <= 1 {
+            let known = self.hazards(at);
+            let new = procedure::hazards(&step.actions);
+            step.caution = new.iter().find(|hazard| !known.contains(hazard)).map(|new| new.words());
+        }
+        Some(step)
+    }
+
+    /// What can hurt in the steps before that place. The first of each stage tell it: what is repeated is
+    /// repeated alike.
+    fn hazards(&self, before: usize) -> Vec<Hazard> {
+        let mut found = Vec::new();
+        for step in (0..before.min(HEAD)).filter_map(|at| self.found.step(at)) {
+            found.extend(procedure::hazards(&step.actions));
+        }
+        found
+    }
+
+    /// The cautions of all of it, each once.
+    #[must_use]
+    pub fn cautions(&self) -> Vec<&'static str> {
+        let mut found = self.hazards(self.len);
+        let tail = self.len.saturating_sub(3)..self.len;
+        for step in tail.filter_map(|at| self.found.step(at)) {
+            found.extend(procedure::hazards(&step.actions));
+        }
+        found.sort_unstable();
+        found.dedup();
+        found.iter().map(|hazard| hazard.words()).collect()
+    }
+
+    /// Whether every step is made of actions.
+    pub(super) fn in_actions(&self) -> bool {
+        (0..self.len.min(HEAD))
+            .all(|at| self.found.step(at).is_some_and(|step| !step.actions.is_empty()))
+    }
+
+    /// Carries it out on the modelled lathe: the first fault, if any. Of thousands of places the first few
+    /// hundred steps are run: the others are repeated alike.
+    #[must_use]
+    pub fn fault(&self, shop: &Shop) -> Option<Fault> {
+        if !self.in_actions() {
+            return None;
+        }
+        let mut lathe = Lathe::new(shop);
+        let mut id = String::new();
+        for step in (0..self.len.min(RUN)).filter_map(|at| self.found.step(at)) {
+            id.clear();
+            // A string takes all that is written to it.
+            let _ = write!(id, "{}", step.id);
+            for action in &step.actions {
+                lathe.carry_out(&id, action);
+            }
+        }
+        if self.len <= RUN {
+            lathe.finish();
+        }
+        lathe.faults().first().cloned()
     }
 
     /// How to come back to the step at that place once it was left, figures between stars; none

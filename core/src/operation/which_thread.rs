@@ -90,8 +90,9 @@ impl WhichThread {
             if size.starts_with("0 ") { "right".to_owned() } else { format!("{size} {way}") }
         };
         format!(
-            "outside {}, {spaces} spaces {}",
+            "outside {}, {} {}",
             said(candidate.diameter_off, "under", "over"),
+            show::many(spaces, "space", "spaces"),
             said(candidate.length_off, "short", "long")
         )
     }

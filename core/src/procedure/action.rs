@@ -267,6 +267,9 @@ pub enum Action {
         /// What it should be; none where it is to be found out.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         should_be: Option<Length>,
+        /// What it was found to be, where it was measured already.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        is: Option<Length>,
         /// The entry that takes what it is.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         fills: Option<String>,

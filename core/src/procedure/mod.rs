@@ -4,6 +4,7 @@
 //! the actions, and the modelled lathe carries them out before anybody does.
 
 mod action;
+mod caution;
 mod span;
 mod step;
 mod term;
@@ -13,6 +14,7 @@ pub mod words;
 pub use action::{
     Action, Chalked, Cleared, Cutter, CutterStands, Gear, Item, Pin, Setting, Statement, Work,
 };
+pub use caution::{Hazard, hazards};
 pub use span::{Line, Span};
 pub use step::{FiledStep, StepId};
 pub use term::{
@@ -20,4 +22,4 @@ pub use term::{
     Instrument, Lockable, Measured, OnOff, OpenShut, Running, Shape, Slide, Spindle, Tended,
     Toward, Tumbler, Turned, TurnedBy, Turning, Until, WaitFor, WorkAt,
 };
-pub use value::{Beat, Degrees, Length, Number, Reading, length};
+pub use value::{Beat, Degrees, Length, Number, Reading};

@@ -322,3 +322,18 @@ terms! {
         Cured = "cured", "until it has cured";
     }
 }
+
+impl Toward {
+    /// The other way.
+    #[must_use]
+    pub const fn opposite(self) -> Toward {
+        match self {
+            Toward::In => Toward::Out,
+            Toward::Out => Toward::In,
+            Toward::Headstock => Toward::Tailstock,
+            Toward::Tailstock => Toward::Headstock,
+            Toward::Up => Toward::Down,
+            Toward::Down => Toward::Up,
+        }
+    }
+}

@@ -1,7 +1,7 @@
 //! Figures as an action carries them: exact, and written in a file as a person would write them.
 
 use crate::exact::Ratio;
-use crate::quantity::{MM_PER_INCH, Measure, Quantity, Unit, show};
+use crate::quantity::{MM_PER_INCH, Quantity, Unit, show};
 use crate::shop;
 use alloc::format;
 use alloc::string::String;
@@ -174,10 +174,4 @@ pub struct Beat {
     pub turn: Number,
     /// In so many seconds.
     pub seconds: Number,
-}
-
-/// Reads a length as a person writes it, for tests and tools.
-#[must_use]
-pub fn length(text: &str) -> Option<Length> {
-    Quantity::parse(text, Measure::Length, None).ok().as_ref().map(Length::from)
 }

@@ -252,12 +252,16 @@ impl Sentence {
                 self.word(".")
             }
             Action::Look(statement) => self.word("Look: ").statement(statement).word("."),
-            Action::Measure { what, with, should_be, fills } => {
+            Action::Measure { what, with, should_be, is, fills } => {
                 self.word("Measure ").word(what.words()).word(" with ").word(with.words());
                 if let Some(should) = should_be {
                     self.word(": it should be ").length(*should);
                 }
-                self.word(if fills.is_some() { ". Enter what it is." } else { "." })
+                match (is, fills) {
+                    (Some(is), _) => self.word("; it was found to be ").length(*is).word("."),
+                    (None, Some(_)) => self.word(". Enter what it is."),
+                    (None, None) => self.word("."),
+                }
             }
             Action::Try { with } => self.word("Try it with ").word(with.words()).word("."),
             Action::Clean { what } => self.word("Clean ").word(what.words()).word("."),

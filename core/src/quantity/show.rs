@@ -92,6 +92,14 @@ pub fn unmarked(name: &str) -> String {
     name.replace('*', "∗")
 }
 
+/// So many of something: `1 line`, `2 lines`, `1.5 lines`.
+#[must_use]
+pub fn many(n: impl core::fmt::Display, one: &str, more: &str) -> String {
+    let n = n.to_string();
+    let what = if n == "1" { one } else { more };
+    [&n, " ", what].concat()
+}
+
 /// A whole number with a thin space between thousands, as drawings write it.
 #[must_use]
 pub fn count(n: u64) -> String {

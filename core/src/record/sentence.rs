@@ -1,6 +1,7 @@
 //! A form as a plain sentence with blanks.
 
-use super::{Field, Record, Value};
+use super::{Field, Record, Shape, Value};
+use crate::quantity::Measure;
 use alloc::borrow::ToOwned;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -18,6 +19,8 @@ pub enum Piece {
         label: &'static str,
         /// What stands in it, if anything.
         text: Option<String>,
+        /// What could stand in it, while nothing does: "say 8 tpi or 3 mm".
+        example: String,
         /// Whether its unit, or all of it, was assumed.
         assumed: bool,
     },
@@ -106,8 +109,17 @@ fn fill(template: &str, entries: &Record, pieces: &mut Vec<Piece>, used: &mut Ve
         let (key, after) = tail.split_once('}').unwrap_or((tail, ""));
         let (key, otherwise) = key.split_once('|').map_or((key, None), |(key, o)| (key, Some(o)));
         if let Some(field) = entries.spec().field(key) {
-            pieces.push(blank(field, entries.get(key), otherwise));
+            let value = entries.get(key);
+            pieces.push(blank(field, value, otherwise));
             used.push(field.key);
+            if matches!(value, Some(Value::Count(1)))
+                && let Some(words) = singular(after)
+            {
+                let (one, after) = words;
+                pieces.push(Piece::Words(one));
+                rest = after;
+                continue;
+            }
         }
         rest = after;
     }
@@ -116,11 +128,84 @@ fn fill(template: &str, entries: &Record, pieces: &mut Vec<Piece>, used: &mut Ve
     }
 }
 
+/// What stands behind a count, in the plural of its template and for one.
+const PLURALS: &[(&str, &str)] = &[
+    (" spring passes", " spring pass"),
+    (" passes", " pass"),
+    (" pairs go", " pair goes"),
+    (" pairs", " pair"),
+    (" starts", " start"),
+    (" lines", " line"),
+    (" teeth", " tooth"),
+    (" marks", " mark"),
+    (" turns", " turn"),
+    (" holes", " hole"),
+    (" spaces", " space"),
+    (" places", " place"),
+    (" cuts", " cut"),
+];
+
+/// The first words behind a count of one, and what follows them.
+fn singular(words: &str) -> Option<(String, &str)> {
+    PLURALS.iter().find_map(|(more, one)| {
+        let rest = words.strip_prefix(more)?;
+        (!rest.starts_with(char::is_alphanumeric)).then(|| ((*one).to_owned(), rest))
+    })
+}
+
+/// What could stand in a blank: an example of its measure, the words that it may be, or its name.
+fn example(field: &Field) -> String {
+    let measure = |shape: &Shape| match shape {
+        Shape::Quantity(Measure::Length, _) => "12 mm or 1/2 in",
+        Shape::Quantity(Measure::Lead, _) => "8 tpi or 3 mm",
+        Shape::Quantity(Measure::Angle, _) => "30\u{b0}",
+        Shape::Quantity(Measure::Ratio, _) => "1/2",
+        Shape::Count(..) => "24",
+        _ => "",
+    };
+    match &field.shape {
+        Shape::Choice(choices) => {
+            let mut words = String::new();
+            for (at, choice) in choices.iter().take(3).enumerate() {
+                words.push_str(match at {
+                    0 => "",
+                    _ if at.saturating_add(1) == choices.len() => " or ",
+                    _ => ", ",
+                });
+                words.push_str(choice.words);
+            }
+            if choices.len() > 3 {
+                words.push_str(" \u{2026}");
+            }
+            words
+        }
+        Shape::Flag => "yes or no".to_owned(),
+        Shape::List(Shape::List(..), ..) => "say 15, 16, 17; 21, 23, 27".to_owned(),
+        Shape::List(Shape::Named(Shape::Count(..), _), ..) => "say 70, 110, 190".to_owned(),
+        Shape::List(Shape::Named(Shape::Quantity(Measure::Length, _), _), ..) => {
+            "say 0.1 mm, 0.2 mm".to_owned()
+        }
+        Shape::List(Shape::Named(..), ..) => "say 1/1, 1/2".to_owned(),
+        Shape::List(Shape::Count(..), ..) => "say 20, 25, 30".to_owned(),
+        Shape::List(Shape::Quantity(..), ..) => "say 5 mm, 1/4 in".to_owned(),
+        Shape::Pair(Shape::Count(..)) => "say 80 to 160".to_owned(),
+        Shape::Pair(_) => "say 40 mm to 90 mm".to_owned(),
+        shape => match measure(shape) {
+            "" => field.label.to_owned(),
+            one => ["say ", one].concat(),
+        },
+    }
+}
+
 /// The blank of a field, and what it is taken for while it is empty.
 fn blank(field: &'static Field, value: Option<&Value>, otherwise: Option<&str>) -> Piece {
     Piece::Blank {
         key: field.key,
         label: field.label,
+        example: match (value, otherwise) {
+            (None, None) => example(field),
+            _ => String::new(),
+        },
         text: value.map(Value::text).or_else(|| otherwise.map(ToOwned::to_owned)),
         assumed: match value {
             Some(Value::Quantity(q)) => q.assumed(),

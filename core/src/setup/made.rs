@@ -17,7 +17,7 @@ const WHAT: &[Choice] = &[
     choice("went-wrong", 1, "went wrong"),
     choice("measured", 2, "measured"),
     choice("skipped", 3, "skipped"),
-    choice("repeated", 4, "done once more"),
+    choice("repeated", 4, "done again"),
 ];
 
 /// What is said of one step: its operation, counted from 1 as on the sheet, and its title.

@@ -1,6 +1,7 @@
 //! What in a shop can't be so.
 
 use super::Shop;
+use crate::quantity::show;
 use crate::record::{Record, counts};
 use alloc::format;
 use alloc::string::String;
@@ -22,8 +23,9 @@ pub fn contradictions(shop: &Shop) -> Vec<(&'static str, String)> {
             found.push((
                 "lathe.chasing_dials",
                 format!(
-                    "{} marks on a wheel of {} teeth: a mark between teeth can't be used",
-                    dial.marks, dial.wheel_teeth
+                    "{} on a wheel of {}: a mark between teeth can't be used",
+                    show::many(dial.marks, "mark", "marks"),
+                    show::many(dial.wheel_teeth, "tooth", "teeth")
                 ),
             ));
         }

@@ -2,6 +2,7 @@
 
 mod contradictions;
 mod dial;
+mod entry;
 mod reading;
 mod sections;
 mod spec;
@@ -9,6 +10,7 @@ mod typed;
 
 pub use contradictions::contradictions;
 pub use dial::Dial;
+pub use entry::entry_words;
 pub use reading::Reading;
 pub use sections::{SECTIONS, Section};
 pub(crate) use spec::CUTTER_MATERIALS;

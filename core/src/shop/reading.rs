@@ -205,7 +205,7 @@ impl fmt::Display for Reading {
 
 /// `1 line`, `2 lines`.
 fn many(n: u64, what: &str) -> String {
-    format!("{n} {what}{}", if n == 1 { "" } else { "s" })
+    crate::quantity::show::many(n, what, &[what, "s"].concat())
 }
 
 #[cfg(test)]

@@ -24,6 +24,12 @@ const DIAL: Templates = &[(
     "One line is {division} of {reads}, {divisions} lines a turn[, {backlash} of backlash][, growing {grows}][; the slide goes {travel}].",
 )];
 
+/// A dial along the bed: what a line is of needs no saying.
+const ALONG: Templates = &[(
+    "",
+    "One line is {division}[ of {reads}], {divisions} lines a turn[, {backlash} of backlash][, growing {grows}][; the slide goes {travel}].",
+)];
+
 /// The sections in the order in which they are asked for.
 #[rustfmt::skip]
 pub static SECTIONS: &[Section] = &[
@@ -41,8 +47,8 @@ pub static SECTIONS: &[Section] = &[
     once("Power feeds", "lathe", &[("", "By power the carriage goes {feeds} a turn[; by change gears it goes {feed_ratio} of what a thread's lead would be].")]),
     once("Cross slide dial", "lathe.dials.cross", DIAL),
     once("Compound slide dial", "lathe.dials.compound", DIAL),
-    once("Carriage dial", "lathe.dials.carriage", DIAL),
-    once("Tailstock dial", "lathe.dials.tailstock", DIAL),
+    once("Carriage dial", "lathe.dials.carriage", ALONG),
+    once("Tailstock dial", "lathe.dials.tailstock", ALONG),
     once("Dividing on the spindle", "dividing", &[("", "Plates and gears with a detent: {direct}; any change gear: {any_change_gear}; a half-tooth detent: {half_tooth}.")]),
     once("Dividing head", "dividing.head", &[("", "{worm_ratio} turns of the crank for one of the work. Plates: {plates}. Gears: {gears}; up to {pairs_max} pairs.")]),
     Section {

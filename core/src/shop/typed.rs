@@ -77,7 +77,8 @@ impl Shop {
             Measure::Lead if screw_is_inch => Unit::Tpi,
             Measure::Lead => Unit::Mm,
             Measure::Length => {
-                let inch = self.dial("cross").map_or(screw_is_inch, |dial| dial.unit.is_inch());
+                let cross = self.dial_form("cross").and_then(Dial::read);
+                let inch = cross.map_or(screw_is_inch, |dial| dial.unit.is_inch());
                 if inch { Unit::Inch } else { Unit::Mm }
             }
         }
@@ -162,10 +163,39 @@ impl Shop {
             .collect()
     }
 
-    /// The dial of a slide: `cross`, `compound`, `carriage` or `tailstock`.
+    /// The dial of a slide: `cross`, `compound`, `carriage` or `tailstock`. None where it isn't said
+    /// whether the cross slide's or the compound's reads radius or diameter: see [`Shop::unsaid`].
     #[must_use]
     pub fn dial(&self, slide: &str) -> Option<Dial> {
-        Dial::read(self.lathe().record("dials")?.record(slide)?)
+        let form = self.dial_form(slide)?;
+        let said = !across(slide) || form.choice("reads").is_some();
+        Dial::read(form).filter(|_| said)
+    }
+
+    /// Whether there is a dial on a slide, though it mayn't be known what its lines are of.
+    #[must_use]
+    pub fn has_dial(&self, slide: &str) -> bool {
+        self.dial_form(slide).and_then(Dial::read).is_some()
+    }
+
+    fn dial_form(&self, slide: &str) -> Option<&Record> {
+        self.lathe().record("dials")?.record(slide)
+    }
+
+    /// What is to be entered for an entry that an answer waits for, where the dial that it names is
+    /// there but for whether it reads radius or diameter.
+    #[must_use]
+    pub fn unsaid(&self, needs: &'static str) -> &'static str {
+        let unsaid = |slide| self.has_dial(slide) && self.dial(slide).is_none();
+        match needs {
+            "shop.lathe.dials.cross" | "shop.lathe.dials" if unsaid("cross") => {
+                "shop.lathe.dials.cross.reads"
+            }
+            "shop.lathe.dials.compound" | "shop.lathe.dials" if unsaid("compound") => {
+                "shop.lathe.dials.compound.reads"
+            }
+            needs => needs,
+        }
     }
 
     /// The form of what there is to divide with.
@@ -214,6 +244,11 @@ impl Shop {
             _ => None,
         })
     }
+}
+
+/// Whether a slide can move across the work, where a line may be counted on the diameter.
+fn across(slide: &str) -> bool {
+    matches!(slide, "cross" | "compound")
 }
 
 /// Tooth counts; the form holds none over 999.

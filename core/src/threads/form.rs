@@ -20,6 +20,8 @@ pub enum Form {
     Acme,
     /// Stub Acme, 29°.
     StubAcme,
+    /// Cycle, 60°, rounded at crest and root.
+    Cycle,
     /// A worm, 40° or 29°.
     Worm,
     /// A plain sharp V of any angle.
@@ -103,9 +105,13 @@ impl Profile {
             | Series::Un12
             | Series::Un16
             | Series::Uns => (Form::Sixty, Ratio::whole(60)),
-            Series::Bsw | Series::Bsf | Series::Whitworth | Series::Pipe => {
-                (Form::Whitworth, Ratio::whole(55))
-            }
+            Series::Bsw
+            | Series::Bsf
+            | Series::Whitworth
+            | Series::Pipe
+            | Series::ModelEngineer
+            | Series::Brass => (Form::Whitworth, Ratio::whole(55)),
+            Series::Cycle => (Form::Cycle, Ratio::whole(60)),
             Series::Ba => (Form::Ba, Ratio::of(95, 2)),
             Series::Trapezoidal => (Form::Trapezoidal, Ratio::whole(30)),
             Series::Acme => (Form::Acme, Ratio::whole(29)),
@@ -149,6 +155,8 @@ impl Profile {
             Form::Whitworth => [3_201_635, 6_403_270, 6_403_270, 1_373_290],
             // Source: BS 93: depth 0.6 P exactly, radius 0.180834 P.
             Form::Ba => [3_000_000, 6_000_000, 6_000_000, 1_808_340],
+            // Source: BS 811:1950: depth 0.5327 P, crest and root of radius P/6.
+            Form::Cycle => [2_663_500, 5_327_000, 5_327_000, 1_666_667],
             // Source: ISO 2904 and ASME B1.5: height 0.5 P and the gap, exactly.
             Form::Trapezoidal | Form::Acme => [2_500_000, 5_000_000, 5_000_000, 0],
             // Source: ASME B1.8: height 0.3 P and the gap, exactly.

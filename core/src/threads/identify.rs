@@ -3,7 +3,7 @@
 use alloc::vec::Vec;
 
 use super::designation::Designation;
-use super::series::standard;
+use super::series::listed;
 
 /// A thread that it may be.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,7 +34,7 @@ pub fn identify(outside: f64, pitches: u32, length: f64) -> Vec<Candidate> {
         return found;
     }
     let measured = length / f64::from(pitches);
-    for thread in standard() {
+    for thread in listed() {
         let Some(nominal) = thread.diameter else { continue };
         let (nominal, pitch) = (nominal.to_f64(), thread.pitch.to_f64());
         let diameter_part = (outside + 0.1 * pitch - nominal) / nominal;

@@ -40,7 +40,7 @@ pub use passes::{
     passes,
 };
 pub use refusal::DesignationError;
-pub use series::{Series, coarse, of_size, standard};
+pub use series::{Series, coarse, listed, of_size, standard};
 pub use suggest::suggest;
 pub use tapping::{Percent, TapHole, bore_by_engagement, hole_for_percent, percent, tap_hole};
 pub use wires::{Wires, lead_correction, over_one_wire, over_wires, pitch_diameter_from, wires};

@@ -1,13 +1,14 @@
 //! A thread's name as people write it, read into what it says.
 
 use alloc::string::ToString;
+use alloc::vec::Vec;
 
 use super::beside::{Extras, constant_pitch, extras, named};
 use super::designation::{Designation, is_number, number_or_inches, numbered};
 use super::lead::{Inches, Lead, Plain};
 use super::refusal::{DesignationError, bad, bad_lead, checked, no_such, not_understood};
 use super::series::{
-    Series, ba, coarse, dp_worm, inch_thread, metric_thread, module_worm, of_size, pipe,
+    Series, ba, coarse, dp_worm, inch_thread, meant, metric_thread, module_worm, of_size, pipe,
 };
 use super::tokens::{Reader, Token, tokens, word_is};
 use crate::exact::Ratio;
@@ -214,6 +215,9 @@ fn inch(
             of_size(series, size)
         };
         return match (own.first(), series) {
+            (Some(_), _) if own.len() > 1 => {
+                Err(DesignationError::Which { written: Inches(size).to_string(), meant: own })
+            }
             (Some(thread), _) => Ok(*thread),
             (None, Series::Uns) => Err(DesignationError::PitchWanted {
                 size: Inches(size).to_string(),
@@ -227,7 +231,9 @@ fn inch(
     // A series named outright must have it. Whit and UN take the series that has the pitch, as 1-8 UN
     // is 1-8 UNC (ASME B1.1); in none, a Whitworth or Unified thread is special.
     let kin: &[Series] = match series {
-        Series::Acme | Series::StubAcme => return Ok(wanted),
+        Series::Acme | Series::StubAcme | Series::ModelEngineer => return Ok(wanted),
+        // Every diameter has 26, and no other pitch.
+        Series::Brass if tpi == Ratio::whole(26) => return Ok(wanted),
         Series::Bsw | Series::Bsf | Series::Whitworth => &[Series::Bsw, Series::Bsf],
         _ => &[Series::Unc, Series::Unf, Series::Unef, Series::Un8, Series::Un12, Series::Un16],
     };
@@ -279,14 +285,45 @@ fn unnamed(reader: &mut Reader<'_>, text: &str) -> Result<Designation, Designati
     let tpi = reader.number();
     let (true, Some(tpi)) = (parted || hash, tpi) else { return Err(not_understood(text)) };
     reader.word(&["tpi"]);
+    let in_a_list = |d: &Designation| !matches!(d.series, Series::Uns | Series::Whitworth);
+    let mut also = Vec::new();
     if let Some(n) = number {
-        size = number_or_inches(n, Some(tpi), Series::Uns);
+        let inches = Ratio::whole(i64::from(n));
+        let numbered = numbered(n);
+        if meant(inches, tpi).iter().any(in_a_list) {
+            // "1-26" could be a brass thread of one inch; a number's own thread is asked for beside it.
+            let own = meant(numbered, tpi).into_iter().filter(in_a_list);
+            also.extend(own.filter(|d| d.series.is_unified()));
+            size = inches;
+        } else {
+            size = number_or_inches(n, Some(tpi), Series::Uns);
+        }
     }
-    let mut again = [Token::Number(size, true), Token::Mark('-'), Token::Number(tpi, false)];
-    if let Some(Token::Number(_, slash)) = again.first_mut() {
-        *slash = true;
+    // A class says whose thread it is; a screw's number is a Unified one.
+    let by_number = hash || number.is_some_and(|n| size == numbered(n));
+    let class = (Reader { tokens: reader.tokens, at: reader.at }).class().ok().flatten();
+    let meant: Vec<Designation> = meant(size, tpi)
+        .into_iter()
+        .chain(also)
+        .filter(|d| class.is_none() || checked(Designation { class, ..*d }).is_ok())
+        .filter(|d| !by_number || d.series.is_unified())
+        .collect();
+    match meant.as_slice() {
+        [] => inch_thread(Series::Uns, size, tpi).ok_or_else(|| bad(tpi)),
+        [only] => Ok(*only),
+        // In every list the same, and that a Unified one: nothing else is meant.
+        [one, rest @ ..]
+            if one.series.is_unified()
+                && one.series != Series::Uns
+                && rest.iter().all(|d| d.series == Series::Whitworth) =>
+        {
+            Ok(*one)
+        }
+        _ => Err(DesignationError::Which {
+            written: alloc::format!("{} × {}", Inches(size), Plain(tpi)),
+            meant,
+        }),
     }
-    inch(Series::Uns, &mut Reader { tokens: &again, at: 0 }, text)
 }
 
 #[cfg(test)]

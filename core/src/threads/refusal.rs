@@ -8,6 +8,7 @@ use super::series::{Series, standard};
 use crate::exact::Ratio;
 use crate::quantity::show;
 use alloc::string::{String, ToString};
+use alloc::vec::Vec;
 use core::fmt;
 
 /// Why a thread's name can't be taken.
@@ -20,6 +21,13 @@ pub enum DesignationError {
     NotUnderstood(String),
     /// A size stands alone, and several series have it.
     WhichSeries(String),
+    /// A size and a pitch that several threads have.
+    Which {
+        /// As written.
+        written: String,
+        /// The threads that it could mean.
+        meant: Vec<Designation>,
+    },
     /// The series has no such size; what is nearest in it.
     NoSuchSize {
         /// As written.
@@ -73,6 +81,18 @@ impl fmt::Display for DesignationError {
                 f,
                 "{size} is a size, and several threads have it: say which, like M{size}, {size} BSW, {size} UNC"
             ),
+            E::Which { written, meant } => {
+                write!(f, "{} could be several threads: say which, ", show::short(written))?;
+                for (at, thread) in meant.iter().enumerate() {
+                    let before = match at {
+                        0 => "",
+                        _ if at.saturating_add(1) == meant.len() => " or ",
+                        _ => ", ",
+                    };
+                    write!(f, "{before}{thread} ({})", thread.series.told_by())?;
+                }
+                Ok(())
+            }
             E::NoSuchSize { size, series, near } => {
                 write!(f, "there is no {series} thread of size {size}: the nearest are {near}")
             }
@@ -211,14 +231,14 @@ mod tests {
             ("2.5 tpi", "10.16 mm"),
             ("76.2 tpi", "1/3 mm"),
             ("1/3 mm", "1/3 mm"),
-            ("16- RH 1/2", "16-0.5 UNS"),
+            ("16- RH 1/2 UNS", "16-0.5 UNS"),
             ("2-7/3 UNS", "2-7/3 UNS"),
             // A size that would be taken for a screw's number, or for a whole number before a fraction.
             ("8\"UNS-14", "8 in-14 UNS"),
             ("8-14 UNS", "#8-14 UNS"),
             ("8\"UNS-3", "8-3 UNS"),
             ("1-8 UN", "1-8 UNC"),
-            ("16- RH 4/42", "16 in-2/21 UNS"),
+            ("16- RH 4/42 UNS", "16 in-2/21 UNS"),
             ("16 in-2/21 Acme", "16 in-2/21 Acme"),
             ("16 1/2-2/21 Acme", "16 1/2-2/21 Acme"),
         ] {

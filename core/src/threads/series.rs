@@ -41,6 +41,12 @@ pub enum Series {
     Acme,
     /// Stub Acme (ASME B1.8).
     StubAcme,
+    /// Model engineers', Whitworth form (common practice; its lists differ).
+    ModelEngineer,
+    /// Brass thread: 26 threads per inch at every diameter, Whitworth form (no standard).
+    Brass,
+    /// Cycle thread, 60° with rounded crests and roots (BS 811).
+    Cycle,
     /// A worm by its module.
     Module,
     /// A worm by its diametral pitch.
@@ -50,7 +56,8 @@ pub enum Series {
 }
 
 use Series::{
-    Acme, Ba, Bsf, Bsw, Metric, Pipe, StubAcme, Trapezoidal, Un8, Un12, Un16, Unc, Unef, Unf,
+    Acme, Ba, Brass, Bsf, Bsw, Cycle, Metric, ModelEngineer, Pipe, StubAcme, Trapezoidal, Un8,
+    Un12, Un16, Unc, Unef, Unf,
 };
 
 /// The trade's name of a series, as it stands in a designation.
@@ -58,6 +65,41 @@ impl Series {
     /// Whether it is one of the unified, ASME B1.1.
     pub(crate) const fn is_unified(self) -> bool {
         matches!(self, Unc | Unf | Unef | Un8 | Un12 | Un16 | Series::Uns)
+    }
+
+    /// Whether its sizes are named in inches.
+    pub(super) const fn is_inch(self) -> bool {
+        self.is_unified()
+            || matches!(
+                self,
+                Bsw | Bsf
+                    | Series::Whitworth
+                    | Pipe
+                    | Acme
+                    | StubAcme
+                    | ModelEngineer
+                    | Brass
+                    | Cycle
+            )
+    }
+
+    /// What tells it from another of the same size and pitch: `"60°"`, `"55°, model engineers'"`.
+    #[must_use]
+    pub const fn told_by(self) -> &'static str {
+        match self {
+            Bsw | Bsf | Series::Whitworth => "55°",
+            ModelEngineer => "55°, model engineers'",
+            Brass => "55°, brass tube and fittings",
+            Cycle => "60°, rounded, cycles",
+            Pipe => "55°, a pipe's size",
+            Ba => "47½°",
+            Trapezoidal => "30°",
+            Acme => "29°",
+            StubAcme => "29°, shallow",
+            Series::Module | Series::DiametralPitch => "a worm",
+            Series::Plain => "",
+            _ => "60°",
+        }
     }
 
     /// `"UNC"`, `"BSF"`, `"Tr"`; empty for a bare lead.
@@ -80,6 +122,9 @@ impl Series {
             Trapezoidal => "Tr",
             Acme => "Acme",
             StubAcme => "Stub Acme",
+            ModelEngineer => "ME",
+            Brass => "Brass",
+            Cycle => "BSC",
             Series::Module => "module",
             Series::DiametralPitch => "DP",
             Series::Plain => "",
@@ -98,6 +143,8 @@ impl Series {
             Trapezoidal => "ISO 2904",
             Acme => "ASME B1.5",
             StubAcme => "ASME B1.8",
+            ModelEngineer | Brass => "common practice",
+            Cycle => "BS 811",
             Series::Module | Series::DiametralPitch => "pitch = π × module = π / DP",
             Series::Plain => "",
         }
@@ -233,6 +280,26 @@ const ACME: &[(u8, u8)] = &[
     (64, 2), (72, 2), (80, 2),
 ];
 
+/// Diameter in thirty-seconds of an inch, threads per inch.
+/// Source: sizes that hobby and trade lists of model engineers' threads agree on; common practice.
+#[rustfmt::skip]
+const MODEL_ENGINEER: &[(u8, u8)] = &[
+    (4, 40), (5, 40), (6, 40), (7, 40), (8, 40), (8, 32), (10, 32), (12, 32), (14, 32), (16, 32),
+];
+
+/// Diameter in sixteenths of an inch; each has 26 threads per inch.
+/// Source: public tables of brass threads; no British Standard exists for them.
+const BRASS: &[u8] = &[2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 20, 24];
+
+/// Diameter in millionths of an inch, threads per inch.
+/// Source: BS 811 (a public table of it; 1/8 and 3/16 from memory; 1.370 is a bottom bracket's).
+#[rustfmt::skip]
+const CYCLE: &[(u32, u8)] = &[
+    (125_000, 40), (187_500, 32), (250_000, 26), (312_500, 26), (375_000, 26), (437_500, 26),
+    (500_000, 26), (562_500, 26), (625_000, 26), (687_500, 26), (750_000, 26), (1_000_000, 26),
+    (1_370_000, 24),
+];
+
 /// Modules in 0.05 mm. Source: ISO 54 series I, with 0.75, from 0.3 to 6 (from memory).
 const MODULES: &[u8] = &[6, 8, 10, 12, 15, 16, 20, 25, 30, 40, 50, 60, 80, 100, 120];
 
@@ -303,6 +370,11 @@ fn rows(series: Series, call: &mut dyn FnMut(u32, u32, u32)) {
         Ba => (0..).zip(BA).for_each(|(number, (diameter, pitch))| {
             call(number, u32::from(pitch), u32::from(diameter));
         }),
+        ModelEngineer => {
+            MODEL_ENGINEER.iter().for_each(|(size, tpi)| call((*size).into(), (*tpi).into(), 0));
+        }
+        Brass => BRASS.iter().for_each(|size| call((*size).into(), 26, 0)),
+        Cycle => CYCLE.iter().for_each(|(size, tpi)| call(*size, (*tpi).into(), 0)),
         Series::Module => MODULES.iter().for_each(|module| call(u32::from(*module), 1, 0)),
         Series::DiametralPitch => DPS.iter().for_each(|dp| call(u32::from(*dp), 1, 0)),
         Series::Uns | Series::Whitworth | Series::Plain => {}
@@ -314,7 +386,9 @@ const fn parts(series: Series) -> i64 {
     match series {
         Metric => 100,
         Unc | Unf | Unef | Un8 | Un12 | Un16 | Bsw | Bsf => 100_000,
-        Pipe | Acme | StubAcme => 16,
+        Pipe | Acme | StubAcme | Brass => 16,
+        ModelEngineer => 32,
+        Cycle => 1_000_000,
         Series::Module => 20,
         _ => 1,
     }
@@ -334,7 +408,7 @@ fn thread(series: Series, size: Ratio, pitch: u32, diameter: u32) -> Option<Desi
             diameter: Some(Ratio::of(i64::from(diameter), 100)),
             ..metric_thread(series, size, of(100))
         },
-        Acme | StubAcme => inch_thread(series, size, of(1))?,
+        Acme | StubAcme | ModelEngineer | Brass | Cycle => inch_thread(series, size, of(1))?,
         Series::Module => module_worm(size),
         Series::DiametralPitch => dp_worm(size)?,
         _ => inch_thread(series, size, of(2))?,
@@ -376,6 +450,35 @@ pub fn standard() -> Vec<Designation> {
         collect(series, None, &mut all);
     }
     all
+}
+
+/// [`standard`], and after them those of lists that are no standard or not a chart's: model engineers',
+/// brass and cycle threads. What a name could mean is looked for among them all.
+#[must_use]
+pub fn listed() -> Vec<Designation> {
+    let mut all = standard();
+    for series in [ModelEngineer, Brass, Cycle] {
+        collect(series, None, &mut all);
+    }
+    all
+}
+
+/// The threads of all lists that a size in inches and so many threads per inch could mean, and special
+/// ones of both forms where no list has that angle.
+pub(super) fn meant(size: Ratio, tpi: Ratio) -> Vec<Designation> {
+    let mut found: Vec<Designation> = listed()
+        .into_iter()
+        .filter(|d| d.size == size && d.tpi() == Some(tpi) && d.series.is_inch())
+        .collect();
+    for (special, kin) in [
+        (Series::Uns, Series::is_unified as fn(Series) -> bool),
+        (Series::Whitworth, |series| matches!(series, Bsw | Bsf | ModelEngineer | Brass)),
+    ] {
+        if !found.iter().any(|d| kin(d.series)) {
+            found.extend(inch_thread(special, size, tpi));
+        }
+    }
+    found
 }
 
 /// The threads that a series has for a size (as its designation names it), the first choice first.

@@ -38,7 +38,7 @@ const WHITWORTH: &[(u8, u16, u16)] = &[
 ///
 /// Metric by ISO 2306, as the holes have it. Unified: three quarters of the chart's
 /// full thread (FED-STD-H28/2B Table II.A.1). Whitworth by BS 1157 where it lists the size, else 81 %
-/// of full thread; BA 75 % and pipe 80 % (common practice, no source). Trapezoidal and Acme: the bore.
+/// of full thread (so too model engineers', brass and cycle threads: common practice, no source); BA 75 % and pipe 80 % (common practice, no source). Trapezoidal and Acme: the bore.
 ///
 /// # Errors
 ///
@@ -78,7 +78,9 @@ pub fn tap_hole(thread: &Designation) -> Result<Option<TapHole>, RatioError> {
                 (share(81)?, "81 % of full thread")
             }
         }
-        Series::Whitworth => (share(81)?, "81 % of full thread"),
+        Series::Whitworth | Series::ModelEngineer | Series::Brass | Series::Cycle => {
+            (share(81)?, "81 % of full thread")
+        }
         Series::Ba => (share(75)?, "75 % of full thread"),
         Series::Pipe => (share(80)?, "80 % of full thread"),
         Series::Trapezoidal | Series::Acme | Series::StubAcme => {

@@ -1,11 +1,14 @@
 //! The project's own commands: each sets itself up on a fresh machine.
 #![allow(clippy::print_stdout)] // printing is what a command does
 
+mod bindings;
 mod browsers;
 mod checks;
 mod command;
 mod crates;
+mod dev;
 mod fuzz;
+mod index;
 mod lighthouse;
 mod notices;
 mod page;
@@ -20,6 +23,7 @@ use std::process::ExitCode;
 const HELP: &str = "\
 cargo xtask build                       the page, as a folder of files, in dist
 cargo xtask serve [--lan] [--port N]    build it and serve it, on this machine or to a phone too
+cargo xtask serve --dev                 the same while it is worked on: what is saved is built and shown
 cargo xtask test [--quick]              every check; quick leaves out whatever needs a browser
 cargo xtask bench                       the benchmarks and what the page weighs
 cargo xtask lathe SECONDS               random work on the modelled lathe for so long, with its tables
@@ -50,6 +54,8 @@ fn run(words: &[&str]) -> Outcome {
             println!("the page is in {}", dist.display());
             Ok(())
         }
+        // Trunk calls it: see Trunk.toml.
+        ["works"] => dev::beside_trunks(),
         ["serve", options @ ..] => serve::serve(options),
         ["test"] => checks::all(false),
         ["test", "--quick"] => checks::all(true),

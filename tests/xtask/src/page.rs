@@ -1,12 +1,18 @@
 //! The page as a folder of files, ready for any host.
 
+use crate::bindings::{APP, Module, WORKS, compile};
 use crate::command::{self, Outcome, cargo, program, read, write};
+use crate::index::{Index, Names};
 use crate::tools::WASM;
 use crate::{notices, tools};
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::thread;
 use xtask::folder::{digest, files};
 use xtask::worker;
+
+/// The profile that the page is built by: small before all else.
+pub(crate) const PROFILE: &str = "page";
 
 /// What rustc 1.95 uses of WebAssembly without being asked, and every browser since 2023 has.
 const FEATURES: [&str; 6] = [
@@ -20,27 +26,27 @@ const FEATURES: [&str; 6] = [
 
 /// Builds the page and puts it in `dist`, whole or not at all.
 pub(crate) fn build() -> Outcome<PathBuf> {
-    tools::for_the_page()?;
+    tools::target(WASM)?;
+    // Fetched while the modules are built: neither waits for the other.
+    let tools = thread::spawn(tools::for_the_page);
     cargo(["fetch", "--locked", "--target", WASM]).run()?;
-    let flags = without_folders();
-    // Both at once, so that what they share is built once; what follows finds them built.
-    cargo(["build", "--locked", "--profile", "page", "--target", WASM])
-        .arg("--package=latheside-app")
-        .arg("--package=latheside-works")
-        .env(FLAGS, &flags)
-        .run()?;
-    program("trunk", ["build", "--config", "Trunk.toml"])
-        .env("PATH", tools::path())
-        .env(FLAGS, &flags)
-        // Says what failed, and not what went well.
-        .env("RUST_LOG", "warn")
-        .env("NO_COLOR", "true")
-        .run()?;
+    let compiled = compile(&[APP, WORKS], PROFILE, Some(&without_folders()));
+    tools.join().unwrap_or_else(|_| Err("fetching the page's tools panicked".to_owned()))?;
+    compiled?;
     let made = command::target().join("site");
-    shrink_wasm(&made)?;
-    add_works(&made)?;
-    join_sheets(&made)?;
-    shrink_words(&made)?;
+    empty(&made)?;
+    let index = index()?;
+    copy_folder(&index, &made)?;
+    let (app, works) = both(|| module(APP, &made), || module(WORKS, &made))?;
+    let style = named(&made, "style", "css", minified(&sheets(&index)?, "css")?)?;
+    let boot = minified(&read(&source(&index.script))?, "js")?;
+    let names = Names {
+        style: &style,
+        script: &named(&made, "boot", "js", boot)?,
+        app: (&app.0, &app.1),
+        works: (&works.0, &works.1),
+    };
+    write(&made.join("index.html"), index.filled(&names))?;
     worker::fill(&made)?;
     notices::write_beside(&made)?;
     let dist = command::root().join("dist");
@@ -52,13 +58,11 @@ pub(crate) fn build() -> Outcome<PathBuf> {
     Ok(dist)
 }
 
-/// Where cargo looks for the compiler's flags; they stand apart by [`BETWEEN`].
-const FLAGS: &str = "CARGO_ENCODED_RUSTFLAGS";
-const BETWEEN: &str = "\u{1f}";
-
 /// Flags by which a panic's place is named from the crate's own folder: the page holds none of the
 /// folders of whoever builds it.
 fn without_folders() -> String {
+    /// What stands between two of them.
+    const BETWEEN: &str = "\u{1f}";
     let home = std::env::var_os("CARGO_HOME").map(PathBuf::from);
     let home = home.or_else(|| Some(std::env::home_dir()?.join(".cargo"))).unwrap_or_default();
     let registries = fs::read_dir(home.join("registry/src")).into_iter().flatten().flatten();
@@ -67,86 +71,56 @@ fn without_folders() -> String {
     folders.map(flag).collect::<Vec<_>>().join(BETWEEN)
 }
 
-fn ending(made: &Path, ending: &str) -> Outcome<Vec<PathBuf>> {
-    Ok(files(made)?
-        .iter()
-        .filter(|file| file.ends_with(ending))
-        .map(|file| made.join(file))
-        .collect())
+/// Does both at once, and gives what comes of both.
+pub(crate) fn both<A: Send, B: Send>(
+    first: impl FnOnce() -> Outcome<A> + Send,
+    second: impl FnOnce() -> Outcome<B>,
+) -> Outcome<(A, B)> {
+    thread::scope(|scope| {
+        let first = scope.spawn(first);
+        let second = second();
+        let first = first.join().unwrap_or_else(|_| Err("half of the work panicked".to_owned()));
+        Ok((first?, second?))
+    })
 }
 
-fn shrink_wasm(made: &Path) -> Outcome {
-    let found = ending(made, ".wasm")?;
-    let [wasm] = found.as_slice() else {
-        return Err(format!("the page should have one wasm file, and has {}", found.len()));
-    };
-    shrink(wasm)
-}
-
-fn shrink(wasm: &Path) -> Outcome {
-    let mut run = program("wasm-opt", ["-Oz"]).env("PATH", tools::path());
-    for feature in FEATURES {
-        run = run.arg(feature);
+/// A folder with nothing in it.
+pub(crate) fn empty(folder: &Path) -> Outcome {
+    if folder.exists() {
+        fs::remove_dir_all(folder)
+            .map_err(|why| format!("can't clear {}: {why}", folder.display()))?;
     }
-    run.arg(wasm).arg("-o").arg(wasm).run()
+    fs::create_dir_all(folder).map_err(|why| format!("can't make {}: {why}", folder.display()))
 }
 
-/// What the page says of its works until they are built: the bindings' script and the wasm.
-const WORKS: &str = "content=\"works.js works_bg.wasm\"";
-
-/// Makes the works, the module with the answers, ready for the page, and names it there: loaded once
-/// the page stands.
-fn add_works(made: &Path) -> Outcome {
-    let folder = command::target().join("works");
-    program(
-        "wasm-bindgen",
-        ["--target", "web", "--no-typescript", "--out-name", "works", "--out-dir"],
-    )
-    .env("PATH", tools::path())
-    .arg(&folder)
-    .arg(command::target().join(WASM).join("page/latheside_works.wasm"))
-    .run()?;
-    let wasm = folder.join("works_bg.wasm");
-    shrink(&wasm)?;
-    let named = |file: &Path, ending: &str| -> Outcome<String> {
-        let bytes =
-            fs::read(file).map_err(|why| format!("can't read {}: {why}", file.display()))?;
-        let name = format!("works-{}.{ending}", digest(&bytes));
-        fs::write(made.join(&name), bytes).map_err(|why| format!("can't write {name}: {why}"))?;
-        Ok(name)
-    };
-    let script = named(&folder.join("works.js"), "js")?;
-    let wasm = named(&wasm, "wasm")?;
-    let index = made.join("index.html");
-    let page = read(&index)?;
-    if !page.contains(WORKS) {
-        return Err(format!("index.html should name the works: {WORKS}"));
-    }
-    write(&index, page.replacen(WORKS, &format!("content=\"./{script} ./{wasm}\""), 1))
+/// A file that the page names.
+pub(crate) fn source(name: &str) -> PathBuf {
+    command::root().join("app").join(name)
 }
 
-/// Scripts and sheets without their comments and spaces. The worker stays readable: it isn't waited for.
-fn shrink_words(made: &Path) -> Outcome {
-    let scripts = ending(made, ".js")?.into_iter().filter(|file| !file.ends_with("sw.js"));
-    for file in scripts {
-        program("esbuild", ["--minify", "--log-level=warning", "--allow-overwrite"])
-            .env("PATH", tools::path())
-            .arg(format!("--outfile={}", file.display()))
-            .arg(&file)
-            .run()?;
+/// What the page is put together from.
+pub(crate) fn index() -> Outcome<Index> {
+    Index::read(&read(&source("index.html"))?)
+}
+
+/// Copies the files that stand beside the page as they are.
+pub(crate) fn copy_folder(index: &Index, made: &Path) -> Outcome {
+    let from = source(&index.folder);
+    for name in files(&from)? {
+        let to = made.join(&name);
+        let folder = to.parent().unwrap_or(made);
+        fs::create_dir_all(folder)
+            .and_then(|()| fs::copy(from.join(&name), &to))
+            .map_err(|why| format!("can't copy {name}: {why}"))?;
     }
     Ok(())
 }
 
-/// One sheet for the page in place of several: one request, in the order in which they stood.
-fn join_sheets(made: &Path) -> Outcome {
-    let index = made.join("index.html");
-    let page = read(&index)?;
-    let (page, sheets) = take_sheets(&page);
+/// One sheet for the page in place of several: one request, in the order in which they stand.
+pub(crate) fn sheets(index: &Index) -> Outcome<String> {
     let mut joined = String::new();
-    for sheet in &sheets {
-        let file = made.join(sheet.href.trim_start_matches("./"));
-        let words = read(&file)?;
+    for sheet in &index.sheets {
+        let words = read(&source(&sheet.href))?;
         if words.contains("@import") || words.contains("@charset") {
             return Err(format!(
                 "{}: name each sheet in index.html instead of importing it",
@@ -157,74 +131,52 @@ fn join_sheets(made: &Path) -> Outcome {
             Some(media) => joined.extend(["@media ", media, " {\n", &words, "}\n"]),
             None => joined.push_str(&words),
         }
-        fs::remove_file(&file).map_err(|why| format!("can't remove {}: {why}", file.display()))?;
     }
-    let plain = command::target().join("style.css");
-    write(&plain, joined)?;
-    let small = program("esbuild", ["--minify", "--log-level=warning", "--loader:.css=css"])
+    Ok(joined)
+}
+
+/// A module made ready and named after what is in it: its script and its wasm.
+fn module(module: Module, made: &Path) -> Outcome<(String, String)> {
+    let folder = command::target().join("bound").join(module.name);
+    empty(&folder)?;
+    module.bind(PROFILE, &folder)?;
+    if folder.join("snippets").exists() {
+        return Err(format!(
+            "{} brings scripts of its own: nothing here takes them along",
+            module.name
+        ));
+    }
+    let wasm = folder.join(format!("{}_bg.wasm", module.name));
+    shrink(&wasm)?;
+    let wasm = fs::read(&wasm).map_err(|why| format!("can't read {}: {why}", wasm.display()))?;
+    let script = minified(&read(&folder.join(format!("{}.js", module.name)))?, "js")?;
+    Ok((named(made, module.name, "js", script)?, named(made, module.name, "wasm", wasm)?))
+}
+
+fn shrink(wasm: &Path) -> Outcome {
+    let mut run = program("wasm-opt", ["-Oz"]).env("PATH", tools::path());
+    for feature in FEATURES {
+        run = run.arg(feature);
+    }
+    run.arg(wasm).arg("-o").arg(wasm).run()
+}
+
+/// A script or a sheet without its comments and spaces. The worker stays readable: it isn't waited for.
+fn minified(words: &str, ending: &str) -> Outcome<String> {
+    let plain =
+        command::target().join("bound").join(format!("{}.{ending}", digest(words.as_bytes())));
+    write(&plain, words)?;
+    let small = program("esbuild", ["--minify", "--log-level=warning"])
         .env("PATH", tools::path())
         .arg(&plain)
-        .said()?;
-    let name = format!("style-{}.css", digest(small.as_bytes()));
-    write(&made.join(&name), &small)?;
-    let link = format!("<link rel=\"stylesheet\" href=\"./{name}\">");
-    write(&index, page.replacen(PLACE, &link, 1))
+        .said();
+    fs::remove_file(&plain).ok();
+    small
 }
 
-/// Where the first sheet stood.
-const PLACE: &str = "<!-- style -->";
-
-#[derive(Debug, PartialEq, Eq)]
-struct Sheet {
-    href: String,
-    media: Option<String>,
-}
-
-/// The page without its sheets, [`PLACE`] where the first of them stood, and the sheets.
-fn take_sheets(page: &str) -> (String, Vec<Sheet>) {
-    let mut without = String::new();
-    let mut sheets = Vec::new();
-    let mut rest = page;
-    while let Some((before, after)) = rest.split_once("<link ") {
-        without.push_str(before);
-        let (tag, after) = after.split_once('>').unwrap_or((after, ""));
-        rest = after;
-        match (attribute(tag, "rel"), attribute(tag, "href")) {
-            (Some("stylesheet"), Some(href)) => {
-                if sheets.is_empty() {
-                    without.push_str(PLACE);
-                }
-                let media = attribute(tag, "media").map(str::to_owned);
-                sheets.push(Sheet { href: href.to_owned(), media });
-            }
-            _ => without.extend(["<link ", tag, ">"]),
-        }
-    }
-    without.push_str(rest);
-    (without, sheets)
-}
-
-/// The value of a tag's attribute, where it is written in double quotes.
-pub(crate) fn attribute<'a>(tag: &'a str, name: &str) -> Option<&'a str> {
-    let (before, after) = tag.split_once(&format!("{name}=\""))?;
-    let whole = before.is_empty() || before.ends_with(char::is_whitespace);
-    whole.then(|| after.split('"').next()).flatten()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn sheets_are_taken_in_their_order_and_the_rest_stays() {
-        let page = "<link rel=\"icon\" href=\"i.svg\">\n<link rel=\"stylesheet\" href=\"./a.css\"/>\n\
-            <link media=\"print\" rel=\"stylesheet\" href=\"b.css\">x";
-        let (without, sheets) = take_sheets(page);
-        assert_eq!(without, format!("<link rel=\"icon\" href=\"i.svg\">\n{PLACE}\n{}x", ""));
-        let sheet = |href: &str, media: Option<&str>| Sheet {
-            href: href.to_owned(),
-            media: media.map(str::to_owned),
-        };
-        assert_eq!(sheets, [sheet("./a.css", None), sheet("b.css", Some("print"))]);
-    }
+/// Writes a file beside the page under a name that tells its content from any other.
+fn named(made: &Path, name: &str, ending: &str, content: impl AsRef<[u8]>) -> Outcome<String> {
+    let name = format!("{name}-{}.{ending}", digest(content.as_ref()));
+    write(&made.join(&name), content)?;
+    Ok(name)
 }

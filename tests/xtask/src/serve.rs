@@ -1,28 +1,37 @@
 //! The page on this machine, or for a phone in the same house.
 
 use crate::command::Outcome;
+use crate::dev::Dev;
 use crate::page;
 use std::net::{IpAddr, Ipv4Addr, UdpSocket};
 use xtask::site::Site;
 
-/// Builds the page, prints its address and serves it until it is stopped.
+/// Builds the page, prints its address and serves it until it is stopped; `--dev` builds it quickly, and
+/// again whenever something is saved.
 pub(crate) fn serve(options: &[&str]) -> Outcome {
-    let (mut port, mut lan) = (8080, false);
+    let (mut port, mut lan, mut dev) = (8080, false, false);
     let mut options = options.iter();
     while let Some(option) = options.next() {
         match *option {
             "--lan" => lan = true,
+            "--dev" => dev = true,
             "--port" => {
                 let given = options.next().copied().unwrap_or("");
                 port =
                     given.parse().map_err(|_| format!("`{given}` is no port: try --port 8080"))?;
             }
-            other => return Err(format!("serve knows --lan and --port N, and no `{other}`")),
+            other => {
+                return Err(format!("serve knows --dev, --lan and --port N, and no `{other}`"));
+            }
         }
     }
-    let dist = page::build()?;
+    let dev = dev.then(Dev::begin).transpose()?;
+    let folder = match &dev {
+        Some(dev) => dev.folder().to_owned(),
+        None => page::build()?,
+    };
     let address = if lan { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
-    let site = Site::start(&dist, "/", (address, port).into()).map_err(|why| {
+    let site = Site::start(&folder, "/", (address, port).into()).map_err(|why| {
         format!("port {port} can't be had ({why}): try another with --port, or 0 for a free one")
     })?;
     let port = site.address().port();
@@ -37,8 +46,13 @@ pub(crate) fn serve(options: &[&str]) -> Outcome {
         }
     }
     println!("stop with Ctrl-C");
-    site.wait();
-    Ok(())
+    match dev {
+        Some(dev) => dev.go_on(),
+        None => {
+            site.wait();
+            Ok(())
+        }
+    }
 }
 
 /// This machine's own address towards others. Nothing is sent: naming a

@@ -9,10 +9,11 @@ use std::sync::{Mutex, OnceLock, PoisonError};
 
 /// Of the same version as the `wasm-bindgen` that the app names.
 static WASM_BINDGEN: Tool =
-    Tool::new("wasm-bindgen-cli", "0.2.129", &["wasm-bindgen", "wasm-bindgen-test-runner"], &[]);
-static TRUNK: Tool = Tool::new("trunk", "0.21.14", &["trunk"], &["--no-default-features"]);
-static GECKODRIVER: Tool = Tool::new("geckodriver", "0.37.1", &["geckodriver"], &[]);
-static DENY: Tool = Tool::new("cargo-deny", "0.20.2", &["cargo-deny"], &["--no-default-features"]);
+    Tool::new("wasm-bindgen-cli", "0.2.129", &[TEST_RUNNER], &["--bin", TEST_RUNNER], "0");
+const TEST_RUNNER: &str = "wasm-bindgen-test-runner";
+static GECKODRIVER: Tool = Tool::new("geckodriver", "0.37.1", &["geckodriver"], &[], "1");
+static DENY: Tool =
+    Tool::new("cargo-deny", "0.20.2", &["cargo-deny"], &["--no-default-features"], "1");
 const BINARYEN: &str = "132.0.0";
 const ESBUILD: &str = "0.25.12";
 const AXE: &str = "4.14.1";
@@ -21,11 +22,8 @@ const PACKAGES: [(&str, &str); 4] =
     [("binaryen", BINARYEN), ("esbuild", ESBUILD), ("axe-core", AXE), ("lighthouse", LIGHTHOUSE)];
 
 /// Nobody waits for what these do: built quickly they do the same.
-const QUICK: [(&str, &str); 3] = [
-    ("CARGO_PROFILE_RELEASE_OPT_LEVEL", "1"),
-    ("CARGO_PROFILE_RELEASE_LTO", "off"),
-    ("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "16"),
-];
+const QUICK: [(&str, &str); 2] =
+    [("CARGO_PROFILE_RELEASE_LTO", "off"), ("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "16")];
 
 /// What the page is built for.
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
@@ -59,11 +57,8 @@ fn is_of(name: &str, wanted: &str) -> bool {
     find(name).and_then(|file| version(&file)).is_some_and(|version| version == wanted)
 }
 
-/// Makes sure of what the page is built with.
+/// Makes sure of what the page is made small with.
 pub(crate) fn for_the_page() -> Outcome {
-    target(WASM)?;
-    wasm_bindgen()?;
-    TRUNK.installed()?;
     find("node").ok_or("Node isn't on PATH: install Node 20 or later, with its npm")?;
     let major = BINARYEN.split('.').next().unwrap_or(BINARYEN);
     if is_of("wasm-opt", major) && is_of("esbuild", ESBUILD) {
@@ -72,7 +67,7 @@ pub(crate) fn for_the_page() -> Outcome {
     packages()
 }
 
-/// Makes sure of what the bindings are made with, and the app's own tests run by.
+/// Makes sure of what the app's own tests are run by.
 pub(crate) fn wasm_bindgen() -> Outcome {
     WASM_BINDGEN.installed()
 }
@@ -86,6 +81,7 @@ pub(crate) fn geckodriver() -> Outcome<PathBuf> {
 /// Makes sure of all that the checks are made with, but for the browsers.
 pub(crate) fn for_the_checks() -> Outcome {
     deny()?;
+    wasm_bindgen()?;
     for_the_page()?;
     packages()
 }
@@ -158,6 +154,8 @@ struct Tool {
     programs: &'static [&'static str],
     /// Words for its build.
     words: &'static [&'static str],
+    /// How far its build is optimised: what works for a moment only needn't be.
+    level: &'static str,
     /// How that went: whoever asks meanwhile waits for it.
     built: OnceLock<Outcome>,
 }
@@ -168,8 +166,9 @@ impl Tool {
         version: &'static str,
         programs: &'static [&'static str],
         words: &'static [&'static str],
+        level: &'static str,
     ) -> Tool {
-        Tool { krate, version, programs, words, built: OnceLock::new() }
+        Tool { krate, version, programs, words, level, built: OnceLock::new() }
     }
 
     /// Makes sure that its programs are there: built once, into our folder.
@@ -198,6 +197,7 @@ impl Tool {
         for (name, value) in QUICK {
             run = run.env(name, value);
         }
+        run = run.env("CARGO_PROFILE_RELEASE_OPT_LEVEL", self.level);
         run.run_while(|| !STOPPED.load(Ordering::Relaxed))?;
         // Only the programs are wanted, and what they were built from is large.
         fs::remove_dir_all(&build).ok();

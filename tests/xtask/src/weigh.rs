@@ -1,8 +1,8 @@
 //! What the first load weighs, as a host sends it.
 
+use crate::bindings::{APP, Module, WORKS};
 use crate::command::{self, Outcome, program, read, write};
-use crate::tools::WASM;
-use crate::{crates, page};
+use crate::{crates, index, page};
 use std::fs;
 use std::path::Path;
 use xtask::folder::files;
@@ -33,8 +33,8 @@ pub(crate) fn table(dist: &Path) -> Outcome {
     let [_, brotli, _] = weigh(dist, &first, "first load")?;
     let later: Vec<String> = all.into_iter().filter(|file| is_works(file)).collect();
     weigh(dist, &later, "once the page stands: the works")?;
-    for module in ["latheside-app", "latheside_works"] {
-        by_crate(module)?;
+    for module in [APP, WORKS] {
+        by_crate(&module)?;
     }
     if first.len() > REQUESTS {
         return Err(format!("the first load takes {} requests, more than {REQUESTS}", first.len()));
@@ -80,9 +80,8 @@ const LIGHT: usize = 2000;
 
 /// Prints what each crate of a module weighs: each packed by itself, so that the sum is more than
 /// the module, which the optimiser has been through as well.
-fn by_crate(module: &str) -> Outcome {
-    let wasm = format!("{WASM}/page/{module}.wasm");
-    let mut parts = crates::parts(&command::target().join(wasm))?;
+fn by_crate(module: &Module) -> Outcome {
+    let mut parts = crates::parts(&module.built(page::PROFILE))?;
     let light: Vec<String> = parts
         .iter()
         .filter(|(_, bytes)| bytes.len() < LIGHT)
@@ -101,7 +100,7 @@ fn by_crate(module: &str) -> Outcome {
         write(&folder.join(&name), bytes)?;
         names.push(name);
     }
-    weigh(&folder, &names, &format!("{module}, crate by crate, before it is optimised"))?;
+    weigh(&folder, &names, &format!("{}, crate by crate, before it is optimised", module.name))?;
     Ok(())
 }
 
@@ -117,10 +116,10 @@ fn first_load(page: &str, all: &[String]) -> Vec<String> {
     let tags = page.split('<').filter_map(|tag| tag.split('>').next());
     for tag in tags.filter(|tag| tag.starts_with("link ") || tag.starts_with("script ")) {
         // Asked for only when the page is put on a home screen, or its licences are read.
-        if matches!(page::attribute(tag, "rel"), Some("apple-touch-icon" | "license")) {
+        if matches!(index::attribute(tag, "rel"), Some("apple-touch-icon" | "license")) {
             continue;
         }
-        let named = ["href", "src", "data-wasm"].map(|name| page::attribute(tag, name));
+        let named = ["href", "src", "data-wasm"].map(|name| index::attribute(tag, name));
         let named =
             named.into_iter().flatten().map(|name| name.trim_start_matches("./").to_owned());
         files.extend(named);

@@ -69,17 +69,9 @@ fn digit(out: &mut String, value: u32) {
     out.push(char::from_digit(value, 10).unwrap_or('0'));
 }
 
-/// A count as it is lettered: `1,030`.
+/// A count as it is lettered, as everywhere: `1030`, never with a comma, which is read as a decimal point.
 pub(crate) fn grouped(count: u32) -> String {
-    let plain = count.to_string();
-    let mut out = String::new();
-    for (index, figure) in plain.chars().enumerate() {
-        if index > 0 && (plain.len() - index).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(figure);
-    }
-    out
+    latheside_core::quantity::show::count(count.into())
 }
 
 /// The `d` of a path.
@@ -379,7 +371,9 @@ mod tests {
 
     #[test]
     fn thousands_are_parted() {
-        for (count, text) in [(7, "7"), (999, "999"), (1030, "1,030"), (1_234_567, "1,234,567")] {
+        for (count, text) in
+            [(7, "7"), (999, "999"), (1030, "1030"), (1_234_567, "1\u{202f}234\u{202f}567")]
+        {
             assert_eq!(grouped(count), text);
         }
     }

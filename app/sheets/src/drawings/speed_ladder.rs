@@ -167,6 +167,6 @@ mod tests {
         let speeds =
             [Speed { rpm: 45, how: "back gear, belt 1" }, Speed { rpm: 1030, how: "belt 3" }];
         let ladder = SpeedLadder { speeds: &speeds, ideal: Some((820, 1100)), chosen: Some(1) };
-        assert_eq!(said(&ladder), "Spindle speeds; ideal 820 to 1,100; run at 1,030, belt 3.");
+        assert_eq!(said(&ladder), "Spindle speeds; ideal 820 to 1100; run at 1030, belt 3.");
     }
 }

@@ -80,7 +80,12 @@ pub(super) fn threads_why(chart: &Chart) -> Vec<Why> {
     Vec::from([
         Why::new(
             "lead cut = leadscrew × drivers/driven × gearbox",
-            format!("{rows} rows, {} leads, each searched through {gears} gears", chart.leads()),
+            format!(
+                "{}, {}, each searched through {}",
+                show::many(rows, "row", "rows"),
+                show::many(chart.leads(), "lead", "leads"),
+                show::many(gears, "gear", "gears")
+            ),
             "arithmetic; every selection is looked at",
         ),
         Why::new(
@@ -102,7 +107,10 @@ pub(super) fn divisions_why((from, to): (u32, u32)) -> Vec<Why> {
 pub(super) fn gears_why(search: &Spare) -> Vec<Why> {
     Vec::from([Why::new(
         "a gear can be spared if no lead's best train is further off without it",
-        format!("{} leads, each searched again without each size", search.leads()),
+        format!(
+            "{}, each searched again without each size",
+            show::many(search.leads(), "lead", "leads")
+        ),
         "arithmetic; every selection is looked at",
     )])
 }

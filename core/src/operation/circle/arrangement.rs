@@ -31,7 +31,6 @@ pub(in crate::operation) struct Arrangement {
     pub(in crate::operation) cutter: CutterIn,
 }
 
-const LOCK: &str = "Lock the spindle that holds the work before the cutter meets it; look at the lock and the pin before each cut.";
 const STOP: &str = "A cutter in the lathe spindle is stopped before each move, and stands still before a hand comes near.";
 const LIGHT: &str = "Thin cutters want a light feed; eyes covered.";
 const DRILL_CHUCK: &str =
@@ -39,8 +38,6 @@ const DRILL_CHUCK: &str =
 const EDGES: &str = "Every fresh cut has a sharp edge: break it before the part is handled.";
 const BOTH: &str =
     "The work and the cutter can't both be in the lathe spindle: say where the other one is.";
-const ISOLATE: &str =
-    "With the work in the lathe spindle its motor is isolated: it is turned by hand only.";
 const MAKER: &str = "What the machine's maker and the rules of the place say comes first.";
 
 impl Arrangement {
@@ -75,31 +72,15 @@ impl Arrangement {
         if self.clash() {
             cautions.push(BOTH);
         }
-        cautions.push(LOCK);
-        match self.work {
-            WorkIn::LatheSpindle => cautions.push(ISOLATE),
-            WorkIn::Head => cautions.push(STOP),
+        if self.cutter != CutterIn::Dragged {
+            cautions.push(DRILL_CHUCK);
         }
-        if self.cutter == CutterIn::Dragged {
-            cautions.push("Eyes covered; the tool is dragged by hand, the motor isolated.");
-        } else {
-            cautions.extend([LIGHT, DRILL_CHUCK]);
-        }
-        cautions.extend([EDGES, MAKER]);
         cautions
     }
 
     /// The same where slides alone go from place to place, the cutter in the lathe spindle.
     pub(in crate::operation) fn by_slides() -> alloc::vec::Vec<&'static str> {
         alloc::vec::Vec::from([STOP, LIGHT, DRILL_CHUCK, EDGES, MAKER])
-    }
-
-    /// The spindle that is locked for each cut.
-    pub(super) fn locked(self) -> &'static str {
-        match self.work {
-            WorkIn::LatheSpindle => "the lathe spindle",
-            WorkIn::Head => "the head's spindle",
-        }
     }
 
     /// The same as the file names it.
@@ -112,33 +93,10 @@ impl Arrangement {
 
     /// The slides that set the depth and the length of a cut on the rim, and on a face.
     pub(in crate::operation) fn slides(self, on_face: bool) -> (&'static str, &'static str) {
-        let (depth, length) = match self.work {
-            WorkIn::LatheSpindle => ("cross", "carriage"),
-            // The head stands across: the carriage brings the work's rim to the cutter.
-            WorkIn::Head => ("carriage", "cross"),
-        };
-        if on_face { (length, depth) } else { (depth, length) }
-    }
-
-    /// What is out of the way before anything is unlocked.
-    pub(super) fn clear(self) -> &'static str {
-        match self.cutter {
-            CutterIn::Dragged => "Tool clear of the work.",
-            CutterIn::LatheSpindle if self.work == WorkIn::Head => {
-                "Slide clear of the cutter, lathe spindle stopped."
-            }
-            _ => "Slide clear, cutter stopped.",
-        }
-    }
-
-    /// The cut itself.
-    pub(super) fn cut(self) -> &'static str {
-        match self.cutter {
-            CutterIn::Dragged => "Drag the cut, always in one direction.",
-            CutterIn::LatheSpindle if self.work == WorkIn::Head => {
-                "Lathe spindle on, a light feed, cut."
-            }
-            _ => "Cutter on, a light feed, cut.",
+        match (self.work, on_face) {
+            (WorkIn::LatheSpindle, false) => ("cross", "carriage"),
+            // Whichever way the head stands, the carriage brings the work to a cutter in the lathe spindle.
+            (WorkIn::LatheSpindle, true) | (WorkIn::Head, _) => ("carriage", "cross"),
         }
     }
 }

@@ -95,7 +95,11 @@ impl Circle {
         if let Some((passed, moves)) = self.laps() {
             facts.push(Fact::new(
                 "out of order",
-                format!("each move passes {passed} places; the first one's neighbour is made {moves} moves on"),
+                format!(
+                    "each move passes {}; the first one's neighbour is made {} on",
+                    show::many(passed, "place", "places"),
+                    show::many(moves, "move", "moves")
+                ),
             ));
         }
         if !self.uneven() {

@@ -3,14 +3,12 @@
 use super::arrangement::{Arrangement, WorkIn};
 use super::kit;
 use crate::dividing::{
-    self, At, DividingError, Found, Head, Kit, Method, Place, Setting, Way, half_way, place,
-    place_at,
+    self, At, DividingError, Found, Head, Kit, Method, Place, Setting, Way, place, place_at,
 };
 use crate::exact::Ratio;
 use crate::record::Record;
 use crate::shop::Shop;
 use alloc::vec::Vec;
-use core::f64::consts::PI;
 
 /// A circle divided with what a shop has.
 #[derive(Clone, Debug)]
@@ -173,13 +171,6 @@ impl Circle {
         rest.map(|(at, way)| (at.saturating_add(1), way))
     }
 
-    /// From the first place worked to another, straight across, in the diameter's unit.
-    pub(super) fn chord(&self, place: &Place, diameter: Ratio) -> Option<f64> {
-        let first = self.degrees(&self.worked(0)?)?;
-        let turned = self.degrees(place)?.sub(first).ok()?;
-        Some(diameter.to_f64() * libm::sin(turned.to_f64() * PI / 360.0).abs())
-    }
-
     /// Whether the places are angles of one's own.
     pub(super) fn irregular(&self) -> bool {
         !self.angles.is_empty()
@@ -223,11 +214,15 @@ impl Circle {
 
     /// The angle of a place on the work, in degrees.
     pub(super) fn degrees(&self, place: &Place) -> Option<Ratio> {
-        let turns = match self.irregular() {
-            true => *self.angles.get(usize::try_from(place.division).ok()?)?,
-            false => Ratio::new(place.division.into(), self.into.into()).ok()?,
-        };
-        turns.mul(Ratio::whole(360)).ok()
+        self.turns(place)?.mul(Ratio::whole(360)).ok()
+    }
+
+    /// The angle of a place on the work, in turns.
+    fn turns(&self, place: &Place) -> Option<Ratio> {
+        match self.irregular() {
+            true => self.angles.get(usize::try_from(place.division).ok()?).copied(),
+            false => Ratio::new(place.division.into(), self.into.into()).ok(),
+        }
     }
 
     /// The place once round.
@@ -239,21 +234,10 @@ impl Circle {
         }
     }
 
-    /// After how many places to look whether all is well, and what is to be seen then: half-way
-    /// round, or where the pin comes back to hole 0 nearest to it.
-    pub(super) fn check(&self) -> Option<(u32, Place)> {
-        let way = self.best()?;
-        if self.irregular() || self.into < 4 {
-            return None;
-        }
-        if let Ok(Some(place)) = half_way(way) {
-            return Some((self.into >> 1, place));
-        }
-        let every =
-            dividing::back_at_nought(way).filter(|every| *every > 0 && *every < self.into)?;
-        let times = (self.into >> 1).checked_div(every)?.max(1);
-        let after = every.checked_mul(times)?;
-        Some((after, place(way, after).ok()?))
+    /// The place that is made after so many others, a whole turn of the work later.
+    pub(super) fn once_round(&self, after: u32) -> Option<Place> {
+        let turns = self.turns(&self.worked(after)?)?;
+        place_at(self.best()?, turns.add(Ratio::ONE).ok()?).ok()
     }
 
     /// How many whole turns and spaces further one place is than another, on the crank or the

@@ -1,7 +1,7 @@
 //! From one place to the next by pins, detent and crank, and what must be seen there.
 
 use super::divided::Circle;
-use crate::dividing::{At, Pin as At1, Place, Setting, Way};
+use crate::dividing::{At, Pin as At1, Place, Setting};
 use crate::exact::Ratio;
 use crate::procedure::{Action, InOut, Number, Statement, Turned, TurnedBy, Turning};
 use alloc::vec::Vec;
@@ -15,20 +15,14 @@ impl Circle {
     }
 
     /// The move from one place to another, pins and detent included; nothing where the first place is nought.
-    pub(super) fn moved(
-        &self,
-        way: &Way,
-        before: Option<&Place>,
-        place: &Place,
-        head: bool,
-    ) -> Vec<Action> {
+    pub(super) fn moved(&self, before: Option<&Place>, place: &Place, head: bool) -> Vec<Action> {
         match &place.at {
             At::Tooth { .. } | At::HalfTooth { .. } => self.teeth(before, place, head),
             At::Pin(pin) => match self.between(before, place) {
                 Some((0, 0)) | None => Vec::new(),
                 Some((turns, spaces)) => self.crank(turns, spaces, pin.circle),
             },
-            At::Pins { crank, plate } => self.pins(way, before, crank, plate),
+            At::Pins { crank, plate } => self.pins(before, crank, plate),
         }
     }
 
@@ -76,7 +70,7 @@ impl Circle {
 
     /// Both pins of a compound move: the crank's first, then the plate and the crank together. What goes back
     /// goes a turn farther and comes up forward.
-    fn pins(&self, way: &Way, before: Option<&Place>, crank: &At1, plate: &At1) -> Vec<Action> {
+    fn pins(&self, before: Option<&Place>, crank: &At1, plate: &At1) -> Vec<Action> {
         let (was_crank, was_plate) = match before.map(|place| &place.at) {
             Some(At::Pins { crank, plate }) => (Some(crank), Some(plate)),
             _ => (None, None),
@@ -97,7 +91,6 @@ impl Circle {
             actions.extend(plate_by(second, plate.circle));
             actions.push(Action::StopPin { is: InOut::In });
         }
-        let _ = way;
         actions
     }
 

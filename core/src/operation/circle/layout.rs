@@ -7,13 +7,13 @@ use super::arrangement::{Arrangement, CutterIn, WorkIn};
 use super::tool::Tool;
 use crate::cutting::{CutterMaterial, Process, Stock};
 use crate::exact::Ratio;
-use crate::operation::ready::{self, Kit};
+use crate::operation::ready::Kit;
 use crate::operation::spindle::{Job, owned};
 use crate::operation::{self as op, Mark};
 use crate::procedure::{
     Axis, Cutter, CutterAt, Degrees, Face, Gauge, Length, Reading, Shape, Slide, Toward, WorkAt,
 };
-use crate::quantity::Unit;
+use crate::quantity::{Quantity, Unit, show};
 use crate::shop::{Dial, Shop, Speed};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -39,6 +39,8 @@ pub(in crate::operation) struct Cut {
     pub(in crate::operation) apart: Option<Ratio>,
     /// The system in which it is said.
     pub(in crate::operation) unit: Unit,
+    /// Whether it is wider than half of what lies between two of them (common practice, no source).
+    pub(in crate::operation) crowded: bool,
 }
 
 impl Cut {
@@ -99,6 +101,15 @@ pub(in crate::operation) struct Layout {
 
 /// A tool dragged over the work takes so little at a stroke, mm (common practice, no source).
 const DRAGGED: Ratio = Ratio::of(1, 10);
+
+/// No cut is shallower, mm: nobody could set it. Common practice, no source.
+const SHALLOWEST: Ratio = Ratio::of(1, 1000);
+
+/// A slide needs so much more than the work to draw clear, mm. Common practice, no source.
+const TO_CLEAR: Ratio = Ratio::whole(20);
+
+/// So many strokes at a place, and no more.
+const MOST_STROKES: i64 = 99;
 
 /// Why it can't be cut so.
 fn unmade(why: &str, needs: &'static str) -> op::Unmade {
@@ -168,9 +179,6 @@ impl Layout {
         if cut.diameter.is_none() {
             return Err(unmade("say on what diameter", "operation.diameter"));
         }
-        if cut.mark != Mark::Hole && cut.length.is_none() {
-            return Err(unmade("say how long it is cut along the work", "operation.length"));
-        }
         cut.fits(shape, tool)?;
         if in_head && shape == Shape::Disc {
             return Err(unmade(
@@ -186,7 +194,47 @@ impl Layout {
                 "operation.cutter",
             ));
         }
+        if cut.flat.is_some() && tool.width.is_none() {
+            return Err(unmade(
+                "say how wide the cutter is: a flat comes out no wider",
+                "operation.width",
+            ));
+        }
+        let most = DRAGGED.mul(Ratio::whole(MOST_STROKES)).unwrap_or(DRAGGED);
+        if dragged && cut.depth.is_some_and(|depth| depth > most) {
+            return Err(unmade(
+                "too deep for a dragged tool: a driven cutter",
+                "operation.cutter_in",
+            ));
+        }
         let face = cut.on_face || cut.mark == Mark::Hole;
+        let half = cut.diameter.and_then(|diameter| diameter.mul(Ratio::of(1, 2)).ok());
+        let hollow = cut.depth.zip(half).is_some_and(|(depth, radius)| depth >= radius);
+        if hollow && !face {
+            return Err(unmade("the cut is deeper than the middle of the work", "operation.depth"));
+        }
+        if cut.depth.is_some_and(|depth| depth < SHALLOWEST) {
+            return Err(unmade("a cut of no depth to speak of cuts nothing", "operation.depth"));
+        }
+        let travels =
+            [("cross", "shop.lathe.dials.cross"), ("carriage", "shop.lathe.dials.carriage")];
+        for (slide, needs) in travels {
+            let travel = shop.dial(slide).and_then(|dial| dial.travel);
+            let wants =
+                cut.depth.unwrap_or(Ratio::ZERO).max(half.unwrap_or(Ratio::ZERO)).add(TO_CLEAR);
+            if travel.zip(wants.ok()).is_some_and(|(travel, wants)| travel < wants) {
+                return Err(unmade(
+                    "a slide doesn't go far enough for it and to draw clear",
+                    needs,
+                ));
+            }
+        }
+        if cut.crowded {
+            return Err(unmade(
+                "the lines are wider than half their spacing: they would run together",
+                "operation.line_width",
+            ));
+        }
         let axis = match (in_head, shape, face) {
             _ if dragged => None,
             (true, ..) => Some(Axis::Along),
@@ -206,8 +254,11 @@ impl Layout {
             (false, false) => CutterAt::DrivenSpindle,
         };
         let like = |mm: Ratio| Length::like(mm, cut.unit);
-        let wide = tool.width.as_ref().map(Length::from);
         let pointed = matches!(shape, Shape::Scriber | Shape::Engraver);
+        let wide = match tool.width.as_ref() {
+            Some(width) if pointed => Some(tip(width, cut.depth, tool.angle)),
+            width => width.map(Length::from),
+        };
         let across = tool.diameter.map(like).or(wide.filter(|_| end_cutter && !pointed));
         let cutter = Cutter {
             name: tool.name.clone(),
@@ -264,9 +315,13 @@ impl Layout {
     }
 
     pub(super) fn gauge(&self, slide: Slide) -> Gauge {
-        // One indicator stands against the slide that sets the depth.
-        let far = self.cut.depth.filter(|_| slide == self.depth.0);
-        self.kit.gauge(self.dial(slide).is_some(), far)
+        // Across, a hole is set on its circle; a stroke goes as far as the mark is long.
+        let far = match (slide == self.depth.0, self.stroke) {
+            (true, _) => self.cut.depth,
+            (false, None) => self.cut.diameter.and_then(|circle| circle.mul(Ratio::of(1, 2)).ok()),
+            (false, Some(_)) => self.cut.length,
+        };
+        self.kit.gauge_over(self.dial(slide).is_some(), far)
     }
 
     /// A travel from nought as it is read, or else its length.
@@ -291,6 +346,17 @@ impl Layout {
     }
 }
 
+/// How wide a point is at its end that leaves a line so wide at a depth: the line's width less
+/// 2 · depth · tan(angle / 2).
+fn tip(width: &Quantity, depth: Option<Ratio>, angle: Option<Ratio>) -> Length {
+    let half = angle.map_or(0.0, |angle| angle.to_f64().to_radians() / 2.0);
+    let flanks = 2.0 * depth.map_or(0.0, Ratio::to_f64) * libm::tan(half);
+    match show::near(flanks, 4).and_then(|flanks| width.value().sub(flanks).ok()) {
+        Some(tip) if tip.is_positive() => Length::like(tip, width.unit()),
+        _ => Length::like(Ratio::ZERO, width.unit()),
+    }
+}
+
 /// The depths of the strokes at a place: a dragged tool takes a tenth of a millimetre each, an end mill half
 /// its diameter at most (common practice, no source).
 fn strokes(depth: Option<Ratio>, dragged: bool, tool: &Tool) -> Vec<Ratio> {
@@ -300,8 +366,10 @@ fn strokes(depth: Option<Ratio>, dragged: bool, tool: &Tool) -> Vec<Ratio> {
         (false, Some(width)) => width.value().mul(Ratio::of(1, 2)).unwrap_or(depth),
         (false, None) => depth,
     };
-    let count =
-        depth.div(each).map_or(1, |count| count.neg().floor().saturating_neg()).clamp(1, 99);
+    let count = depth
+        .div(each)
+        .map_or(1, |count| count.neg().floor().saturating_neg())
+        .clamp(1, MOST_STROKES.into());
     (1..=count).filter_map(|nth| depth.mul(Ratio::new(nth, count).ok()?).ok()).collect()
 }
 
@@ -323,9 +391,4 @@ fn cutter_speed(shape: Shape, tool: &Tool, cut: &Cut, shop: &Shop) -> Option<Spe
     };
     let chosen = diameter.and_then(|diameter| job(diameter).on(shop).ok()?.0);
     chosen.map(|spindle| spindle.speed).or_else(|| speeds.first().cloned())
-}
-
-/// The shape of a cutter of the shop.
-pub(super) fn shape_of(kind: Option<&str>) -> Option<Shape> {
-    ready::shape(kind)
 }

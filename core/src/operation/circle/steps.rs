@@ -11,13 +11,13 @@ use super::words;
 use crate::dividing::{At, Place, Setting, Way};
 use crate::exact::Ratio;
 use crate::operation::ready::{
-    compound_fast, held, indicator_off, indicator_on, lathe, lock_of, set_speed,
+    Kit, back_from, compound_fast, held, lathe, lock_of, parted, set_speed, spindle_free, to_start,
 };
 use crate::operation::{Mark, Picture, Step};
 use crate::procedure::{
     Action, Adjustable, Axis, Between, Chalked, Cleared, Cutter, CutterAt, CutterStands, Face,
-    FeedBy, Fitting, Gear, GearOn, InOut, Item, Length, Lockable, OnOff, OpenShut, Pin, Running,
-    Shape, Slide, Spindle, Statement, StepId, Tended, Toward, Turning, Until,
+    FeedBy, Fitting, Gear, GearOn, InOut, Item, Length, Lockable, OnOff, Pin, Running, Shape,
+    Slide, Spindle, Statement, StepId, Tended, Toward, Turning, Until,
 };
 use crate::quantity::{Quantity, show};
 use alloc::borrow::ToOwned;
@@ -71,10 +71,9 @@ const SPOT: Ratio = Ratio::ONE;
 impl Circle {
     pub(in crate::operation) fn steps(&self, work: &Work<'_>) -> usize {
         let made = usize::try_from(self.made()).unwrap_or(usize::MAX);
-        let cut = work.layout.is_some();
         let laps = if self.spotted(work) { 2 } else { 1 };
-        let places = made.saturating_mul(if cut { 2 } else { 1 }).saturating_mul(laps);
-        let check = usize::from(self.half(work).is_some()).saturating_mul(laps);
+        let places = made.saturating_mul(2).saturating_mul(laps);
+        let check = usize::from(self.half().is_some()).saturating_mul(laps);
         // The tool is changed between two laps.
         let change = laps.saturating_sub(1);
         // Round again, and deburring.
@@ -89,8 +88,8 @@ impl Circle {
             Stage::Gears => self.gears_on(way),
             Stage::Slack => Some(self.with_rim(self.slack(way, work), 0, work)),
             Stage::Ready => Some(self.with_rim(self.ready(work)?, 0, work)),
-            Stage::Depth => Some(self.with_rim(self.depth(work, self.spotted(work))?, 0, work)),
-            Stage::Move(after, spot) => self.move_to(way, after, spot, work),
+            Stage::Depth => Some(self.with_rim(self.depth(work)?, 0, work)),
+            Stage::Move(after, spot) => self.move_to(after, spot, work),
             Stage::Cut(after, spot) => self.cut(after, spot, work),
             Stage::Change => Some(self.with_rim(self.change(work)?, 0, work)),
             Stage::HalfWay => self.half_way_check(work),
@@ -105,16 +104,23 @@ impl Circle {
 
     /// Whether a lap with a centre drill comes first: the drill would wander.
     fn spotted(&self, work: &Work<'_>) -> bool {
-        let closes = self.best().is_some_and(|way| way.closing.is_zero());
-        closes && work.layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill)
+        let drill = work.layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill);
+        drill && self.comes_round()
+    }
+
+    /// Whether a second lap comes to the same places, by the same holes: against a plate that gears turn the
+    /// holes are others.
+    fn comes_round(&self) -> bool {
+        self.best().is_some_and(|way| {
+            way.closing.is_zero() && !matches!(way.setting, Setting::Differential { .. })
+        })
     }
 
     /// After how many places the first cut is straight across.
-    fn half(&self, work: &Work<'_>) -> Option<u32> {
-        let way = self.best().filter(|way| way.exact)?;
-        let even = !self.irregular() && self.into >= 4 && self.into & 1 == 0;
-        let _ = way;
-        (even && work.layout.is_some()).then_some(self.into >> 1)
+    fn half(&self) -> Option<u32> {
+        let way = self.best()?;
+        let even = !self.irregular() && self.into >= 4 && self.into & 1 == 0 && way.exact;
+        even.then_some(self.into >> 1)
     }
 
     /// What comes before the first cut.
@@ -137,9 +143,8 @@ impl Circle {
             return Some(*stage);
         }
         let mut at = u32::try_from(at.checked_sub(before.len())?).ok()?;
-        let each = if work.layout.is_some() { 2 } else { 1 };
-        let half = self.half(work);
-        let lap = self.made().saturating_mul(each).saturating_add(u32::from(half.is_some()));
+        let half = self.half();
+        let lap = self.made().saturating_mul(2).saturating_add(u32::from(half.is_some()));
         let mut spot = self.spotted(work);
         if spot {
             match at.checked_sub(lap) {
@@ -152,7 +157,7 @@ impl Circle {
             }
         }
         // The check stands between the move to the place that it looks at and its cut.
-        if let Some(look) = half.map(|after| after.saturating_mul(each).saturating_add(1)) {
+        if let Some(look) = half.map(|after| after.saturating_mul(2).saturating_add(1)) {
             if at == look {
                 return Some(Stage::HalfWay);
             }
@@ -160,7 +165,7 @@ impl Circle {
                 at = at.saturating_sub(1);
             }
         }
-        let made = self.made().saturating_mul(each);
+        let made = self.made().saturating_mul(2);
         if at >= made {
             return match at.saturating_sub(made) {
                 0 => Some(Stage::Round),
@@ -168,8 +173,8 @@ impl Circle {
                 _ => None,
             };
         }
-        let after = at.checked_div(each)?;
-        Some(if at.checked_rem(each)? == 0 {
+        let after = at.checked_div(2)?;
+        Some(if at.checked_rem(2)? == 0 {
             Stage::Move(after, spot)
         } else {
             Stage::Cut(after, spot)
@@ -177,7 +182,10 @@ impl Circle {
     }
 
     /// Why nothing can be divided so, though the figures stand.
-    pub(in crate::operation) fn unmade(&self) -> Option<crate::operation::Unmade> {
+    pub(in crate::operation) fn unmade(
+        &self,
+        layout: Option<&Layout>,
+    ) -> Option<crate::operation::Unmade> {
         let unmade =
             |why: &str, needs| Some(crate::operation::Unmade { why: why.to_owned(), needs });
         self.best()?;
@@ -193,11 +201,18 @@ impl Circle {
                 "shop.dividing.head.gears",
             );
         }
+        let drilled = layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill);
+        if drilled && !self.comes_round() {
+            return unmade(
+                "a drill wanders without a centre drill before it, and this way doesn't come round to the same holes: an end mill plunges by itself",
+                "operation.cutter",
+            );
+        }
         None
     }
 
     /// Whether a head holds the work.
-    fn in_head(&self) -> bool {
+    pub(in crate::operation) fn in_head(&self) -> bool {
         self.arrangement.work == super::arrangement::WorkIn::Head
     }
 
@@ -399,18 +414,15 @@ impl Circle {
         ]);
         let first = if self.spotted(work) { spotter(layout) } else { layout.cutter.clone() };
         actions.extend(cutter_on(layout, first));
-        actions.extend(indicator_on(layout.gauge(layout.depth.0)));
         if !layout.in_head() {
             actions.extend(compound_fast(Axis::Along));
         }
+        let gauges = [layout.gauge(Slide::Cross), layout.gauge(Slide::Carriage)];
+        actions.extend(Kit::indicator_for(&gauges));
         if layout.in_head() {
             actions.extend(layout.speed.as_ref().map(set_speed));
-            actions.extend([
-                Action::Look(Statement::Lock { what: Lockable::LatheSpindle, is: OnOff::Off }),
-                Action::Look(Statement::Clears { what: Cleared::Cutter }),
-                Action::Guard { is: OpenShut::Shut },
-                Action::Energise,
-            ]);
+            actions.push(spindle_free());
+            actions.extend(to_start(&[Cleared::Cutter]));
         }
         Some(Step {
             id: StepId::new("ready", 1),
@@ -422,16 +434,13 @@ impl Circle {
     }
 
     /// Touch both faces and set nought; a hole's slide goes to its place and is locked there.
-    fn depth(&self, work: &Work<'_>, spot: bool) -> Option<Step> {
+    fn depth(&self, work: &Work<'_>) -> Option<Step> {
         let layout = work.layout?;
         let mut actions = Vec::from([Action::Lock { what: self.locked() }]);
         if layout.stroke.is_none() {
             actions.extend(hole_place(layout)?);
         }
-        actions.extend(running(layout, Running::Forward));
-        actions.extend(touches(layout));
-        actions.extend(running(layout, Running::Stopped));
-        let _ = spot;
+        actions.extend(touched(layout));
         Some(Step {
             id: StepId::new("depth", 1),
             title: "Set the depth".to_owned(),
@@ -454,15 +463,9 @@ impl Circle {
         actions.push(Action::Mount(Item::Cutter(layout.cutter.clone())));
         actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if layout.in_head() {
-            actions.extend([
-                Action::Look(Statement::Clears { what: Cleared::Cutter }),
-                Action::Guard { is: OpenShut::Shut },
-                Action::Energise,
-            ]);
+            actions.extend(to_start(&[Cleared::Cutter]));
         }
-        actions.extend(running(layout, Running::Forward));
-        actions.extend(touches(layout));
-        actions.extend(running(layout, Running::Stopped));
+        actions.extend(touched(layout));
         Some(Step {
             id: StepId::new("change", 1),
             title: "Change to the drill".to_owned(),
@@ -479,7 +482,7 @@ impl Circle {
     }
 
     /// Lock off, from the last place to this, lock on.
-    fn move_to(&self, way: &Way, after: u32, spot: bool, work: &Work<'_>) -> Option<Step> {
+    fn move_to(&self, after: u32, spot: bool, work: &Work<'_>) -> Option<Step> {
         let place = self.worked(after)?;
         let lap = self.spotted(work);
         // The second lap begins where the first has come round.
@@ -489,10 +492,10 @@ impl Circle {
             None => None,
         };
         let round = after == 0 && lap && !spot;
-        let target = if round { self.closing()? } else { place };
+        let target = if round { self.once_round(0)? } else { place };
         let spindle = self.locked();
         let head = self.in_head();
-        let moves = self.moved(way, before.as_ref(), &target, head);
+        let moves = self.moved(before.as_ref(), &target, head);
         let mut actions =
             Vec::from([Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None })]);
         if !moves.is_empty() {
@@ -504,13 +507,13 @@ impl Circle {
         if round && !self.direct() {
             // From here the second lap is counted: two pins, or a plate that turns, needn't be home again.
             actions.push(Action::Chalk { what: Chalked::CrankPin });
-            if matches!(way.setting, Setting::Compound { .. }) {
+            if self.best().is_some_and(|way| matches!(way.setting, Setting::Compound { .. })) {
                 actions.push(Action::Chalk { what: Chalked::StopPin });
             }
         }
         let (mut label, mut figure) = words::figure(
             &place.at,
-            self.between(before.as_ref(), &place).map_or(0, |moved| moved.0),
+            self.between(before.as_ref(), &target).map_or(0, |moved| moved.0),
         );
         if before.is_none() && at_nought(&place.at) {
             label = match place.at {
@@ -537,26 +540,31 @@ impl Circle {
 
     /// The cut at a place, the lock being on.
     fn cut(&self, after: u32, spot: bool, work: &Work<'_>) -> Option<Step> {
-        let layout = work.layout?;
         let place = self.worked(after)?;
         let lap = self.spotted(work);
-        let mut actions =
-            Vec::from([Action::Look(Statement::Lock { what: self.locked(), is: OnOff::On })]);
-        actions.extend(running(layout, Running::Forward));
-        match layout.stroke {
-            Some(_) => actions.extend(strokes(layout, (work.length)(after))),
-            None => actions.extend(plunge(layout, (lap && spot).then_some(SPOT))),
-        }
-        actions.extend(running(layout, Running::Stopped));
-        if matches!(layout.cutter.shape, Shape::EndMill | Shape::Disc) {
-            // A milled edge is a razor: off with its burr before a hand turns the work.
-            actions.extend([
-                Action::Clean { what: Tended::Swarf },
-                Action::Deburr { what: Tended::Edges },
-            ]);
-        }
-        if !(lap && spot) {
-            actions.extend((work.after_cut)(after));
+        let (what, is) = (self.locked(), OnOff::On);
+        let mut actions = Vec::from([Action::Look(Statement::Lock { what, is })]);
+        let mut say = (work.at_place)(after);
+        if let Some(layout) = work.layout {
+            actions.extend(running(layout, Running::Forward));
+            match layout.stroke {
+                Some(_) => actions.extend(strokes(layout, (work.length)(after))),
+                None => actions.extend(plunge(layout, (lap && spot).then_some(SPOT))),
+            }
+            actions.extend(running(layout, Running::Stopped));
+            if matches!(layout.cutter.shape, Shape::EndMill | Shape::Disc) {
+                // A milled edge is a razor: off with its burr before a hand turns the work.
+                actions.extend([
+                    Action::Clean { what: Tended::Swarf },
+                    Action::Deburr { what: Tended::Edges },
+                ]);
+            }
+            if !(lap && spot) {
+                actions.extend((work.after_cut)(after));
+            }
+        } else {
+            actions.extend(self.seen(&place));
+            say.push("What is cut here isn't said: name it, and how is told too.".to_owned());
         }
         let (label, figure) = (work.figure)(after).unwrap_or_else(|| {
             let (label, figure) = words::figure(&place.at, 1);
@@ -566,7 +574,7 @@ impl Circle {
             id: StepId::new(if lap && spot { "spot" } else { "cut" }, Circle::number(after)),
             title: self.title(if lap && spot { "spot" } else { "cut" }, after, &place, work),
             actions,
-            say: (work.at_place)(after),
+            say,
             label,
             figure,
             done: "Cut",
@@ -590,7 +598,7 @@ impl Circle {
     }
 
     fn half_way_check(&self, work: &Work<'_>) -> Option<Step> {
-        let after = self.half(work)?;
+        let after = self.half()?;
         let place = self.worked(after)?;
         let (label, figure) = words::figure(&place.at, 0);
         Some(Step {
@@ -617,11 +625,11 @@ impl Circle {
             Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
             Action::Unlock { what: spindle },
         ]);
-        actions.extend(self.moved(way, last.as_ref(), &place, self.in_head()));
+        actions.extend(self.moved(last.as_ref(), &place, self.in_head()));
         actions.push(Action::Lock { what: spindle });
         actions.extend(self.seen(&place));
         let first = self.worked(0).and_then(|place| self.degrees(&place));
-        if work.layout.is_some() && first.is_some_and(Ratio::is_zero) {
+        if first.is_some_and(Ratio::is_zero) {
             let rim = work.diameter.map(|diameter| {
                 let turns = way.closing.abs().to_f64();
                 let arc = turns * core::f64::consts::PI * diameter.to_f64();
@@ -659,7 +667,8 @@ impl Circle {
             ]);
         }
         if let Some(layout) = work.layout {
-            actions.extend(indicator_off(layout.gauge(layout.depth.0)));
+            let gauges = [layout.gauge(Slide::Cross), layout.gauge(Slide::Carriage)];
+            actions.extend(Kit::indicator_off(&gauges));
             if layout.stroke.is_none() {
                 actions.push(Action::Unlock { what: Lockable::Cross });
             }
@@ -686,14 +695,7 @@ impl Circle {
     /// The plate's gears out of mesh, and its stop pin in again.
     fn gears_off(&self) -> Vec<Action> {
         let on = self.best().and_then(|way| self.gears_on(way)).map(|step| step.actions);
-        let mut off: Vec<Action> = Vec::new();
-        for action in on.unwrap_or_default() {
-            if let Action::Mesh { driver, driven } = action {
-                off.push(Action::Part { driver, driven });
-            }
-        }
-        off.push(Action::StopPin { is: InOut::In });
-        off
+        parted(on.unwrap_or_default()).chain([Action::StopPin { is: InOut::In }]).collect()
     }
 
     /// How to come back to a step that was left: past its place, and up to it again the way in which
@@ -705,7 +707,7 @@ impl Circle {
         };
         let to = words::place(&place.at, "*");
         Some(format!(
-            "Gone past {to}? Back by half a turn, then forward up to it. If it was never left, leave it."
+            "Gone past it? Go back past {to} by half a turn, then forward up to it. If it was never left, leave it."
         ))
     }
 }
@@ -756,24 +758,13 @@ fn running(layout: &Layout, is: Running) -> Option<Action> {
     }
 }
 
-fn opposite(toward: Toward) -> Toward {
-    match toward {
-        Toward::In => Toward::Out,
-        Toward::Out => Toward::In,
-        Toward::Headstock => Toward::Tailstock,
-        Toward::Tailstock => Toward::Headstock,
-        Toward::Up => Toward::Down,
-        Toward::Down => Toward::Up,
-    }
-}
-
 fn clear((slide, toward): (Slide, Toward)) -> Action {
-    Action::Clear { slide, toward: opposite(toward), by: None }
+    back_from(slide, toward)
 }
 
 fn wind(layout: &Layout, (slide, toward): (Slide, Toward), mm: Ratio) -> Action {
     let (to, by) = layout.read(slide, toward, mm);
-    Action::Wind { slide, to, by, toward, from: opposite(toward), on: layout.gauge(slide) }
+    Action::Wind { slide, to, by, toward, from: toward.opposite(), on: layout.gauge(slide) }
 }
 
 fn touch(layout: &Layout, (slide, toward): (Slide, Toward), face: Face) -> [Action; 2] {
@@ -782,6 +773,14 @@ fn touch(layout: &Layout, (slide, toward): (Slide, Toward), face: Face) -> [Acti
         Action::Touch { slide, toward, face, between, thick: None },
         Action::Zero { slide, on: layout.gauge(slide) },
     ]
+}
+
+/// The touches with the cutter running, stopped again after them.
+fn touched(layout: &Layout) -> Vec<Action> {
+    let mut actions: Vec<Action> = running(layout, Running::Forward).into_iter().collect();
+    actions.extend(touches(layout));
+    actions.extend(running(layout, Running::Stopped));
+    actions
 }
 
 /// The edge from which a stroke is measured, then the face that the depth is measured from.

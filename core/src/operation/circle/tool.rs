@@ -53,7 +53,7 @@ impl Tool {
             run_out,
             held: holder.is_some(),
             one_tooth: owned.and_then(|cutter| cutter.count("teeth")) == Some(1),
-            shape: super::layout::shape_of(owned.and_then(|cutter| cutter.choice("kind"))),
+            shape: crate::operation::ready::shape(owned.and_then(|cutter| cutter.choice("kind"))),
             name: entries.text("cutter").map(String::from),
             diameter: owned.and_then(|cutter| cutter.ratio("diameter")),
             angle: owned.and_then(|cutter| cutter.ratio("angle")),

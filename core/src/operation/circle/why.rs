@@ -23,7 +23,7 @@ impl Circle {
         if self.irregular() {
             whys.push(Why::new(
                 "place = angle/360 · places in a turn of the work, to the nearest",
-                format!("{} places in a turn", self.places(way)),
+                format!("{} in a turn", show::many(self.places(way), "place", "places")),
                 "arithmetic",
             ));
         }
@@ -65,19 +65,24 @@ impl Circle {
             {
                 Why::new(
                     "each division at the nearest place, counted from 0 and not from the last one, so that nothing adds up",
-                    format!("{} places in a turn, for {n} divisions", self.places(way)),
+                    format!(
+                        "{} in a turn, for {}",
+                        show::many(self.places(way), "place", "places"),
+                        show::many(n, "division", "divisions")
+                    ),
                     "arithmetic",
                 )
             }
             Setting::Direct { positions, step } => Why::new(
                 "move = teeth / N",
-                format!("{positions} / {n} = {step} teeth"),
+                format!("{positions} / {n} = {}", show::many(step, "tooth", "teeth")),
                 "arithmetic",
             ),
             Setting::HalfTooth { positions, step } => Why::new(
                 "move = 2·teeth / N half teeth: a second detent, or one that also holds on a tooth, doubles the places",
                 format!(
-                    "2 × {positions} / {n} = {step} half teeth = {} teeth",
+                    "2 × {positions} / {n} = {} = {} teeth",
+                    show::many(step, "half tooth", "half teeth"),
                     words::halves(step)
                 ),
                 "arithmetic",

@@ -126,14 +126,6 @@ pub(super) fn method(setting: &Setting) -> &'static str {
     }
 }
 
-/// What stands in for hole 0 and the pin: tooth 0 and the detent of a gear.
-pub(super) fn pin(setting: &Setting) -> &'static str {
-    match setting {
-        Setting::Direct { .. } | Setting::HalfTooth { .. } => "detent",
-        _ => "pin",
-    }
-}
-
 /// A place: "tooth 8", "hole 12", "turn 3, hole 12", figures between stars.
 pub(super) fn place(at: &At, star: &str) -> String {
     match at {
@@ -175,24 +167,6 @@ pub(super) fn counted(at: &At) -> &'static str {
         At::Pin(Pin { circle: None, .. }) => "turn",
         At::Pin(_) => "turn + hole",
         At::Pins { .. } => "holes",
-    }
-}
-
-/// So far from the last place, figures between stars: "1 turn and 12 spaces".
-pub(super) fn moved(at: &At, turns: i64, spaces: i64) -> String {
-    match at {
-        At::Tooth { .. } => some(spaces, "tooth", "teeth", "*"),
-        At::HalfTooth { .. } => {
-            format!("*{}* teeth", halves(u32::try_from(spaces).unwrap_or(0)))
-        }
-        _ => match (turns, spaces) {
-            (turns, 0) => some(turns, "whole turn", "whole turns", "*"),
-            (0, spaces) => some(spaces, "space", "spaces", "*"),
-            (turns, spaces) => {
-                let turns = some(turns, "turn", "turns", "*");
-                format!("{turns} and {}", some(spaces, "space", "spaces", "*"))
-            }
-        },
     }
 }
 

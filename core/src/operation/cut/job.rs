@@ -94,7 +94,7 @@ fn slide_of(process: Process, shop: &Shop) -> Option<&'static str> {
         Process::Drill | Process::Ream | Process::Countersink => &["tailstock", "carriage"],
         _ => &["carriage"],
     };
-    let has = |slide: &&'static str| shop.dial(slide).is_some();
+    let has = |slide: &&'static str| shop.has_dial(slide);
     let mut all = ["cross", "compound", "carriage", "tailstock"].into_iter().filter(has);
     first.iter().copied().find(has).or_else(|| match (all.next(), all.next()) {
         (Some(only), None) => Some(only),

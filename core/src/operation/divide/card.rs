@@ -171,6 +171,7 @@ impl Divide {
                     what: Measured::LeftStanding,
                     with: Instrument::Micrometer,
                     should_be: Some(left),
+                    is: None,
                     fills: None,
                 },
             ])

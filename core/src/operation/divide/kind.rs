@@ -47,7 +47,7 @@ pub(in crate::operation) static KIND: Kind = Kind {
         ("", rest!("Divide Ø {diameter} into {into}")),
     ],
     instead: &[("into", "angles"), ("angles", "into")],
-    from_shop: &["lathe", "dividing", "holding", "cutters"],
+    from_shop: &["lathe", "dividing", "holding", "cutters", "indicators"],
     measured: &[],
 };
 

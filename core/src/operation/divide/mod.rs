@@ -108,6 +108,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         length: entries.ratio("length"),
         apart: circle.as_ref().and_then(Circle::apart),
         unit: diameter.map_or(Unit::Mm, Quantity::unit),
+        crowded: false,
     });
     let unit = diameter.map_or(Unit::Mm, Quantity::unit);
     let dial = shop.dial(arrangement.slides(marks == Some(Marks::Holes)).0);
@@ -115,7 +116,6 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         Some(flats) => Some(flats.depth),
         None => entries.quantity("depth").map(Quantity::to_f64),
     };
-    let undivided = circle.as_ref().and_then(Circle::unmade);
     let (layout, unmade) = match cut.filter(|_| circle.is_some()) {
         Some(cut) => match Layout::of(arrangement, &cut, &tool, shop) {
             Ok(layout) => (Some(layout), None),
@@ -125,7 +125,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     };
     // By co-ordinates the figures stand, but what slides up and down isn't among what is owned.
     let by_places = circle.is_none() && places.is_some();
-    let undivided = undivided.or_else(|| {
+    let undivided = circle.as_ref().and_then(|circle| circle.unmade(layout.as_ref())).or_else(|| {
         by_places.then(|| crate::operation::Unmade {
             why: String::from(
                 "nothing is owned that divides, nor a vertical slide: the places are for a machine that has both ways",
@@ -154,7 +154,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     cautions.extend(divide.tool.caution());
     Answer {
         cautions,
-        unmade: undivided.or(unmade),
+        unmade: undivided.or(unmade).map(Box::new),
         why: divide.whys(),
         lacking,
         found: Some(Found::Divide(Box::new(divide))),

@@ -55,10 +55,21 @@ impl Graduate {
     fn others(&self) -> Vec<Other> {
         let scales = self.other_scales().into_iter().take(SCALES);
         let mut others: Vec<Other> = scales
-            .map(|(scale, unit)| Other {
-                line: format!("{} lines of {}", scale.lines, show::length_like(scale.value, unit)),
-                note: "another scale, exact".to_owned(),
-                usable: true,
+            .map(|(scale, unit)| {
+                let divided = self.divides(scale.lines);
+                let note = match divided {
+                    true => "another scale, exact",
+                    false => "another scale; nothing owned divides it exactly",
+                };
+                Other {
+                    line: format!(
+                        "{} lines of {}",
+                        scale.lines,
+                        show::length_like(scale.value, unit)
+                    ),
+                    note: note.to_owned(),
+                    usable: divided,
+                }
             })
             .collect();
         if let Some(circle) = &self.circle {
@@ -75,11 +86,12 @@ impl Graduate {
             return Vec::from([line(&format!("*{finest}* lines at the most"))]);
         };
         let (lines, value) = (show::count(scale.lines.into()), self.worth(scale.value));
+        let noun = if scale.lines == 1 { "line" } else { "lines" };
         // One line of the card where it fits.
         let wide = lines.len().saturating_add(value.rfind(' ').unwrap_or(0)) > 4;
         let mut lines = match wide {
-            true => Vec::from([line(&format!("*{lines}* lines")), line(&format!("of *{value}*"))]),
-            false => Vec::from([line(&format!("*{lines}* lines of *{value}*"))]),
+            true => Vec::from([line(&format!("*{lines}* {noun}")), line(&format!("of *{value}*"))]),
+            false => Vec::from([line(&format!("*{lines}* {noun} of *{value}*"))]),
         };
         lines.extend(self.circle.as_ref().map_or_else(Vec::new, |circle| circle.lines()));
         lines
@@ -149,7 +161,14 @@ impl Graduate {
         if let Some(vernier) = &self.vernier {
             let (n, over) = (vernier.divisions(), vernier.over());
             let each = self.vernier_each().map(show::angle).unwrap_or_default();
-            facts.push(Fact::new("vernier", format!("{n} spaces over {over} lines, {each} each")));
+            facts.push(Fact::new(
+                "vernier",
+                format!(
+                    "{} over {}, {each} each",
+                    show::many(n, "space", "spaces"),
+                    show::many(over, "line", "lines")
+                ),
+            ));
         }
         facts.extend(self.stamps().into_iter().map(|words| Fact::seldom("stamped", words)));
         if let Some(diameter) = &self.diameter {
@@ -173,7 +192,12 @@ impl Graduate {
         let Some(scale) = &self.scale else { return facts };
         if let Ok(Some(finer)) = scale.finer() {
             let (lines, value) = (show::count(finer.lines.into()), self.worth(finer.value));
-            facts.push(Fact::new("exact would be", format!("{lines} lines of {value}")));
+            let undivided = match self.divides(finer.lines) {
+                true => "",
+                false => ", which nothing owned divides exactly",
+            };
+            let words = format!("{lines} lines of {value}{undivided}");
+            facts.push(Fact::new("exact would be", words));
         }
         let (long, middle, short) = self.marks.counts(scale.lines);
         facts.push(Fact::new("lines", format!("{long} long, {middle} middle, {short} short")));
@@ -181,7 +205,7 @@ impl Graduate {
         facts.push(Fact::seldom("one turn moves", format!("{}{of}", self.worth(scale.travel))));
         let last = self.marks.last_interval(scale.lines);
         if last != self.marks.long_every {
-            facts.push(Fact::seldom("last number to 0", format!("{last} lines")));
+            facts.push(Fact::seldom("last number to 0", show::many(last, "line", "lines")));
         }
         facts
     }
@@ -193,7 +217,10 @@ impl Graduate {
             facts.push(Fact::new("gap", self.like(gap)));
         }
         if let (Some(finest), Some(_)) = (self.finest(), &self.scale) {
-            facts.push(Fact::new("finest here", format!("{} lines", show::count(finest.into()))));
+            facts.push(Fact::new(
+                "finest here",
+                show::many(show::count(finest.into()), "line", "lines"),
+            ));
         }
         if let Some(pitch) = self.pitch() {
             facts.push(Fact::seldom("line to line", self.like(pitch)));
@@ -221,7 +248,7 @@ impl Graduate {
                 let lines = show::count(lines.into());
                 facts.push(Fact::seldom(
                     format!("a {angle} point, {depth} deep"),
-                    format!("{width} wide: {lines} lines"),
+                    format!("{width} wide: {}", show::many(&lines, "line", "lines")),
                 ));
             }
         }

@@ -1,13 +1,14 @@
 //! A dial worked out: its lines, their spacing, and how the circle is divided for them.
 
 use super::{lengths, why};
+use crate::dividing::{Kit, ways};
 use crate::exact::Ratio;
 use crate::graduation::{
     Hand, Marks, Moves, Reads, Scale, Turning, Vernier, grows_turning, numbers_run, scale, spacing,
     vernier_for, whole_scales,
 };
 use crate::operation::Mark;
-use crate::operation::circle::{Circle, Cut, Layout, Tool, Unmade};
+use crate::operation::circle::{Circle, Cut, Layout, Tool, Unmade, kit};
 use crate::operation::{Answer, Found, Lacking};
 use crate::quantity::{Quantity, Unit, show};
 use crate::record::Record;
@@ -88,6 +89,8 @@ pub struct Graduate {
     pub(super) drawn_by: &'static str,
     pub(super) drawn_like: Unit,
     pub(super) drawn_dial: Option<Dial>,
+    /// What there is to divide with.
+    pub(super) kit: Kit,
 }
 
 pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
@@ -174,6 +177,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         length: lengths.map(|[long, ..]| long),
         apart: circle.as_ref().and_then(Circle::apart),
         unit: diameter.as_ref().map_or(Unit::Mm, Quantity::unit),
+        crowded: crowded(&diameter, scale.as_ref().map(|scale| scale.lines), &tool),
     };
     let (layout, unmade) = match circle.as_ref().map(|_| Layout::of(arrangement, &cut, &tool, shop))
     {
@@ -181,6 +185,7 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         Some(Err(unmade)) => (None, Some(unmade)),
         None => (None, None),
     };
+    let undivided = circle.as_ref().and_then(|circle| circle.unmade(layout.as_ref()));
     let graduate = Graduate {
         lead: lead.cloned(),
         starts: entries.count("starts").unwrap_or(1),
@@ -205,17 +210,25 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         drawn_by,
         drawn_like,
         drawn_dial: dial,
+        kit: kit(shop),
     };
     let mut cautions = arrangement.cautions();
     cautions.extend(graduate.tool.caution());
     Answer {
         cautions,
-        unmade: graduate.circle.as_ref().and_then(Circle::unmade).or(unmade),
+        unmade: undivided.or(unmade).map(Box::new),
         why: why::why(&graduate, dial.as_ref().map(Dial::travel_per_line)),
         lacking,
         found: Some(Found::Graduate(Box::new(graduate))),
         ..Answer::default()
     }
+}
+
+/// Whether lines are wider than half of what lies from one to the next.
+fn crowded(diameter: &Option<Quantity>, lines: Option<u32>, tool: &Tool) -> bool {
+    let space = diameter.as_ref().zip(lines).map(|(d, lines)| spacing::pitch(d.value(), lines));
+    let width = tool.width.as_ref().map(Quantity::to_f64);
+    space.zip(width).is_some_and(|(space, width)| width > space / 2.0)
 }
 
 impl Graduate {
@@ -272,6 +285,11 @@ impl Graduate {
             others.extend(found.map(|other| (other, unit)));
         }
         others
+    }
+
+    /// Whether what is owned divides a circle into so many exactly.
+    pub(super) fn divides(&self, lines: u32) -> bool {
+        ways(lines, &self.kit).is_ok_and(|ways| ways.found.all() > 0)
     }
 
     /// Which way round the dial its numbers rise, seen from the handle, for a screw that moves

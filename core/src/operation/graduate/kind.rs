@@ -45,7 +45,7 @@ pub(in crate::operation) static KIND: Kind = Kind {
         "Graduate Ø {diameter} for a screw of {lead}[, {starts} starts][, {hand}], {least_count} a line[ of {reads}][, lines {line_width} wide][, {depth} deep][, a gap of {least_gap} at least][, on {lines_on}][, work in {work_in}][, cutter in {cutter_in}][, cut by {cutter}][, held in {holder}][, with a vernier telling {vernier}][, figures {stamp} apart][; its nut shakes {shake}][; its screw is out by {lead_error} in a turn][; by way {way}].",
     )],
     instead: &[],
-    from_shop: &["lathe", "dividing", "holding", "cutters"],
+    from_shop: &["lathe", "dividing", "holding", "cutters", "indicators"],
     measured: &[],
 };
 

@@ -214,7 +214,7 @@ fn work(purpose: Purpose, text: &str, entries: &Record, shop: &Shop) -> Result<A
     };
     let cautions = cautions(&hole);
     Ok(Answer {
-        unmade,
+        unmade: unmade.map(Box::new),
         found: Some(Found::Hole(Box::new(hole))),
         cautions,
         why,

@@ -1,7 +1,10 @@
 //! Turn or bore to size: roughing cuts, a measuring cut, the last cut and the length.
 
+mod allowed;
 mod plan;
 mod steps;
+#[cfg(test)]
+mod tests;
 mod worked;
 
 use super::feeding::{self, power_feed};
@@ -19,10 +22,10 @@ use crate::exact::Ratio;
 use crate::quantity::{Quantity, show};
 use crate::record::{Choice, LENGTH, NAME, Record, Shape, Spec, choice, field};
 use crate::shop::{Dial, Shop};
+use alloc::borrow::ToOwned;
 use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
-use alloc::vec;
 use alloc::vec::Vec;
 use plan::{Pass, Way, plan};
 pub(super) use worked::Size;
@@ -47,24 +50,25 @@ pub(super) static KIND: Kind = Kind {
             field("rough_cut", 8, "roughing cut, depth", LENGTH),
             field("last_cut", 9, "last cut, depth", LENGTH),
             field("diameter", 10, "diameter faced", LENGTH),
+            field("held_in", 11, "held in", NAME),
         ],
     },
     sentences: &[
         (
             "process=bore",
-            "{process} Ø {from} out to Ø {to}, {length} deep[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
+            "{process} Ø {from} out to Ø {to}, {length} deep[, in {stock}][, held in {held_in}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
         ),
         (
             "process=face",
-            "{process} Ø {diameter} from {from} long to {to}[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures {measured} before the last].",
+            "{process} Ø {diameter} from {from} long to {to}[, in {stock}][, held in {held_in}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures {measured} before the last].",
         ),
         (
             "",
-            "{process} Ø {from} down to Ø {to}, {length} long[, in {stock}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
+            "{process} Ø {from} down to Ø {to}, {length} long[, in {stock}][, held in {held_in}][, with the {cutter}][, in cuts of {rough_cut}][, the last of {last_cut}][; it measures Ø {measured} before the last].",
         ),
     ],
     instead: &[],
-    from_shop: &["lathe", "cutters"],
+    from_shop: &["lathe", "holding", "cutters", "indicators"],
     measured: &["measured"],
 };
 
@@ -89,7 +93,11 @@ fn deed(entries: &Record) -> Deed {
 }
 
 fn suggest(_: &Record, key: &str, _: &str, shop: &Shop) -> Vec<String> {
-    if key == "cutter" { names_in(shop, "cutters") } else { Vec::new() }
+    match key {
+        "cutter" => names_in(shop, "cutters"),
+        "held_in" => names_in(shop, "holding"),
+        _ => Vec::new(),
+    }
 }
 
 /// A roughing cut where nothing is said of the stock: half a millimetre. Common practice, no source.
@@ -146,6 +154,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         .filter(|form| way == Way::Bore && form.choice("kind") == Some("boring-bar"))
         .and_then(|form| form.ratio("diameter"))
         .zip(entries.ratio("length"));
+    let holder = allowed::Holder::of(entries, shop);
     let short = bar.map(|(bar, out)| (bar, out, bar_depth(rough, out, bar)));
     let (rough, unmade) = match short {
         Some((_, _, Some(depth))) if entries.ratio("rough_cut").is_none() => {
@@ -204,7 +213,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
             };
             for (slot, process) in spindles.iter_mut().zip(processes) {
                 let job = Job { stock, process, cutter, diameter_mm: thick };
-                if let Ok((spindle, because)) = job.on(shop) {
+                if let Ok((spindle, because)) = job.within(holder.most(), shop) {
                     if spindle.is_none() && lacking.iter().all(|gap| gap.key != "spindle_rpm") {
                         let needs = "shop.lathe.spindle_speeds";
                         lacking.push(Lacking { key: "spindle_rpm", needs });
@@ -232,10 +241,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         },
         _ => Slender::Stiff,
     };
-    let mut cautions = vec![
-        "Chuck key out, guard down, eyes covered; the machine's maker and the rules of the place come first.",
-        "Stop the spindle before measuring, and before touching swarf: a hook, never a hand.",
-    ];
+    let mut cautions = Vec::new();
     cautions.extend(match out {
         Slender::Stiff => None,
         Slender::NeedsCentre => Some(
@@ -243,9 +249,6 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         ),
         Slender::NeedsSteady => Some("Long and slender: between chuck and centre it wants a steady too."),
     });
-    if way == Way::Bore {
-        cautions.push("Know where the bottom is: stop the feed short of it and finish by hand.");
-    }
     let [rough, finish] = spindles;
     let along = |spindle: &Option<Spindle>| {
         let feed = spindle.as_ref().filter(|_| way != Way::Face)?.feed?;
@@ -265,10 +268,42 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         Way::Face => thick.map(|thick| thick.to_f64() / 2.0),
         _ => length.as_ref().map(Quantity::to_f64),
     };
-    let cautious = thick.and_then(|thick| cautious(way, cutter, thick, shop));
-    let unmade = unmade.or_else(|| {
+    let cautious = thick.and_then(|thick| cautious(way, cutter, thick, holder.most(), shop));
+    let unmade = form.and_then(|form| allowed::cutter(way, form, from)).or(unmade);
+    let unmade = unmade.or_else(|| holder.unfit(shop)).or_else(|| {
         let runs = rough.as_ref().or(cautious.as_ref());
-        lacks(way, runs, thick.is_some(), length.is_some()).or_else(|| steadied(out, shop))
+        let measures = entries.quantity("measured");
+        let past = measures.filter(|measured| match way {
+            Way::Bore => measured.value() < from.value(),
+            _ => measured.value() > from.value(),
+        });
+        let past = past.map(|measured| (from.text(), measured.text()));
+        lacks(
+            way,
+            runs,
+            (thick.is_some(), length.as_ref().is_some_and(|length| length.value() >= SHORTEST)),
+            past,
+        )
+        .or_else(|| {
+            too_short(
+                shop.dial("carriage"),
+                length.as_ref().map(Quantity::value),
+                "shop.lathe.dials.carriage",
+            )
+            .filter(|_| way != Way::Face)
+        })
+        .or_else(|| {
+            let needs = match dial {
+                Some(("compound", _)) => "shop.lathe.dials.compound",
+                Some(("carriage", _)) => "shop.lathe.dials.carriage",
+                _ => "shop.lathe.dials.cross",
+            };
+            too_short(just_dial, passes.last().map(|pass| pass.travel), needs)
+        })
+        .or_else(|| {
+            let across = thick.filter(|_| way == Way::Face);
+            too_short(shop.dial("cross"), across, "shop.lathe.dials.cross")
+        })
     });
     let size = Size {
         kit: Kit::of(shop),
@@ -289,6 +324,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         finish,
         out,
         cutter: entries.text("cutter").map(show::unmarked),
+        held_in: holder.name().map(ToOwned::to_owned),
         measured: entries.quantity("measured").cloned(),
         across: shop.dial("cross"),
         power,
@@ -298,7 +334,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     why.extend(size.time().map(feeding::Time::why));
     Answer {
         found: Some(Found::Size(Box::new(size))),
-        unmade,
+        unmade: unmade.map(Box::new),
         cautions,
         why,
         lacking,
@@ -307,21 +343,35 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
 }
 
 /// The speed that the hardest stock of the tables bears: where nothing says what is cut, it does no harm.
-fn cautious(way: Way, cutter: CutterMaterial, thick: Ratio, shop: &Shop) -> Option<Spindle> {
+fn cautious(
+    way: Way,
+    cutter: CutterMaterial,
+    thick: Ratio,
+    most: Option<u32>,
+    shop: &Shop,
+) -> Option<Spindle> {
     let process = match way {
         Way::Turn => Process::Turn,
         Way::Bore => Process::Bore,
         Way::Face => Process::Face,
     };
     let job = Job { stock: Stock::ToolSteel, process, cutter, diameter_mm: thick };
-    job.on(shop).ok()?.0
+    job.within(most, shop).ok()?.0
 }
+
+/// No cut along is shorter, mm: nobody could set it. Common practice, no source.
+const SHORTEST: Ratio = Ratio::of(1, 10);
 
 /// A speed so many times what is published burns the edge: common practice, no source.
 const BURNS: u32 = 2;
 
 /// Why it can't be made, though its figures stand.
-fn lacks(way: Way, runs: Option<&Spindle>, thick: bool, long: bool) -> Option<Unmade> {
+fn lacks(
+    way: Way,
+    runs: Option<&Spindle>,
+    (thick, long): (bool, bool),
+    past_stock: Option<(&str, &str)>,
+) -> Option<Unmade> {
     let unmade = |why: &str, needs| Some(Unmade { why: String::from(why), needs });
     if !thick {
         return unmade(
@@ -331,6 +381,15 @@ fn lacks(way: Way, runs: Option<&Spindle>, thick: bool, long: bool) -> Option<Un
     }
     if way != Way::Face && !long {
         return unmade("say how far along it is cut", "operation.length");
+    }
+    if let Some((from, measured)) = past_stock {
+        let than = if way == Way::Bore { "smaller" } else { "larger" };
+        return Some(Unmade {
+            why: format!(
+                "it measures {measured}, {than} than the {from} that it was: measure again"
+            ),
+            needs: "operation.measured",
+        });
     }
     match runs.map(|spindle| &spindle.verdict) {
         None => unmade("no spindle speed of this lathe is known", "shop.lathe.spindle_speeds"),
@@ -350,12 +409,20 @@ fn thrice(diameter: Ratio) -> Ratio {
     diameter.mul(Ratio::whole(3)).unwrap_or(diameter)
 }
 
-/// Very slender work wants a steady.
-fn steadied(out: Slender, shop: &Shop) -> Option<Unmade> {
-    let owned = shop.record().records("holding").any(|one| one.choice("kind") == Some("steady"));
-    (out == Slender::NeedsSteady && !owned).then(|| Unmade {
-        why: String::from("so slender that between chuck and centre it wants a travelling steady"),
-        needs: "shop.holding",
+/// A slide needs so much more than its cut to draw clear, mm. Common practice, no source.
+const TO_CLEAR: Ratio = Ratio::whole(10);
+
+/// A slide that doesn't go so far.
+fn too_short(dial: Option<Dial>, mm: Option<Ratio>, needs: &'static str) -> Option<Unmade> {
+    let far = mm?.add(TO_CLEAR).ok()?;
+    let travel = dial?.travel.filter(|travel| *travel < far)?;
+    Some(Unmade {
+        why: format!(
+            "the slide goes {} in all, and the cut with what it takes to draw clear wants {}",
+            show::mm(travel),
+            show::mm(far)
+        ),
+        needs,
     })
 }
 

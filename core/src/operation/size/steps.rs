@@ -6,14 +6,14 @@ use crate::cutting::{CutKind, Slender};
 use crate::exact::Ratio;
 use crate::operation::feeding::PowerFeed;
 use crate::operation::ready::{
-    compound_fast, held, indicator_off, indicator_on, lathe, lock_of, set_speed, tool,
+    Kit, back_from, centre_on, compound_fast, held, lathe, lock_of, parted, set_speed, tool,
 };
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
 use crate::procedure::{
-    self, Action, Axis, Between, Cutter, CutterAt, CutterStands, Face, FeedBy, Fitting, Gauge,
-    Gear, GearOn, InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting, Shape,
-    Slide, Statement, StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
+    self, Action, Adjustable, Axis, Between, Cutter, CutterAt, CutterStands, Face, FeedBy, Fitting,
+    Gauge, Gear, GearOn, InOut, Instrument, Item, Length, Lockable, Measured, Running, Setting,
+    Shape, Slide, Statement, StepId, Tended, Toward, Tumbler, Until, WaitFor, Work, WorkAt,
 };
 use crate::quantity::{Unit, show};
 use alloc::borrow::ToOwned;
@@ -86,11 +86,11 @@ impl Size {
 
     /// The slide that sets the depth, and the way in which the depth grows.
     fn depth(&self) -> (Slide, Toward) {
-        match (self.way, self.dial) {
-            (Way::Turn, _) => (Slide::Cross, Toward::In),
-            (Way::Bore, _) => (Slide::Cross, Toward::Out),
-            (Way::Face, Some((_, _))) if self.by_compound => (Slide::Compound, Toward::In),
-            (Way::Face, _) => (Slide::Carriage, Toward::Headstock),
+        match self.way {
+            Way::Turn => (Slide::Cross, Toward::In),
+            Way::Bore => (Slide::Cross, Toward::Out),
+            Way::Face if self.by_compound => (Slide::Compound, Toward::In),
+            Way::Face => (Slide::Carriage, Toward::Headstock),
         }
     }
 
@@ -103,7 +103,7 @@ impl Size {
     }
 
     fn gauge(&self) -> Gauge {
-        self.kit.gauge(self.dial.is_some(), self.passes.last().map(|pass| pass.travel))
+        self.kit.gauge_over(self.dial.is_some(), self.passes.last().map(|pass| pass.travel))
     }
 
     fn speed(&self) -> Option<&Spindle> {
@@ -124,6 +124,7 @@ impl Size {
         // Where no pass comes before it is measured, what it measures is what it is.
         let measured = self.measured.as_ref().filter(|_| self.measuring().is_none());
         let from = Length::from(measured.unwrap_or(&self.from));
+        work.holder.clone_from(&self.held_in);
         match self.way {
             Way::Turn => {
                 work.diameter = Some(from);
@@ -155,33 +156,44 @@ impl Size {
     }
 
     fn ready(&self) -> Step {
-        let mut actions = self.kit.safe();
+        let mut actions = Kit::safe();
         if self.out != Slender::Stiff {
-            actions.extend([
-                Action::Look(Statement::TailstockInLine),
-                Action::Mount(Item::Fitting { which: Fitting::TailCentre }),
-                Action::Oil { what: Tended::Centre },
-                Action::Lock { what: Lockable::Tailstock },
-                Action::Lock { what: Lockable::Quill },
-            ]);
+            actions.extend(centre_on());
         }
         if self.out == Slender::NeedsSteady {
             actions.push(Action::Mount(Item::Fitting { which: Fitting::FollowRest }));
         }
         actions.push(held(self.work()));
+        if self.measuring().is_none() || self.past.is_some() {
+            // Nothing is measured between the cuts: what it measures now decides.
+            let (what, with) = self.gauged();
+            actions.extend([
+                Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
+                Action::Clean { what: Tended::Work },
+                Action::Measure {
+                    what,
+                    with,
+                    should_be: Some(Length::from(&self.from)),
+                    is: None,
+                    fills: None,
+                },
+            ]);
+        }
         actions.extend(tool(self.tool()));
         match (self.way, self.depth()) {
             (Way::Face, (Slide::Compound, _)) => {
-                let [square, _] = compound_fast(Axis::Along);
-                actions.extend([square, Action::Lock { what: Lockable::Carriage }]);
+                actions.extend([
+                    Action::SquareUp { what: Adjustable::Compound, to: Axis::Along },
+                    Action::Lock { what: Lockable::Carriage },
+                ]);
             }
             _ => actions.extend(compound_fast(Axis::Along)),
         }
         actions.extend(self.gears_on());
-        actions.extend(indicator_on(self.gauge()));
+        actions.extend(Kit::indicator_for(&[self.gauge()]));
         actions.push(Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }));
         if let Some(spindle) = self.speed() {
-            actions.extend(self.kit.to_run(&spindle.speed, true));
+            actions.extend(Kit::to_turn(&spindle.speed));
         }
         let figure = self.speed().map(|spindle| spindle.speed.rpm.to_string());
         Step {
@@ -205,12 +217,7 @@ impl Size {
         let Some(gears) = self.powered().and_then(|power| power.gears.as_ref()) else {
             return Vec::new();
         };
-        let mut off: Vec<Action> = Vec::new();
-        for action in self.gears_on() {
-            if let Action::Mesh { driver, driven } = action {
-                off.push(Action::Part { driver, driven });
-            }
-        }
+        let mut off: Vec<Action> = parted(self.gears_on()).collect();
         if self.kit.tumbler && !gears.pairs.is_empty() {
             off.push(Action::Set(Setting::Tumbler { is: Tumbler::Neutral }));
         }
@@ -279,30 +286,26 @@ impl Size {
             between: Between::TurningWork,
             thick: None,
         };
-        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
         let zero = |slide, on| Action::Zero { slide, on };
         if self.way == Way::Face {
             actions.extend([
                 touch(slide, toward, Face::End),
                 zero(slide, on),
-                clear(Slide::Cross, Toward::Out),
+                back_from(Slide::Cross, Toward::In),
             ]);
         } else {
-            let (face, off) = match self.way {
-                Way::Bore => (Face::Bore, Toward::In),
-                _ => (Face::Rim, Toward::Out),
-            };
+            let face = if self.way == Way::Bore { Face::Bore } else { Face::Rim };
             let along = self.along_gauge();
             actions.extend([
                 touch(Slide::Carriage, Toward::Headstock, Face::End),
                 zero(Slide::Carriage, along),
-                clear(Slide::Carriage, Toward::Tailstock),
-                clear(Slide::Cross, off),
+                back_from(Slide::Carriage, Toward::Headstock),
+                back_from(slide, toward),
                 self.wind_along(OVER_THE_END),
                 touch(slide, toward, face),
                 zero(slide, on),
-                clear(Slide::Cross, off),
-                clear(Slide::Carriage, Toward::Tailstock),
+                back_from(slide, toward),
+                back_from(Slide::Carriage, Toward::Headstock),
             ]);
         }
         Step {
@@ -328,10 +331,9 @@ impl Size {
     /// right before the length is cut by power.
     fn trial(&self, pass: &Pass) -> Step {
         let bores = self.way == Way::Bore;
-        let off = if bores { Toward::In } else { Toward::Out };
+        let (_, deeper) = self.depth();
         let short =
             self.length.as_ref().map_or(OVER_THE_END, |length| OVER_THE_END.min(length.value()));
-        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
         let actions = Vec::from([
             self.set_depth(pass),
             self.wind_along(Ratio::ZERO),
@@ -345,8 +347,8 @@ impl Size {
                 each_turn: None,
                 beat: None,
             },
-            clear(Slide::Cross, off),
-            clear(Slide::Carriage, Toward::Tailstock),
+            back_from(Slide::Cross, deeper),
+            back_from(Slide::Carriage, Toward::Headstock),
             lathe(Running::Stopped),
             Action::Deburr { what: Tended::Edges },
             Action::Clean { what: Tended::Work },
@@ -354,6 +356,7 @@ impl Size {
                 what: if bores { Measured::Bore } else { Measured::Diameter },
                 with: Instrument::Caliper,
                 should_be: Some(self.like(pass.leaves)),
+                is: None,
                 fills: None,
             },
         ]);
@@ -400,7 +403,7 @@ impl Size {
             by: to.is_none().then(|| self.like(pass.travel)),
             to,
             toward,
-            from: opposite(toward),
+            from: toward.opposite(),
             on: self.gauge(),
         }
     }
@@ -491,16 +494,15 @@ impl Size {
             _ => spindle.beat(self.carriage, "the carriage", self.travel),
         });
         actions.extend(self.feed(last, beat));
-        let clear = |slide, toward| Action::Clear { slide, toward, by: None };
         match self.way {
             Way::Face => actions.extend([
                 Action::Unlock { what: lock_of(depth) },
-                clear(depth, opposite(deeper)),
-                clear(Slide::Cross, Toward::Out),
+                back_from(depth, deeper),
+                back_from(Slide::Cross, Toward::In),
             ]),
             _ => actions.extend([
-                clear(Slide::Cross, opposite(deeper)),
-                clear(Slide::Carriage, Toward::Tailstock),
+                back_from(Slide::Cross, deeper),
+                back_from(Slide::Carriage, Toward::Headstock),
             ]),
         }
         if pass.kind == CutKind::Measuring {
@@ -528,13 +530,22 @@ impl Size {
         }
     }
 
-    fn measure(&self, pass: &Pass) -> Step {
-        let (what, with) = match self.way {
+    /// What is measured, and by what.
+    const fn gauged(&self) -> (Measured, Instrument) {
+        match self.way {
             Way::Turn => (Measured::Diameter, Instrument::Micrometer),
             Way::Bore => (Measured::Bore, Instrument::Caliper),
             Way::Face => (Measured::Length, Instrument::Caliper),
-        };
+        }
+    }
+
+    fn measure(&self, pass: &Pass) -> Step {
+        let (what, with) = self.gauged();
         let actions = Vec::from([
+            Action::Look(Statement::Spindle {
+                of: procedure::Spindle::Lathe,
+                is: Running::Stopped,
+            }),
             Action::Wait { until: WaitFor::Cool },
             Action::Deburr { what: Tended::Edges },
             Action::Clean { what: Tended::Work },
@@ -542,6 +553,7 @@ impl Size {
                 what,
                 with,
                 should_be: Some(self.like(pass.leaves)),
+                is: self.measured.as_ref().map(Length::from),
                 fills: Some("measured".to_owned()),
             },
         ]);
@@ -577,14 +589,12 @@ impl Size {
             what,
             with,
             should_be: Some(should),
+            is: None,
             fills: None,
         };
         let size = self.like(self.to.value());
-        actions.push(match self.way {
-            Way::Turn => measure(Measured::Diameter, Instrument::Micrometer, size),
-            Way::Bore => measure(Measured::Bore, Instrument::Caliper, size),
-            Way::Face => measure(Measured::Length, Instrument::Caliper, size),
-        });
+        let (what, with) = self.gauged();
+        actions.push(measure(what, with, size));
         if let Some(length) = &self.length {
             actions.push(match self.way {
                 Way::Bore => measure(Measured::Depth, Instrument::DepthGauge, length.into()),
@@ -603,7 +613,7 @@ impl Size {
             ]);
         }
         actions.extend(self.gears_off());
-        actions.extend(indicator_off(self.gauge()));
+        actions.extend(Kit::indicator_off(&[self.gauge()]));
         actions.push(Action::Unlock {
             what: match (self.way, self.depth()) {
                 (Way::Face, (Slide::Compound, _)) => Lockable::Carriage,
@@ -619,18 +629,6 @@ impl Size {
             done: "Done",
             ..Step::default()
         }
-    }
-}
-
-/// The other way.
-const fn opposite(toward: Toward) -> Toward {
-    match toward {
-        Toward::In => Toward::Out,
-        Toward::Out => Toward::In,
-        Toward::Headstock => Toward::Tailstock,
-        Toward::Tailstock => Toward::Headstock,
-        Toward::Up => Toward::Down,
-        Toward::Down => Toward::Up,
     }
 }
 

@@ -47,6 +47,8 @@ pub struct Size {
     pub(super) cautious: Option<Spindle>,
     /// The diameter faced, mm.
     pub(super) faced: Option<Ratio>,
+    /// What holds the work, where that is known.
+    pub(super) held_in: Option<String>,
     /// A boring bar's diameter, mm, and what it is made of.
     pub(super) bar: Option<(Ratio, Option<&'static str>)>,
 }

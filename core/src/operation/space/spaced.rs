@@ -64,8 +64,8 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
     };
     let lines = entries.choice("what") == Some("lines");
     let wanted = entries.choice("slide");
-    let slide = wanted
-        .or_else(|| SLIDES.iter().map(|slide| slide.id).find(|slide| shop.dial(slide).is_some()));
+    let slide =
+        wanted.or_else(|| SLIDES.iter().map(|slide| slide.id).find(|slide| shop.has_dial(slide)));
     let on = match slide.and_then(|slide| Some((slide, shop.dial(slide)?))) {
         Some((slide, dial)) => {
             let reach = reach(&row, &dial);
@@ -227,7 +227,7 @@ impl Spaced {
             let line = show::length_like(on.dial.travel_per_line(), on.dial.unit);
             why.push(Why::new(
                 "lines = place / travel of one line, each place to the nearest by itself: what one leaves over isn't added to the next",
-                format!("{} / {line} = {} lines a space", self.like(row.pitch), show::trimmed(lines, 3)),
+                format!("{} / {line} = {} a space", self.like(row.pitch), show::many(show::trimmed(lines, 3), "line", "lines")),
                 "arithmetic; an inch is 25.4 mm exactly, by the agreement on the yard of 1959",
             ));
         }

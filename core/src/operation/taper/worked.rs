@@ -270,7 +270,7 @@ impl Tapered {
             let (step, words) =
                 if self.unit.is_inch() { (2.54, "0.1 in") } else { (1.0, "millimetre") };
             let lines = step * per / 2.0 / dial.travel_per_line().to_f64();
-            figure = format!("{} lines", show::float_trimmed(lines, 2));
+            figure = show::many(show::float_trimmed(lines, 2), "line", "lines");
             say.push(format!(
                 "For each {words} that it still has to go into its gauge, the cross slide goes in by *{figure}*."
             ));

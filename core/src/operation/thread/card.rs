@@ -57,7 +57,7 @@ fn with_gears(thread: &Thread, gears: &Gears, card: &mut Card) {
 pub(super) fn picture(gears: &Gears, train: &Train) -> Picture {
     Picture::Train {
         pairs: train.pairs().iter().map(|pair| (pair.driver, pair.driven)).collect(),
-        idlers: gears.idlers(train).unwrap_or(train.reach()),
+        idlers: gears.drawn(train),
     }
 }
 
@@ -68,7 +68,10 @@ fn verdict(thread: &Thread, gears: &Gears, train: &Train) -> (Tone, String) {
     }
     let exact = gears.exact(train, thread.wanted.lead);
     let off = words::off(gears, train, &thread.wanted);
-    let mut said = format!("goes on this banjo · {off}");
+    let mut said = match gears.measured {
+        true => format!("goes on this banjo · {off}"),
+        false => format!("{off} · banjo not measured"),
+    };
     let share = thread.share().filter(|_| !exact);
     if let Some(eaten) = share.and_then(|share| eaten(thread, share)) {
         said.push_str(" · ");
@@ -82,7 +85,7 @@ fn verdict(thread: &Thread, gears: &Gears, train: &Train) -> (Tone, String) {
     (tone, said)
 }
 
-/// "the gears eat 4 % of what 6g allows".
+/// "the lead's error takes 4 % of the 6g tolerance".
 fn eaten(thread: &Thread, share: f64) -> Option<String> {
     let class = thread.sizes.as_ref()?.limits.as_ref().ok()?.class;
     let percent = share * 100.0;
@@ -90,7 +93,7 @@ fn eaten(thread: &Thread, share: f64) -> Option<String> {
         p if p < 0.5 => "less than 1".to_owned(),
         p => show::float(p, 0),
     };
-    let eaten = format!("the gears eat {percent} % of what {class} allows");
+    let eaten = format!("the lead's error takes {percent} % of the {class} tolerance");
     Some(match &thread.wanted.engaged {
         Some(nut) if share < 1.0 => format!("fits a nut of {}: {eaten}", nut.text()),
         Some(nut) => format!("binds in a nut of {}: {eaten}", nut.text()),
@@ -116,7 +119,7 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     if let Some(nuts) = &thread.nuts {
         facts.push(Fact::new("half-nuts", nuts.words()));
         facts
-            .extend(nuts.off_words(1).map(|off| Fact::seldom("nearest other off the thread", off)));
+            .extend(nuts.off_words(1).map(|off| Fact::seldom("at a wrong mark it is off by", off)));
     }
     if let Some(pace) = &thread.pace {
         facts.push(Fact::new("spindle", pace.words()));
@@ -166,7 +169,7 @@ fn full_depth(cut: &Cut) -> String {
     let Some(last) = cut.passes.passes.last() else { return String::new() };
     let mut text = format!("{} at {}", cut.slide(), cut.shown(last.lines));
     if cut.backwards {
-        text.push_str(&format!(", {} lines back", last.lines));
+        text.push_str(&format!(", {} back", show::many(last.lines, "line", "lines")));
     }
     if let Some(set_over) = cut.set_over("") {
         text.push_str(&format!(", set over {set_over}"));

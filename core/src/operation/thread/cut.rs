@@ -68,12 +68,14 @@ impl Cut {
             // From start to start the compound goes on along the work: it can't be set over too.
             Some("flank") if wanted.thread.starts > 1 && cross.is_some() => false,
             Some(infeed) => infeed == "flank",
-            None => set_over.is_some() || cross.is_none(),
+            None => set_over.is_some() || !shop.has_dial("cross"),
         };
         let alternating = infeed == Some("alternating");
         let dial = match (flank, cross, compound) {
             (true, _, Some(dial)) | (false, Some(dial), _) => dial,
-            (true, Some(_), None) => return Err(NoCut::Compound),
+            (true, _, None) if shop.has_dial("cross") || shop.has_dial("compound") => {
+                return Err(NoCut::Compound);
+            }
             _ => return Err(NoCut::Dial),
         };
         let compound_deg = flank.then(|| set_over.unwrap_or_else(|| compound_setting(included).0));

@@ -1,7 +1,7 @@
 //! The gears for a lead: every train that the drawer allows, and how the best one stands.
 
 use super::wanted::Wanted;
-use crate::chart::mounting;
+use crate::chart::{banjo_measured, mounting};
 use crate::exact::{Ratio, RatioError};
 use crate::gearing::{self, Drawer, Found, GearingError, Mounting, Request, Train, search};
 use crate::shop::Shop;
@@ -20,6 +20,8 @@ pub(super) struct Gears {
     pub(super) before: Ratio,
     pub(super) gearbox: Vec<(Ratio, Option<String>)>,
     pub(super) mounting: Mounting,
+    /// Whether anything is known of what goes on the banjo.
+    pub(super) measured: bool,
     pub(super) tumbler: Option<bool>,
     pub(super) screw_hand: Option<gearing::Hand>,
     hand: gearing::Hand,
@@ -95,6 +97,7 @@ impl Gears {
             before: shop.before_train(),
             gearbox,
             mounting,
+            measured: banjo_measured(shop),
             tumbler: lathe.flag("tumbler"),
             screw_hand: lathe.choice("leadscrew_hand").map(|hand| match hand {
                 "left" => gearing::Hand::Left,
@@ -144,6 +147,17 @@ impl Gears {
     pub(super) fn idlers(&self, train: &Train) -> Option<u32> {
         let pairs = train.pairs().len();
         gearing::idlers(pairs, self.hand, self.screw_hand, self.tumbler, train.reach())
+    }
+
+    /// Whether a train of one pair may need an idler to reach across, for all that is known.
+    pub(super) fn may_not_reach(&self, train: &Train) -> bool {
+        !self.measured && train.pairs().len() == 1 && train.idler.is_none()
+    }
+
+    /// Idlers as drawn: those that it needs, and one where it may need one.
+    pub(super) fn drawn(&self, train: &Train) -> u32 {
+        let needed = self.idlers(train).unwrap_or(train.reach());
+        needed.max(u32::from(self.may_not_reach(train)))
     }
 
     /// What the gearbox must stand at: its ratio, and its lever's own word.

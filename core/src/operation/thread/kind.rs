@@ -80,7 +80,7 @@ pub(in super::super) static KIND: Kind = Kind {
             field("springs", 17, "spring passes", Shape::Count(0, 20)),
             field("radius", 22, "tool's nose radius", LENGTH_OR_NONE),
             field("shake", 21, "end shake wanted", LENGTH),
-            field("begun", 20, "begun", Shape::Choice(BEGUN)),
+            field("begun", 20, "blank or thread", Shape::Choice(BEGUN)),
             field("train", 23, "train, by its number", Shape::Count(1, 9999)),
             field("over_wires", 24, "measured over wires", LENGTH),
             field("shake_now", 25, "end shake measured", LENGTH_OR_NONE),

@@ -43,7 +43,7 @@ pub(super) fn isolate() -> Step {
 
 /// One pair, the spindle's end first.
 pub(super) fn pair(thread: &Thread, at: usize) -> Option<Step> {
-    let (_, train) = best(thread)?;
+    let (gears, train) = best(thread)?;
     let pairs = train.pairs();
     let pair = pairs.get(at)?;
     let (first, last) = (at == 0, at.saturating_add(1) == pairs.len());
@@ -70,6 +70,12 @@ pub(super) fn pair(thread: &Thread, at: usize) -> Option<Step> {
             let inner = if last { "" } else { ", innermost" };
             say.push(format!("*{driven}* on {far}{inner}, in line with the *{driver}*."));
             say.push("Into mesh with a slip of paper between; paper out.".to_owned());
+            if gears.may_not_reach(train) {
+                say.push(
+                    "Where they don't reach each other: any gear as an idler on the stud between, into mesh with both."
+                        .to_owned(),
+                );
+            }
         }
     }
     say.push("Nuts tight.".to_owned());

@@ -35,7 +35,12 @@ pub(super) fn section(thread: &Thread, at: Option<u16>) -> Option<Picture> {
         pitch: profile.pitch.to_f64(),
         depth: sizes.depth.to_f64(),
         crest,
-        rounded: matches!(profile.form, crate::threads::Form::Whitworth | crate::threads::Form::Ba),
+        rounded: matches!(
+            profile.form,
+            crate::threads::Form::Whitworth
+                | crate::threads::Form::Ba
+                | crate::threads::Form::Cycle
+        ),
         passes_words: match passes.len() {
             0 => String::new(),
             1 => String::from("1 pass"),

@@ -65,7 +65,7 @@ impl Sizes {
 
 /// How deep a tool of that nose radius goes for the basic pitch diameter, to the nanometre.
 fn deep(profile: &Profile, wanted: &Wanted, radius: Ratio) -> Result<Ratio, String> {
-    if !matches!(profile.form, Form::Sixty | Form::Whitworth | Form::Ba | Form::Vee) {
+    if !matches!(profile.form, Form::Sixty | Form::Whitworth | Form::Ba | Form::Cycle | Form::Vee) {
         return Err("this form's tool has a flat: leave the nose radius out".to_owned());
     }
     let depth = profile.tool_depth(wanted.side, Point::Radius(radius.to_f64()));

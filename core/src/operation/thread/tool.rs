@@ -56,7 +56,7 @@ impl Tool {
     pub(super) fn point(&self, thread: &Thread, sizes: &Sizes) -> String {
         let point = match (thread.wanted.radius, sizes.profile.form) {
             (Some(radius), _) => Some(radius),
-            (None, Form::Whitworth | Form::Ba) => sizes.profile.root_radius,
+            (None, Form::Whitworth | Form::Ba | Form::Cycle) => sizes.profile.root_radius,
             _ => None,
         };
         let said = match point {

@@ -197,6 +197,7 @@ fn depth(thread: &Thread, sizes: &Sizes) -> Why {
         Form::Sixty => ("h = 0.613434 P", "ISO 68-1, ISO 724"),
         Form::Whitworth => ("h = 0.640327 P", "BS 84"),
         Form::Ba => ("h = 0.6 P", "BS 93"),
+        Form::Cycle => ("h = 0.5327 P", "BS 811"),
         Form::Trapezoidal => ("h = 0.5 P + clearance", "ISO 2904"),
         Form::Acme => ("h = 0.5 P + clearance", "ASME B1.5"),
         Form::StubAcme => ("h = 0.3 P + clearance", "ASME B1.8"),

@@ -115,6 +115,9 @@ pub(super) fn idlers(gears: &Gears, train: &Train) -> Option<String> {
             text.push_str(" and any other");
         }
     }
+    if n == 0 && gears.may_not_reach(train) {
+        text.push_str(", or one where the two don't reach each other");
+    }
     if gears.tumbler == Some(true) {
         text.push_str("; the tumbler sets the hand");
     }

@@ -73,35 +73,39 @@ fn held(hold: &Placed, earlier: &[&Placed], shop: &Shop, said: &mut Vec<Remark>)
     if soft || kind.is_some_and(|kind| kind != "chuck" && kind != "vice") {
         return;
     }
-    let on = entries.text("on").unwrap_or_default().to_ascii_lowercase();
+    let surface = entries.choice("surface");
     let diameter = entries.ratio("diameter");
     let (number, at) = (hold.at.saturating_add(1), hold.at);
+    let is = |what| surface == Some(what);
+    let unsaid = surface.is_none();
     for made in earlier {
         let by = made.at.saturating_add(1);
         let same = |size: Option<Ratio>| {
             diameter.zip(size).is_some_and(|(gripped, size)| alike(gripped, size))
         };
         let (words, why) = match made.deed.makes {
-            Some(Made::Thread(size)) if on.contains("thread") || same(size) => (
+            Some(Made::Thread(size)) if is("thread") || unsaid && same(size) => (
                 format!("{number} grips the thread cut in {by}: a collet or a split bush"),
                 "Jaws bruise the crests. Two nuts locked together do as well.",
             ),
-            Some(Made::Lines { diameter: size, face: false, .. })
-                if on.contains("line") || on.contains("graduat") || same(size) =>
-            {
-                (
-                    format!("{number} grips the lines cut in {by}: a soft strip, or by the bore"),
-                    "Jaws raise a burr on each line that they cross.",
-                )
-            }
-            Some(Made::Taper { .. }) if on.contains("taper") => (
+            Some(Made::Lines { diameter: size, face: false, .. }) if same(size) => (
+                format!("{number} grips the lines cut in {by}: a soft strip, or by the bore"),
+                "Jaws raise a burr on each line that they cross.",
+            ),
+            Some(Made::Taper { .. }) if is("taper") => (
                 format!("{number} grips the taper turned in {by}: a socket of the same taper"),
                 "Parallel jaws hold a cone on one line, and it walks out.",
             ),
-            Some(Made::Size(size)) if same(Some(size)) && kind == Some("chuck") => (
-                format!("{number} grips the size turned in {by}: soft jaws, a collet or a strip"),
-                "Hard jaws leave their marks on a finished diameter.",
-            ),
+            Some(Made::Size(size))
+                if same(Some(size)) && (is("finished") || unsaid && kind == Some("chuck")) =>
+            {
+                (
+                    format!(
+                        "{number} grips the size turned in {by}: soft jaws, a collet or a strip"
+                    ),
+                    "Hard jaws leave their marks on a finished diameter.",
+                )
+            }
             _ => continue,
         };
         said.push(Remark { operation: at, with: made.at, words, why, first: None });
