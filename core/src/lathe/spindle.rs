@@ -377,31 +377,30 @@ impl Lathe {
         }
     }
 
-    /// The part is as it was measured, whatever the touch and the dial said: what is cut from here on comes out
-    /// by as much otherwise.
+    /// The part is as it was measured, whatever the touch and the dial said: what is cut across from here on
+    /// comes out by as much otherwise. Along, places are counted from the end that was touched: it is only as
+    /// long as it measures.
     fn found(&mut self, what: Measured, is: f64) {
-        let (axis, off) = match what {
+        let off = match what {
             Measured::Diameter => {
                 let Some(last) = self.part.outside.last_mut() else { return };
                 let off = is / 2.0 - last.radius;
                 last.radius = is / 2.0;
-                (0, off)
+                off
             }
             Measured::Bore => {
                 let Some(last) = self.part.bore.last_mut() else { return };
                 let off = is / 2.0 - last.radius;
                 last.radius = is / 2.0;
-                (0, off)
+                off
             }
             Measured::Length => {
-                let Some(length) = self.part.length else { return };
-                let off = is - (length + self.part.face);
-                self.part.length = Some(is - self.part.face);
-                (2, off)
+                self.part.length = self.part.length.map(|_| is - self.part.face);
+                0.0
             }
             _ => return,
         };
-        if let Some(place) = self.m.at.get_mut(axis) {
+        if let Some(place) = self.m.at.first_mut() {
             place.at += off;
         }
     }
