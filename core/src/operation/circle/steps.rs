@@ -108,12 +108,10 @@ impl Circle {
         drill && self.comes_round()
     }
 
-    /// Whether a second lap comes to the same places, by the same holes: against a plate that gears turn the
-    /// holes are others.
+    /// Whether a second lap comes to the same places: its holes are others where two pins or a plate that
+    /// gears turn aren't home again, and are counted afresh.
     fn comes_round(&self) -> bool {
-        self.best().is_some_and(|way| {
-            way.closing.is_zero() && !matches!(way.setting, Setting::Differential { .. })
-        })
+        self.best().is_some_and(|way| way.closing.is_zero())
     }
 
     /// After how many places the first cut is straight across.
@@ -204,7 +202,7 @@ impl Circle {
         let drilled = layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill);
         if drilled && !self.comes_round() {
             return unmade(
-                "a drill wanders without a centre drill before it, and this way doesn't come round to the same holes: an end mill plunges by itself",
+                "a drill wanders without a centre drill before it, and this way doesn't come round to the same places: an end mill plunges by itself",
                 "operation.cutter",
             );
         }
