@@ -92,6 +92,7 @@ fn made(case: Case, tally: &mut Tally) -> Result<Option<(Passed, Shop)>, String>
             Ok(None)
         }
         Answered::Prose(why) => Err(format!("steps aren't actions: {why}")),
+        Answered::Unmade(why, _) if why.contains("modelled lathe") => Err(why.clone()),
         Answered::Unmade(_, needs) => {
             tally.add(case.kind, &case.arrangement, case.lack, 1);
             tally.unmade(case.kind, needs);

@@ -53,7 +53,8 @@ impl Lathe {
         self.judge(Rule::Chg009, driven, "the tumbler is left driving the train");
         let rule = if lines { Rule::Gra010 } else { Rule::Gen047 };
         self.judge(rule, burr, "the burr is left on");
-        let empty = self.m.work.is_none();
+        let worked = self.m.cutter.is_some() || self.m.chalked || self.m.turned_through;
+        let empty = self.m.work.is_none() && worked;
         self.judge(Rule::UnknownWork, empty, "nothing is held that anybody mounted or looked at");
         let unmeasured = self.m.unmeasured;
         self.judge(

@@ -71,7 +71,6 @@ pub(super) struct Machine {
     pub(super) tool_tried: bool,
     pub(super) saw_true: bool,
     pub(super) measured: bool,
-    /// What is cut goes by what was measured and entered: what it is then nobody here knows.
     /// The last cut along the work was made before anything was measured.
     pub(super) unmeasured: bool,
     /// Something was cut since it was cleaned or freed of its burr.

@@ -118,12 +118,16 @@ impl Size {
         Length::like(mm, self.unit())
     }
 
+    /// The size that it has before the first pass: where none comes before it is measured, what it measures.
+    fn found(&self) -> Length {
+        let measured = self.measured.as_ref().filter(|_| self.measuring().is_none());
+        measured.unwrap_or(&self.from).into()
+    }
+
     /// The work as it must be held.
     fn work(&self) -> Work {
         let mut work = Work::at(WorkAt::LatheSpindle);
-        // Where no pass comes before it is measured, what it measures is what it is.
-        let measured = self.measured.as_ref().filter(|_| self.measuring().is_none());
-        let from = Length::from(measured.unwrap_or(&self.from));
+        let from = self.found();
         work.holder.clone_from(&self.held_in);
         match self.way {
             Way::Turn => {
@@ -173,7 +177,7 @@ impl Size {
                 Action::Measure {
                     what,
                     with,
-                    should_be: Some(Length::from(&self.from)),
+                    should_be: Some(self.found()),
                     is: None,
                     fills: None,
                 },
@@ -592,7 +596,9 @@ impl Size {
             is: None,
             fills: None,
         };
-        let size = self.like(self.to.value());
+        // Past its size it is as it was measured: nothing more comes off.
+        let measured = self.measured.as_ref().filter(|_| self.past.is_some());
+        let size = Length::from(measured.unwrap_or(&self.to));
         let (what, with) = self.gauged();
         actions.push(measure(what, with, size));
         if let Some(length) = &self.length {
