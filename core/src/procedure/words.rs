@@ -257,11 +257,15 @@ impl Sentence {
                 if let Some(should) = should_be {
                     self.word(": it should be ").length(*should);
                 }
-                match (is, fills) {
-                    (Some(is), _) => self.word("; it was found to be ").length(*is).word("."),
-                    (None, Some(_)) => self.word(". Enter what it is."),
-                    (None, None) => self.word("."),
+                if let Some(is) = is {
+                    self.word("; it was found to be ").length(*is);
                 }
+                match (is, fills) {
+                    (Some(_), Some(entry)) => self.word(", entered as ").entry(entry),
+                    (None, Some(entry)) => self.word(". Enter what it is as ").entry(entry),
+                    (_, None) => self,
+                }
+                .word(".")
             }
             Action::Try { with } => self.word("Try it with ").word(with.words()).word("."),
             Action::Clean { what } => self.word("Clean ").word(what.words()).word("."),
@@ -281,6 +285,11 @@ impl Sentence {
             }
             Action::Wait { until } => self.word("Wait ").word(until.words()).word("."),
         };
+    }
+
+    /// An entry by its name, a space where its key has an underscore.
+    fn entry(&mut self, key: &str) -> &mut Sentence {
+        self.word(&show::unmarked(&key.replace('_', " ")))
     }
 
     /// `1 turn and 5 spaces of the 18`.
