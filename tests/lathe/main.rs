@@ -11,18 +11,17 @@ mod rules;
 mod runner;
 mod search;
 mod setups;
+mod spoilt;
 mod tally;
 
 use asked::{Asked, asked};
 use latheside_core::shop::Shop;
-use mutation::{SORTS, Sort, harmless, mutant};
-use random::Random;
 use runner::{Answered, Carried, Deed, answered, carried, deeds};
 use search::{By, Kit};
 use serde_json::Value;
 use setups::Case;
-use std::collections::{BTreeMap, BTreeSet};
-use std::fmt::{self, Display, Formatter};
+use spoilt::Spoilt;
+use std::collections::BTreeMap;
 use tally::Tally;
 
 /// The runs of the ordinary test.
@@ -118,140 +117,82 @@ fn made(case: Case, tally: &mut Tally) -> Result<Option<(Passed, Shop)>, String>
     }
 }
 
-/// What became of spoilt procedures.
-#[derive(Default)]
-struct Spoilt {
-    /// Tried, caught and harmless, by sort.
-    by: BTreeMap<Sort, [u32; 3]>,
-    /// Those that nobody noticed: sort, action, an example's seed.
-    survivors: BTreeMap<(Sort, String), (u32, u64)>,
-    /// Why others do no harm.
-    harmless: BTreeMap<&'static str, u32>,
-    /// Which rules found one out, how often.
-    fired: BTreeMap<&'static str, u32>,
-    /// Found out by the part alone.
-    by_part: u32,
+/// A number from the environment.
+fn given(name: &str) -> Option<u64> {
+    std::env::var(name).ok().and_then(|number| number.parse().ok())
 }
 
-impl Spoilt {
-    /// Spoils a run that passed, once by every sort that it has something for.
-    fn take(&mut self, passed: &Passed, shop: &Shop, seed: u64, sorts: &[Sort]) {
-        let random = &mut Random::new(seed ^ 0x5eed);
-        for sort in sorts {
-            let Some(mutant) = mutant(&passed.deeds, *sort, random) else { continue };
-            let run = carried(&mutant.deeds, shop);
-            let count = self.by.entry(*sort).or_default();
-            let rules: BTreeSet<&str> = run.faults.iter().map(|fault| fault.rule.id()).collect();
-            for id in rules {
-                *self.fired.entry(id).or_default() += 1;
-            }
-            if fault(&passed.case, &passed.asked, passed.off, &run).is_some() {
-                count[0] += 1;
-                count[1] += 1;
-                self.by_part += u32::from(run.faults.is_empty());
-            } else if let Some(why) = harmless(&passed.deeds, &mutant, shop) {
-                count[2] += 1;
-                *self.harmless.entry(why).or_default() += 1;
-            } else {
-                count[0] += 1;
-                let one = self.survivors.entry((*sort, mutant.what)).or_insert((0, seed));
-                one.0 += 1;
+/// In a long run only one in so many that passed is spoilt: that takes longest.
+const SPOILT_OF_LONG: u64 = 10;
+
+/// Runs from a seed on, as many as wanted or as long as wanted.
+struct Runs {
+    tally: Tally,
+    spoilt: Spoilt,
+    wrong: Vec<(u64, Case, String)>,
+}
+
+impl Runs {
+    fn of(seeds: impl Iterator<Item = u64>, spoils: impl Fn(u64) -> bool) -> Runs {
+        let mut runs =
+            Runs { tally: Tally::default(), spoilt: Spoilt::default(), wrong: Vec::new() };
+        for seed in seeds {
+            let case = setups::case(seed);
+            let here = std::panic::AssertUnwindSafe(|| made(case.clone(), &mut runs.tally));
+            let came = std::panic::catch_unwind(here).unwrap_or_else(|_| Err("panics".to_owned()));
+            match came {
+                Ok(Some((passed, shop))) if spoils(seed) => runs.spoilt.take(&passed, &shop, seed),
+                Ok(_) => {}
+                Err(why) => runs.wrong.push((seed, case, why)),
             }
         }
-    }
-
-    fn tried(&self) -> u32 {
-        self.by.values().map(|count| count[0]).sum()
-    }
-
-    fn caught(&self) -> u32 {
-        self.by.values().map(|count| count[1]).sum()
+        runs
     }
 }
 
-impl Display for Spoilt {
-    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
-        let (tried, caught) = (self.tried(), self.caught());
-        let share = f64::from(caught) * 100.0 / f64::from(tried.max(1));
-        writeln!(
-            f,
-            "spoilt: {caught} of {tried} found out ({share:.2} %), {} by the part alone",
-            self.by_part
-        )?;
-        for (sort, [tried, caught, harmless]) in &self.by {
-            let name = format!("{sort:?}");
-            writeln!(f, "  {name:14}{caught:7} of {tried:7}, {harmless} more do no harm")?;
-        }
-        writeln!(f, "that do no harm: {:?}", self.harmless)?;
-        writeln!(f, "survivors, with an example's seed:")?;
-        let mut survivors: Vec<_> = self.survivors.iter().collect();
-        survivors.sort_by_key(|(_, (count, _))| std::cmp::Reverse(*count));
-        for ((sort, what), (count, seed)) in survivors {
-            writeln!(f, "  {count:5} {sort:?}: {what} ({seed})")?;
-        }
-        Ok(())
+/// What goes wrong, alike ones together, three of each in full.
+fn listed(wrong: &[(u64, Case, String)]) -> String {
+    let mut alike: BTreeMap<String, Vec<&(u64, Case, String)>> = BTreeMap::new();
+    for one in wrong {
+        let (_, case, why) = one;
+        let short: String = why.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect();
+        let short: String = short.chars().take(60).collect();
+        alike.entry(format!("{} {short}", case.kind)).or_default().push(one);
     }
-}
-
-fn runs() -> u64 {
-    std::env::var("LATHESIDE_RUNS").ok().and_then(|runs| runs.parse().ok()).unwrap_or(RUNS)
+    let mut text = String::new();
+    for (short, all) in alike {
+        text += &format!("{} of {short}\n", all.len());
+        for (seed, case, why) in all.into_iter().take(3) {
+            let Case { arrangement, lack, entries, .. } = case;
+            text += &format!("  {seed} ({arrangement}; {lack}): {why}\n    {entries}\n");
+        }
+    }
+    text
 }
 
 #[test]
 fn random_work_on_random_machines_comes_out_as_asked() {
-    let mut tally = Tally::default();
-    let mut spoilt = Spoilt::default();
-    let mut wrong: Vec<(u64, Case, String)> = Vec::new();
-    let only = std::env::var("LATHESIDE_SEED").ok().and_then(|seed| seed.parse::<u64>().ok());
-    let seconds = std::env::var("LATHESIDE_SECONDS").ok().and_then(|time| time.parse::<u64>().ok());
+    if let Some(seed) = given("LATHESIDE_SEED") {
+        println!("{}", setups::case(seed).setup());
+        let runs = Runs::of(seed..seed + 1, |_| true);
+        println!("{}", runs.spoilt);
+        assert!(runs.wrong.is_empty(), "{}", listed(&runs.wrong));
+        return;
+    }
     let began = std::time::Instant::now();
-    let all = if seconds.is_some() { u64::MAX } else { runs() };
-    for seed in only.map_or(0..all, |seed| seed..seed + 1) {
-        if seconds.is_some_and(|seconds| began.elapsed().as_secs() >= seconds) {
-            break;
+    let from = given("LATHESIDE_FROM").unwrap_or(0);
+    let runs = match given("LATHESIDE_SECONDS") {
+        Some(seconds) => {
+            let in_time = |_: &u64| began.elapsed().as_secs() < seconds;
+            Runs::of((from..).take_while(in_time), |seed| seed % SPOILT_OF_LONG == 0)
         }
-        let case = setups::case(seed);
-        let here = std::panic::AssertUnwindSafe(|| made(case.clone(), &mut tally));
-        let came = std::panic::catch_unwind(here).unwrap_or_else(|_| Err("panics".to_owned()));
-        if let Ok(Some((passed, shop))) = &came {
-            spoilt.take(passed, shop, seed, SORTS);
-        }
-        if only.is_some() {
-            println!("{}", case.setup());
-        }
-        if let Err(why) = came {
-            wrong.push((seed, case, why));
-        }
-    }
-    println!("{tally}");
+        None => Runs::of(from..from + given("LATHESIDE_RUNS").unwrap_or(RUNS), |_| true),
+    };
+    let Runs { tally, spoilt, wrong } = runs;
+    let seconds = began.elapsed().as_secs_f64();
+    println!("{tally}\n{:.0} runs a second, {:.0} s", f64::from(tally.runs) / seconds, seconds);
     println!("{spoilt}");
-    let mut short: std::collections::BTreeMap<String, u32> = std::collections::BTreeMap::new();
-    for (_, case, why) in &wrong {
-        let why: String =
-            why.chars().filter(|c| !c.is_ascii_digit() && *c != '.').take(90).collect();
-        *short.entry(format!("{} {why}", case.kind)).or_default() += 1;
-    }
-    println!("{short:#?}");
-    let mut told = std::collections::BTreeMap::new();
-    for (seed, case, why) in wrong
-        .iter()
-        .filter(|(_, case, why)| {
-            let why: String = why.chars().filter(|c| !c.is_ascii_digit()).take(30).collect();
-            let told: &mut u32 = told.entry(format!("{} {why}", case.kind)).or_default();
-            *told += 1;
-            *told <= 3
-        })
-        .take(if short.len() > 40 { 0 } else { 400 })
-    {
-        println!(
-            "{seed} {} ({}; {}): {why}\n    {}",
-            case.kind, case.arrangement, case.lack, case.entries
-        );
-    }
-    if only.is_none() {
-        let share = f64::from(spoilt.caught()) / f64::from(spoilt.tried().max(1));
-        assert!(share >= CAUGHT, "only {share} of what was spoilt is found out");
-        println!("{}", rules::judged(&tally.met, &spoilt.fired));
-    }
-    assert!(wrong.is_empty(), "{} of {} runs go wrong", wrong.len(), tally.runs);
+    assert!(wrong.is_empty(), "{} of {} go wrong:\n{}", wrong.len(), tally.runs, listed(&wrong));
+    assert!(spoilt.share() >= CAUGHT, "only {} of what was spoilt is found out", spoilt.share());
+    println!("{}", rules::judged(&tally.met, &spoilt.fired));
 }

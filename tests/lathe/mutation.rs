@@ -3,7 +3,7 @@
 use super::random::Random;
 use super::runner::{Deed, carried};
 use latheside_core::lathe::Lathe;
-use latheside_core::procedure::{Action, Running};
+use latheside_core::procedure::{Action, Adjustable, Running, Slide};
 use latheside_core::shop::Shop;
 use serde_json::{Value, json};
 
@@ -63,7 +63,16 @@ pub(crate) fn mutant(deeds: &[Deed], sort: Sort, random: &mut Random) -> Option<
     let order = (start..deeds.len()).chain(0..start);
     for at in order.take(60) {
         if let Some(spoilt) = spoilt(deeds, at, sort, random) {
-            return Some(Mutant { sort, what: what(&deeds[at].1), deeds: spoilt, at });
+            return Some(Mutant {
+                sort,
+                what: format!(
+                    "{} at {}",
+                    what(&deeds[at].1),
+                    deeds[at].0.split('/').next().unwrap_or("")
+                ),
+                deeds: spoilt,
+                at,
+            });
         }
     }
     None
@@ -245,37 +254,24 @@ fn altered(json: &mut Value, sort: Sort, random: &mut Random) -> bool {
     }
 }
 
-fn squared_otherwise(sort: Sort, action: &Action) -> bool {
-    sort == Sort::OtherPlace && matches!(action, Action::SquareUp { .. })
-}
-
 /// Why a mutant that nobody noticed does no harm; none where it should have been noticed.
 ///
-/// A narrow rule: oil, a brush or a wait left out or given twice; drawn back twice, or wound or fed a line
-/// farther, where the finished part is the very same; and what leaves the machine and the part just
-/// as they would have been, so that it was a second look at the same, or two things in the other order.
+/// Only what is seen to come to the same by comparing both runs, never the kind of action alone:
+/// - machine and part stand just the same after it, so that whatever follows is the same: two looks in the
+///   other order, a second look, a look at what an action before it made so;
+/// - a slide that wasn't moved, or was moved otherwise, is moved again before anything but a slide's place
+///   matters, and all stands the same from there on;
+/// - a cutter that is clear is drawn farther from the work, or moved a line more or less in the air, and
+///   the finished part is the very same;
+/// - a compound that nothing moves lies square the other way.
 pub(crate) fn harmless(deeds: &[Deed], mutant: &Mutant, shop: &Shop) -> Option<&'static str> {
     let action = &deeds[mutant.at].1;
-    let tends = matches!(
-        action,
-        Action::Oil { .. } | Action::Clean { .. } | Action::Wait { .. } | Action::Deburr { .. }
-    );
-    if tends && matches!(mutant.sort, Sort::Dropped | Sort::Doubled) {
-        return Some("oil, brush or wait");
-    }
-    let drawn_back = mutant.sort == Sort::Doubled && matches!(action, Action::Clear { .. });
-    let lies = squared_otherwise(mutant.sort, action);
-    if lies && carried(deeds, shop).part == carried(&mutant.deeds, shop).part {
-        return Some("a compound that is locked and never moved lies square either way");
-    }
-    let line = matches!(mutant.sort, Sort::OneLineOff | Sort::Farther);
-    if (drawn_back || line) && carried(deeds, shop).part == carried(&mutant.deeds, shop).part {
-        return Some(if line {
-            "a line more in the air, or where a later cut takes it away"
-        } else {
-            "drawn back farther"
-        });
-    }
+    let (own, other) = match mutant.sort {
+        Sort::Doubled => (mutant.at + 1, mutant.at + 2),
+        Sort::Swapped => (mutant.at + 2, mutant.at + 2),
+        Sort::Dropped | Sort::LeftRunning => (mutant.at + 1, mutant.at),
+        _ => (mutant.at + 1, mutant.at + 1),
+    };
     let after = |deeds: &[Deed], count: usize| {
         let mut lathe = Lathe::new(shop);
         for (step, action) in deeds.iter().take(count) {
@@ -283,20 +279,50 @@ pub(crate) fn harmless(deeds: &[Deed], mutant: &Mutant, shop: &Shop) -> Option<&
         }
         lathe
     };
-    let (own, other, why) = match (mutant.sort, action) {
-        (Sort::Doubled, _) => (mutant.at + 1, mutant.at + 2, "done twice, nothing changes"),
-        (Sort::Swapped, _) => (mutant.at + 2, mutant.at + 2, "in the other order, all the same"),
-        (Sort::Dropped, Action::Look(_)) => {
-            (mutant.at + 1, mutant.at, "a look at what was made so just before")
+    let (mut one, mut two) = (after(deeds, own), after(&mutant.deeds, other));
+    if one.stands_as(&two) {
+        return Some("all stands the same after it");
+    }
+    if moves_slide(action) || mutant.sort == Sort::Swapped && moves_slide(&deeds[mutant.at + 1].1) {
+        for (step, action) in &deeds[own..] {
+            if !moves_slide(action) && !matches!(action, Action::Look(_)) {
+                break;
+            }
+            one.carry_out(step, action);
+            two.carry_out(step, action);
+            if one.stands_as(&two) {
+                return Some("the slide is moved again before anything else is done");
+            }
         }
-        (Sort::Dropped | Sort::LeftRunning, _) => {
-            (mutant.at + 1, mutant.at, "done already, or done again in the same step")
-        }
-        _ => (mutant.at + 1, mutant.at + 1, "nothing changes: nought is nought either way"),
-    };
-    // At once, or once the step is done.
-    let step = &deeds[mutant.at].0;
-    let more = deeds[own.min(deeds.len())..].iter().take_while(|(id, _)| id == step).count();
-    let same = |more| after(deeds, own + more).stands_as(&after(&mutant.deeds, other + more));
-    (same(0) || same(more)).then_some(why)
+    }
+    let same_part = || carried(deeds, shop).part == carried(&mutant.deeds, shop).part;
+    let farther = mutant.sort == Sort::Doubled && matches!(action, Action::Clear { .. });
+    if farther && same_part() {
+        return Some("a cutter that is clear is drawn farther off");
+    }
+    let line = matches!(mutant.sort, Sort::OneLineOff | Sort::Farther);
+    if line && same_part() {
+        return Some("a line in the air, or that a later cut takes away");
+    }
+    let square = matches!(action, Action::SquareUp { what: Adjustable::Compound, .. });
+    let still = deeds.iter().all(|(_, action)| slide_of(action) != Some(Slide::Compound));
+    if mutant.sort == Sort::OtherPlace && square && still && same_part() {
+        return Some("a compound that nothing moves lies square either way");
+    }
+    None
+}
+
+fn slide_of(action: &Action) -> Option<Slide> {
+    match action {
+        Action::Wind { slide, .. }
+        | Action::Clear { slide, .. }
+        | Action::Touch { slide, .. }
+        | Action::Feed { slide, .. } => Some(*slide),
+        _ => None,
+    }
+}
+
+/// Whether it moves a slide and cuts nothing.
+fn moves_slide(action: &Action) -> bool {
+    matches!(action, Action::Wind { .. } | Action::Clear { .. } | Action::Touch { .. })
 }
