@@ -305,7 +305,7 @@ fn unnamed(reader: &mut Reader<'_>, text: &str) -> Result<Designation, Designati
     let meant: Vec<Designation> = meant(size, tpi)
         .into_iter()
         .chain(also)
-        .filter(|d| class.is_none() || checked(Designation { class, ..*d }).is_ok())
+        .filter(|d| checked(Designation { class, ..*d }).is_ok())
         .filter(|d| !by_number || d.series.is_unified())
         .collect();
     match meant.as_slice() {

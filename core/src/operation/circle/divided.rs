@@ -236,8 +236,11 @@ impl Circle {
 
     /// The place that is made after so many others, a whole turn of the work later.
     pub(super) fn once_round(&self, after: u32) -> Option<Place> {
-        let turns = self.turns(&self.worked(after)?)?;
-        place_at(self.best()?, turns.add(Ratio::ONE).ok()?).ok()
+        let (way, first) = (self.best()?, self.worked(after)?);
+        if !self.irregular() {
+            return place(way, way.divisions.checked_add(first.division)?).ok();
+        }
+        place_at(way, self.turns(&first)?.add(Ratio::ONE).ok()?).ok()
     }
 
     /// How many whole turns and spaces further one place is than another, on the crank or the

@@ -483,14 +483,15 @@ impl Circle {
     fn move_to(&self, after: u32, spot: bool, work: &Work<'_>) -> Option<Step> {
         let place = self.worked(after)?;
         let lap = self.spotted(work);
-        // The second lap begins where the first has come round.
+        // The second lap begins where the first has come round, and is counted on from there.
+        let second = lap && !spot;
+        let at = |after| if second { self.once_round(after) } else { self.worked(after) };
+        let target = at(after)?;
         let before = match after.checked_sub(1) {
-            Some(before) => self.worked(before),
-            None if lap && !spot => self.made().checked_sub(1).and_then(|last| self.worked(last)),
+            Some(before) => at(before),
+            None if second => self.made().checked_sub(1).and_then(|last| self.worked(last)),
             None => None,
         };
-        let round = after == 0 && lap && !spot;
-        let target = if round { self.once_round(0)? } else { place };
         let spindle = self.locked();
         let head = self.in_head();
         let moves = self.moved(before.as_ref(), &target, head);
