@@ -22,7 +22,7 @@ fn passes(text: &str) -> (Vec<Deed>, Shop) {
     assert_eq!(run.faults, [], "nothing forbidden");
     let asked = asked(&setup["operations"][0], &setup["shop"]);
     let off = stated(answer);
-    let wrong = judgement::wrong(&asked, &run.part, &setup["shop"], off);
+    let wrong = judgement::wrong(&asked, &run, &setup["shop"], off);
     assert_eq!(wrong, None);
     (deeds, shop)
 }

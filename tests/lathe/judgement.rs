@@ -1,6 +1,7 @@
 //! Whether a part is what was asked.
 
 use super::asked::{Asked, MarkKind, Marks};
+use super::runner::Carried;
 use latheside_core::exact::Ratio;
 use latheside_core::lathe::{Mark, On, Part};
 use latheside_core::procedure::Shape;
@@ -28,7 +29,8 @@ fn told(shop: &Value, slide: &str) -> f64 {
 }
 
 /// What is wrong with the part; none where it is as asked. `off` is the answer's own error in turns.
-pub(crate) fn wrong(asked: &Asked, part: &Part, shop: &Value, off: f64) -> Option<String> {
+pub(crate) fn wrong(asked: &Asked, run: &Carried, shop: &Value, off: f64) -> Option<String> {
+    let part = &run.part;
     match asked {
         Asked::Turned { from, to, length, measured } => {
             let radius = measured.map_or(*to, |measured| f64::min(measured, *to)) / 2.0;
@@ -51,7 +53,7 @@ pub(crate) fn wrong(asked: &Asked, part: &Part, shop: &Value, off: f64) -> Optio
             let cut = part.face != 0.0 || part.outside.len() > 1 || part.bore.len() > 1;
             cut.then(|| "something was cut".to_owned())
         }),
-        Asked::Marks(marks) => cut_round(marks, part, shop, off),
+        Asked::Marks(marks) => cut_round(marks, part, &run.places, shop, off),
     }
 }
 
@@ -84,9 +86,15 @@ fn sized(
     touched.map(|one| format!("past the length it has a radius of {} for {was}", one.radius))
 }
 
-fn cut_round(asked: &Marks, part: &Part, shop: &Value, off: f64) -> Option<String> {
+fn cut_round(
+    asked: &Marks,
+    part: &Part,
+    places: &[Ratio],
+    shop: &Value,
+    off: f64,
+) -> Option<String> {
     if asked.kind == MarkKind::Nothing {
-        return marked(part);
+        return marked(part).or_else(|| stood(asked, places, off));
     }
     let spots: Vec<&Mark> =
         part.marks.iter().filter(|mark| mark.shape == Shape::CentreDrill).collect();
@@ -150,6 +158,30 @@ fn narrow(asked: &Marks, mark: &Mark, number: usize, shop: &Value) -> Option<Str
     let wants = 2.0 * half(on).max(half(back));
     let near = 2.0 * told(shop, "cross").max(told(shop, "carriage")) + 1e-3;
     (mark.width + near < wants).then(|| format!("a flat {} wide for {wants}", mark.width))
+}
+
+/// Where nothing is cut: the work was locked at every place that was asked for, and at no other.
+fn stood(asked: &Marks, places: &[Ratio], off: f64) -> Option<String> {
+    let first = *places.first()?;
+    let within = |place: Ratio| {
+        let from = place.sub(first).unwrap();
+        from.sub(Ratio::new(from.floor(), 1).unwrap()).unwrap()
+    };
+    let near = |one: Ratio, other: Ratio| {
+        let by = one.sub(other).unwrap().abs();
+        let by = by.min(Ratio::ONE.sub(by).unwrap());
+        if off > 0.0 { by.to_f64() <= off * 1.000_001 + 1e-12 } else { by.is_zero() }
+    };
+    let stood: Vec<Ratio> = places.iter().map(|place| within(*place)).collect();
+    let missed = asked.places.iter().find(|wanted| !stood.iter().any(|at| near(*at, **wanted)));
+    if let Some(missed) = missed {
+        return Some(format!("never at {missed} of a turn"));
+    }
+    // Once round it comes as near to the first as the moves add up.
+    let round = usize::from(off > 0.0 && stood.len() > asked.places.len());
+    let stood = &stood[..stood.len() - round];
+    let other = stood.iter().find(|at| !asked.places.iter().any(|wanted| near(**at, *wanted)));
+    other.map(|at| format!("locked at {at} of a turn"))
 }
 
 fn one_wrong(asked: &Marks, mark: &Mark, shop: &Value) -> Option<String> {

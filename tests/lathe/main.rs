@@ -44,7 +44,7 @@ fn fault(case: &Case, asked: &Asked, off: f64, run: &Carried) -> Option<String> 
         let id = fault.rule.id();
         return Some(format!("{id} {}[{}] {}", fault.step, fault.action, fault.detail));
     }
-    judgement::wrong(asked, &run.part, &case.shop, off)
+    judgement::wrong(asked, run, &case.shop, off)
 }
 
 /// What is wrong with a case's stated error, held against the whole search.

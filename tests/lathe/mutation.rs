@@ -50,6 +50,20 @@ pub(crate) struct Mutant {
     pub(crate) at: usize,
 }
 
+impl Mutant {
+    /// The action as it was and as it is.
+    pub(crate) fn how(&self, deeds: &[Deed]) -> String {
+        let json = |deeds: &[Deed]| {
+            deeds.get(self.at).map(|(_, action)| serde_json::to_string(action).unwrap())
+        };
+        format!(
+            "{:?} -> {:?}",
+            json(deeds).unwrap_or_default(),
+            json(&self.deeds).unwrap_or_default()
+        )
+    }
+}
+
 fn what(action: &Action) -> String {
     let json = serde_json::to_value(action).unwrap();
     let of = ["what", "that", "of", "slide"].into_iter().find_map(|key| json[key].as_str());

@@ -1,7 +1,8 @@
 //! A setup worked out, and its steps carried out from the JSON and the shop alone.
 
+use latheside_core::exact::Ratio;
 use latheside_core::lathe::{Fault, Lathe, Part, Rule};
-use latheside_core::procedure::{Action, FiledStep};
+use latheside_core::procedure::{Action, FiledStep, Lockable};
 use latheside_core::setup::{answers, read_file};
 use latheside_core::shop::Shop;
 use serde_json::Value;
@@ -66,6 +67,8 @@ pub(crate) fn deeds(steps: &[FiledStep]) -> Vec<Deed> {
 pub(crate) struct Carried {
     pub(crate) faults: Vec<Fault>,
     pub(crate) part: Part,
+    /// How far the work stood turned each time that the spindle which holds it was locked, in turns.
+    pub(crate) places: Vec<Ratio>,
     /// Which rules came up, and how often.
     pub(crate) met: Vec<(Rule, u32)>,
 }
@@ -73,13 +76,18 @@ pub(crate) struct Carried {
 /// Carries actions out on the lathe of a shop.
 pub(crate) fn carried(deeds: &[Deed], shop: &Shop) -> Carried {
     let mut lathe = Lathe::new(shop);
+    let mut places = Vec::new();
     for (step, action) in deeds {
         lathe.carry_out(step, action);
+        if let Action::Lock { what: Lockable::Head | Lockable::LatheSpindle } = action {
+            places.push(lathe.work_angle());
+        }
     }
     lathe.finish();
     Carried {
         faults: lathe.faults().to_vec(),
         part: lathe.part().clone(),
+        places,
         met: lathe.met().collect(),
     }
 }

@@ -14,7 +14,7 @@ pub(crate) struct Spoilt {
     /// Tried, caught and harmless, by sort.
     by: BTreeMap<Sort, [u32; 3]>,
     /// Those that nobody noticed: sort, action, an example's seed.
-    survivors: BTreeMap<(Sort, String), (u32, u64)>,
+    survivors: BTreeMap<(Sort, String), (u32, u64, String)>,
     /// Why others do no harm.
     harmless: BTreeMap<&'static str, u32>,
     /// Which rules found one out, how often.
@@ -47,7 +47,7 @@ impl Spoilt {
                 let one = self
                     .survivors
                     .entry((*sort, format!("{} in {}", mutant.what, passed.case.kind)))
-                    .or_insert((0, seed));
+                    .or_insert_with(|| (0, seed, mutant.how(&passed.deeds)));
                 one.0 += 1;
             }
         }
@@ -83,9 +83,9 @@ impl Display for Spoilt {
         writeln!(f, "that do no harm: {:?}", self.harmless)?;
         writeln!(f, "survivors, with an example's seed:")?;
         let mut survivors: Vec<_> = self.survivors.iter().collect();
-        survivors.sort_by_key(|(_, (count, _))| std::cmp::Reverse(*count));
-        for ((sort, what), (count, seed)) in survivors {
-            writeln!(f, "  {count:5} {sort:?}: {what} ({seed})")?;
+        survivors.sort_by_key(|(_, (count, ..))| std::cmp::Reverse(*count));
+        for ((sort, what), (count, seed, how)) in survivors {
+            writeln!(f, "  {count:5} {sort:?}: {what} ({seed}): {how}")?;
         }
         Ok(())
     }

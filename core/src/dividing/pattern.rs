@@ -1,5 +1,6 @@
 //! An irregular pattern: angles of one's own on one circle.
 
+use super::compound;
 use super::error::DividingError;
 use super::kit::{Kit, MOST_ANGLES, MOST_DIVISIONS};
 use super::place::{At, Place, place_at};
@@ -8,6 +9,9 @@ use super::ways::ways;
 use super::whole::{lcm, sizes};
 use crate::exact::{Ratio, RatioError};
 use alloc::vec::Vec;
+
+/// A worm of 999 and circles of 999 and 998 holes make fewer divisions than this, and any others fewer yet.
+const MOST_COMMON: u32 = 1_000_000_000;
 
 /// How many differential and compound ways a pattern lists at most.
 const LISTED: usize = 20;
@@ -112,6 +116,14 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
             way.exact && matches!(way.method(), Method::Compound | Method::Differential)
         });
         exact.extend(others.take(LISTED));
+    } else if odd
+        && let Some(head) = &kit.head
+        && let Some(divisions) = common_within(angles, MOST_COMMON)
+    {
+        // No gears make so many divisions; two circles of a plate may.
+        let mut found = compound::exact(divisions, head);
+        found.truncate(LISTED);
+        exact.extend(found);
     }
     let mut ways = exact;
     let found = !ways.is_empty();
@@ -136,11 +148,16 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
 /// The fewest equal divisions of the circle that have all of the angles among them; `None` beyond
 /// [`MOST_DIVISIONS`].
 fn common_divisions(angles: &[Ratio]) -> Option<u32> {
+    common_within(angles, MOST_DIVISIONS)
+}
+
+/// The same; `None` beyond `most`.
+fn common_within(angles: &[Ratio], most: u32) -> Option<u32> {
     let mut common: u32 = 1;
     for angle in angles {
         let below = i64::try_from(angle.denom()).ok()?;
         let both = u32::try_from(lcm(common.into(), below)).ok()?;
-        common = (both <= MOST_DIVISIONS).then_some(both)?;
+        common = (both <= most).then_some(both)?;
     }
     Some(common)
 }

@@ -44,8 +44,16 @@ impl Lathe {
         let Some(far) = self.distance(asked, goes) else { return };
         let from = self.m.at.map(|place| place.at);
         self.shift(asked.slide, goes * far);
+        self.m.depth_set = false;
+        self.m.fed = self.axis_of(asked.slide);
         if self.m.turns_work() {
+            let before = (self.part.outside.clone(), self.part.bore.clone(), self.part.face);
             self.turn(asked, from);
+            let after = (&self.part.outside, &self.part.bore, self.part.face);
+            let same = (&before.0, &before.1, before.2) == after && !self.part.outside.is_empty();
+            let edge = matches!(self.m.shape(), Some(Shape::TurningTool | Shape::BoringBar));
+            let nothing = same && edge && self.m.fed.is_some();
+            self.judge(Rule::PartNothing, nothing, "the feed meets no metal");
         } else if self
             .m
             .cutter

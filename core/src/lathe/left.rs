@@ -53,6 +53,16 @@ impl Lathe {
         self.judge(Rule::Chg009, driven, "the tumbler is left driving the train");
         let rule = if lines { Rule::Gra010 } else { Rule::Gen047 };
         self.judge(rule, burr, "the burr is left on");
+        if self.m.tail_centre {
+            let loose = self.m.lock(Lockable::Tailstock) != Some(true);
+            self.judge(Rule::Gen012, loose, "the tailstock isn't clamped");
+            let loose = self.m.lock(Lockable::Quill) != Some(true);
+            self.judge(Rule::Cen004, loose, "the quill isn't locked");
+            let unseen = self.m.in_line.is_none();
+            self.judge(Rule::UnknownTailstock, unseen, "nobody looked whether it is in line");
+        }
+        let depth = self.m.depth_set;
+        self.judge(Rule::PartNothing, depth, "a depth was set, and nothing cut at it");
         let worked = self.m.cutter.is_some() || self.m.chalked || self.m.turned_through;
         let empty = self.m.work.is_none() && worked;
         self.judge(Rule::UnknownWork, empty, "nothing is held that anybody mounted or looked at");

@@ -165,6 +165,12 @@ impl Lathe {
         &self.part
     }
 
+    /// How far the work stands turned from where it was found, in turns forward.
+    #[must_use]
+    pub const fn work_angle(&self) -> crate::exact::Ratio {
+        self.m.angle
+    }
+
     /// Whether machine and part stand just as another's do, whatever led there.
     #[must_use]
     pub fn stands_as(&self, other: &Lathe) -> bool {

@@ -129,6 +129,12 @@ impl Lathe {
             self.judge(Rule::Gen012, !clamped, "the tailstock isn't clamped");
             let quill = self.m.lock(Lockable::Quill) == Some(true);
             self.judge(Rule::Cen004, !quill, "the quill isn't locked");
+            let unseen = self.m.in_line.is_none();
+            self.judge(
+                Rule::UnknownTailstock,
+                unseen,
+                "nobody looked whether the tailstock is in line",
+            );
         }
         if self.m.work_in_spindle() {
             self.stands_out(Rule::Tur012);
@@ -333,7 +339,8 @@ impl Lathe {
         self.need(rest, false, (unknown, wrong), "a gauge or a hand at turning work");
         self.not_in_work(Rule::Mea003, "the cutter isn't withdrawn");
         if measures {
-            let dirty = self.m.dirty;
+            let turned = matches!(self.m.shape(), Some(Shape::TurningTool | Shape::BoringBar));
+            let dirty = self.m.dirty || turned && self.m.burr;
             self.judge(Rule::Mea001, dirty, "neither wiped nor deburred since the cut");
         }
         self.burr_at_hand();
@@ -360,6 +367,11 @@ impl Lathe {
         let mills = self.m.turning() && self.m.shape().is_some_and(turns_itself);
         self.judge(Rule::Mil016, mills, "a gauge near a turning cutter");
         self.hands_at_work(true);
+        let place = self.m.at.get(2).filter(|place| place.known && !place.rough);
+        let over =
+            place.is_some_and(|place| place.at * self.m.outward < self.part.face - super::SAME);
+        let near = over && self.m.turns_work() && self.m.shape() != Some(Shape::PartingBlade);
+        self.judge(Rule::Mea003, near, "the tool stands over the work where the hands go");
         let any = self.m.turning();
         self.judge(Rule::Mea002, any, "something turns while it is measured");
         self.m.measured = true;

@@ -81,6 +81,10 @@ pub(super) struct Machine {
     pub(super) at_middle: bool,
     /// The bar stands against the wall at the end of a pass.
     pub(super) at_wall: bool,
+    /// A depth was set and nothing was cut at it yet.
+    pub(super) depth_set: bool,
+    /// Along which direction the last feed went.
+    pub(super) fed: Option<usize>,
     pub(super) nose_clean: bool,
     pub(super) compound_touched: bool,
     pub(super) in_work: bool,
@@ -254,6 +258,8 @@ impl Machine {
             milled: false,
             at_middle: false,
             at_wall: false,
+            depth_set: false,
+            fed: None,
             nose_clean: false,
             compound_touched: false,
             in_work: false,

@@ -102,6 +102,7 @@ fn turning() -> String {
 {{"do":"clear","slide":"cross","toward":"out"}}
 {{"do":"clear","slide":"carriage","toward":"tailstock"}}
 {{"do":"spindle","of":"lathe","is":"stopped"}}
+{{"do":"deburr","what":"edges"}}
 {{"do":"clean","what":"work"}}
 {{"do":"measure","what":"diameter","with":"micrometer","fills":"measured"}}
 {{"do":"set","what":"speed","rpm":200}}
@@ -519,7 +520,7 @@ const BREAKS: &[Change] = &[
         r#"{"do":"half-nuts","is":"in"}
 {"do":"power-feed","is":"in","slide":"carriage"}"#,
     ),
-    change("GEN-047", turning, r#""do":"deburr""#, 1, ""),
+    change("GEN-047", disc, r#""do":"deburr""#, 1, ""),
     change("GEN-048", turning, r#""do":"lock","what":"compound""#, 1, ""),
     change(
         "GEN-049",
@@ -650,6 +651,7 @@ const BREAKS: &[Change] = &[
         r#""do":"isolate""#,
         1,
         r#"{"do":"isolate"}
+{"do":"look","that":"tailstock-in-line"}
 {"do":"mount","what":"fitting","which":"tailstock-centre"}
 {"do":"lock","what":"tailstock"}
 {"do":"lock","what":"quill"}"#,
@@ -1067,7 +1069,7 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"mount","what":"cutter","shape":"disc","at":"driven-spindle","axis":"along","diameter":"30 mm","width":"1 mm","teeth":40}"#,
     ),
-    change("MEA-001", turning, r#""do":"clean""#, 1, ""),
+    change("MEA-001", turning, r#""do":"deburr""#, 1, ""),
     change(
         "MEA-007",
         turning,

@@ -130,8 +130,22 @@ impl Circle {
         Some((laps, (1..self.into).find(neighbour)?))
     }
 
-    /// From one place to the nearest other, in turns.
+    /// Whether the way chosen puts a place as near to another's as to its own.
+    pub(super) fn confused(&self) -> bool {
+        let Some((way, asked)) = self.best().zip(self.asked_apart()) else { return false };
+        way.worst.mul(Ratio::whole(2)).is_ok_and(|both| both >= asked)
+    }
+
+    /// From one place to the nearest other as the way chosen comes to them, at least, in turns.
     pub(in crate::operation) fn apart(&self) -> Option<Ratio> {
+        let asked = self.asked_apart()?;
+        // Each may be off toward the other.
+        let off = self.best().filter(|way| !way.exact).map_or(Ratio::ZERO, |way| way.worst);
+        asked.sub(off.mul(Ratio::whole(2)).ok()?).ok()
+    }
+
+    /// From one place to the nearest other as asked for, in turns.
+    fn asked_apart(&self) -> Option<Ratio> {
         if !self.irregular() {
             return Ratio::new(1, self.into.into()).ok();
         }
@@ -231,6 +245,15 @@ impl Circle {
         match self.irregular() {
             true => place_at(way, Ratio::ONE).ok(),
             false => dividing::closing(way).ok(),
+        }
+    }
+
+    /// The place twice round.
+    pub(super) fn twice_round(&self) -> Option<Place> {
+        let way = self.best()?;
+        match self.irregular() {
+            true => place_at(way, Ratio::whole(2)).ok(),
+            false => place(way, way.divisions.checked_mul(2)?).ok(),
         }
     }
 

@@ -109,7 +109,7 @@ impl Circle {
     }
 
     /// Whether a second lap comes to the same places: its holes are others where two pins or a plate that
-    /// gears turn aren't home again, and are counted afresh.
+    /// gears turn aren't home again, and are counted on.
     fn comes_round(&self) -> bool {
         self.best().is_some_and(|way| way.closing.is_zero())
     }
@@ -191,6 +191,12 @@ impl Circle {
             return unmade(
                 "the head's worm turns the head's own spindle: the work must be in the head",
                 "operation.work_in",
+            );
+        }
+        if self.irregular() && self.confused() {
+            return unmade(
+                "two of the angles are nearer to each other than what is owned tells apart",
+                "shop.dividing",
             );
         }
         if self.idlers_short() > 0 {
@@ -503,13 +509,6 @@ impl Circle {
         }
         actions.push(Action::Lock { what: spindle });
         actions.extend(self.seen(&target));
-        if round && !self.direct() {
-            // From here the second lap is counted: two pins, or a plate that turns, needn't be home again.
-            actions.push(Action::Chalk { what: Chalked::CrankPin });
-            if self.best().is_some_and(|way| matches!(way.setting, Setting::Compound { .. })) {
-                actions.push(Action::Chalk { what: Chalked::StopPin });
-            }
-        }
         let (mut label, mut figure) = words::figure(
             &place.at,
             self.between(before.as_ref(), &target).map_or(0, |moved| moved.0),
@@ -617,9 +616,13 @@ impl Circle {
     }
 
     fn round_check(&self, way: &Way, work: &Work<'_>) -> Option<Step> {
-        let place = self.closing()?;
+        // A second lap was counted on from the first.
+        let lap = self.spotted(work);
+        let place = if lap { self.twice_round()? } else { self.closing()? };
         let spindle = self.locked();
-        let last = self.made().checked_sub(1).and_then(|last| self.worked(last));
+        let last = self.made().checked_sub(1);
+        let last =
+            last.and_then(|last| if lap { self.once_round(last) } else { self.worked(last) });
         let mut actions = Vec::from([
             Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
             Action::Unlock { what: spindle },
