@@ -6,6 +6,7 @@ mod asked;
 mod faults;
 mod judgement;
 mod mutation;
+mod needs;
 mod random;
 mod rules;
 mod runner;
@@ -16,6 +17,7 @@ mod tally;
 
 use asked::{Asked, asked};
 use latheside_core::shop::Shop;
+use rules::Broken;
 use runner::{Answered, Carried, Deed, answered, carried, deeds};
 use search::{By, Kit};
 use serde_json::Value;
@@ -80,10 +82,27 @@ struct Passed {
     asked: Asked,
     off: f64,
     deeds: Vec<Deed>,
+    /// The rules that came up.
+    met: Vec<&'static str>,
+}
+
+/// What a case still needs; none where it is made, without a fault and as asked.
+fn still_unmade(case: &Case) -> Option<String> {
+    let (answers, shop) = answered(&case.setup());
+    match &answers[0] {
+        Answered::Made(steps, answer) => {
+            let run = carried(&deeds(steps), &shop);
+            let asked = asked(&case.entries, &case.shop);
+            fault(case, &asked, stated(answer), &run)
+        }
+        Answered::Unmade(why, needs) if needs == "operation" => Some(why.clone()),
+        Answered::Unmade(_, needs) => Some(needs.clone()),
+        Answered::Prose(why) | Answered::Refused(why) => Some(why.clone()),
+    }
 }
 
 /// Makes a case; what is wrong with it, and what passed.
-fn made(case: Case, tally: &mut Tally) -> Result<Option<(Passed, Shop)>, String> {
+fn made(seed: u64, case: Case, tally: &mut Tally) -> Result<Option<(Passed, Shop)>, String> {
     let (answers, shop) = answered(&case.setup());
     match &answers[0] {
         Answered::Refused(_) => {
@@ -93,6 +112,9 @@ fn made(case: Case, tally: &mut Tally) -> Result<Option<(Passed, Shop)>, String>
         Answered::Prose(why) => Err(format!("steps aren't actions: {why}")),
         Answered::Unmade(why, _) if why.contains("modelled lathe") => Err(why.clone()),
         Answered::Unmade(_, needs) => {
+            if seed / 2 % ADDED_OF == 0 {
+                needs::made_at_last(&case, needs, still_unmade)?;
+            }
             tally.add(case.kind, &case.arrangement, case.lack, 1);
             tally.unmade(case.kind, needs);
             Ok(None)
@@ -112,7 +134,8 @@ fn made(case: Case, tally: &mut Tally) -> Result<Option<(Passed, Shop)>, String>
             for (rule, _) in &run.met {
                 tally.met(rule.id());
             }
-            Ok(Some((Passed { case, asked, off, deeds }, shop)))
+            let met = run.met.iter().map(|(rule, _)| rule.id()).collect();
+            Ok(Some((Passed { case, asked, off, deeds, met }, shop)))
         }
     }
 }
@@ -122,6 +145,9 @@ fn given(name: &str) -> Option<u64> {
     std::env::var(name).ok().and_then(|number| number.parse().ok())
 }
 
+/// What is needed is added to one in so many of those that aren't made.
+const ADDED_OF: u64 = 10;
+
 /// In a long run only one in so many that passed is spoilt: that takes longest.
 const SPOILT_OF_LONG: u64 = 10;
 
@@ -129,19 +155,51 @@ const SPOILT_OF_LONG: u64 = 10;
 struct Runs {
     tally: Tally,
     spoilt: Spoilt,
+    broken: Broken,
     wrong: Vec<(u64, Case, String)>,
 }
 
 impl Runs {
+    /// The same by two threads, each taking every other seed.
+    fn by_two(
+        from: u64,
+        count: u64,
+        ends: impl Fn() -> bool + Sync,
+        spoils: fn(u64) -> bool,
+    ) -> Runs {
+        let ends = &ends;
+        let half = |first: u64| {
+            let seeds = (first..from.saturating_add(count)).step_by(2);
+            Runs::of(seeds.take_while(|_| !ends()), spoils)
+        };
+        let (mut one, other) = std::thread::scope(|scope| {
+            let other = scope.spawn(|| half(from + 1));
+            (half(from), other.join().unwrap())
+        });
+        one.tally.join(other.tally);
+        one.spoilt.join(other.spoilt);
+        one.broken.join(other.broken);
+        one.wrong.extend(other.wrong);
+        one.wrong.sort_by_key(|(seed, ..)| *seed);
+        one
+    }
+
     fn of(seeds: impl Iterator<Item = u64>, spoils: impl Fn(u64) -> bool) -> Runs {
-        let mut runs =
-            Runs { tally: Tally::default(), spoilt: Spoilt::default(), wrong: Vec::new() };
+        let mut runs = Runs {
+            tally: Tally::default(),
+            spoilt: Spoilt::default(),
+            broken: Broken::default(),
+            wrong: Vec::new(),
+        };
         for seed in seeds {
             let case = setups::case(seed);
-            let here = std::panic::AssertUnwindSafe(|| made(case.clone(), &mut runs.tally));
+            let here = std::panic::AssertUnwindSafe(|| made(seed, case.clone(), &mut runs.tally));
             let came = std::panic::catch_unwind(here).unwrap_or_else(|_| Err("panics".to_owned()));
             match came {
-                Ok(Some((passed, shop))) if spoils(seed) => runs.spoilt.take(&passed, &shop, seed),
+                Ok(Some((passed, shop))) if spoils(seed) => {
+                    runs.spoilt.take(&passed, &shop, seed);
+                    runs.broken.take(&passed.deeds, &passed.met, &shop);
+                }
                 Ok(_) => {}
                 Err(why) => runs.wrong.push((seed, case, why)),
             }
@@ -183,16 +241,16 @@ fn random_work_on_random_machines_comes_out_as_asked() {
     let from = given("LATHESIDE_FROM").unwrap_or(0);
     let runs = match given("LATHESIDE_SECONDS") {
         Some(seconds) => {
-            let in_time = |_: &u64| began.elapsed().as_secs() < seconds;
-            Runs::of((from..).take_while(in_time), |seed| seed % SPOILT_OF_LONG == 0)
+            let ends = || began.elapsed().as_secs() >= seconds;
+            Runs::by_two(from, u64::MAX, ends, |seed| seed / 2 % SPOILT_OF_LONG == 0)
         }
-        None => Runs::of(from..from + given("LATHESIDE_RUNS").unwrap_or(RUNS), |_| true),
+        None => Runs::by_two(from, given("LATHESIDE_RUNS").unwrap_or(RUNS), || false, |_| true),
     };
-    let Runs { tally, spoilt, wrong } = runs;
+    let Runs { tally, spoilt, broken, wrong } = runs;
     let seconds = began.elapsed().as_secs_f64();
     println!("{tally}\n{:.0} runs a second, {:.0} s", f64::from(tally.runs) / seconds, seconds);
     println!("{spoilt}");
     assert!(wrong.is_empty(), "{} of {} go wrong:\n{}", wrong.len(), tally.runs, listed(&wrong));
     assert!(spoilt.share() >= CAUGHT, "only {} of what was spoilt is found out", spoilt.share());
-    println!("{}", rules::judged(&tally.met, &spoilt.fired));
+    println!("{}", rules::judged(&tally.met, &spoilt.fired, &broken));
 }

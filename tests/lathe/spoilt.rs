@@ -53,6 +53,25 @@ impl Spoilt {
         }
     }
 
+    /// With another's counts.
+    pub(crate) fn join(&mut self, other: Spoilt) {
+        for (sort, count) in other.by {
+            for (sum, one) in self.by.entry(sort).or_default().iter_mut().zip(count) {
+                *sum += one;
+            }
+        }
+        for (key, (count, seed, how)) in other.survivors {
+            self.survivors.entry(key).or_insert((0, seed, how)).0 += count;
+        }
+        for (why, count) in other.harmless {
+            *self.harmless.entry(why).or_default() += count;
+        }
+        for (id, count) in other.fired {
+            *self.fired.entry(id).or_default() += count;
+        }
+        self.by_part += other.by_part;
+    }
+
     pub(crate) fn tried(&self) -> u32 {
         self.by.values().map(|count| count[0]).sum()
     }

@@ -37,6 +37,22 @@ impl Tally {
         *self.met.entry(id).or_default() += 1;
     }
 
+    /// With another's counts.
+    pub(crate) fn join(&mut self, other: Tally) {
+        self.runs += other.runs;
+        for (key, count) in other.by {
+            for (sum, one) in self.by.entry(key).or_default().iter_mut().zip(count) {
+                *sum += one;
+            }
+        }
+        for (key, count) in other.needs {
+            *self.needs.entry(key).or_default() += count;
+        }
+        for (id, count) in other.met {
+            *self.met.entry(id).or_default() += count;
+        }
+    }
+
     fn kind(&self, kind: &str) -> Count {
         self.sum(|(one, ..)| *one == kind)
     }

@@ -138,10 +138,19 @@ impl Circle {
 
     /// From one place to the nearest other as the way chosen comes to them, at least, in turns.
     pub(in crate::operation) fn apart(&self) -> Option<Ratio> {
-        let asked = self.asked_apart()?;
-        // Each may be off toward the other.
-        let off = self.best().filter(|way| !way.exact).map_or(Ratio::ZERO, |way| way.worst);
-        asked.sub(off.mul(Ratio::whole(2)).ok()?).ok()
+        if self.best()?.exact {
+            return self.asked_apart();
+        }
+        let at = |after| {
+            let place = self.worked(after)?;
+            let at = self.turns(&place)?.add(place.error).ok()?;
+            at.sub(Ratio::new(at.floor(), 1).ok()?).ok()
+        };
+        let mut places: Vec<Ratio> = (0..self.made()).filter_map(at).collect();
+        places.sort_unstable();
+        let round = places.first().and_then(|first| first.add(Ratio::ONE).ok());
+        let next = places.iter().copied().skip(1).chain(round);
+        places.iter().zip(next).filter_map(|(one, other)| other.sub(*one).ok()).min()
     }
 
     /// From one place to the nearest other as asked for, in turns.

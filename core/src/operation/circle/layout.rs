@@ -156,6 +156,13 @@ impl Layout {
                 "operation.cutter_in",
             ));
         }
+        let turns = matches!(shape, Shape::EndMill | Shape::Disc | Shape::Drill);
+        if dragged && turns {
+            return Err(unmade(
+                "that cutter must turn: a driven spindle, or the lathe's own",
+                "operation.cutter_in",
+            ));
+        }
         let end_cutter = matches!(
             shape,
             Shape::EndMill
@@ -173,11 +180,11 @@ impl Layout {
         if !fits {
             return Err(unmade("that cutter doesn't cut this: name another", "operation.cutter"));
         }
-        if cut.mark != Mark::Hole && cut.depth.is_none() {
-            return Err(unmade("say how deep it is cut", "operation.depth"));
-        }
         if cut.diameter.is_none() {
             return Err(unmade("say on what diameter", "operation.diameter"));
+        }
+        if cut.mark != Mark::Hole && cut.depth.is_none() {
+            return Err(unmade("say how deep it is cut", "operation.depth"));
         }
         cut.fits(shape, tool)?;
         if in_head && shape == Shape::Disc {

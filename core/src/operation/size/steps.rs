@@ -431,7 +431,8 @@ impl Size {
         };
         let to = self.carriage.and_then(|dial| dial.reading(length)).map(procedure::Reading::from);
         let by_power = self.powered().filter(|power| !last || power.gears.is_none());
-        let far = length.sub(BY_HAND).ok().filter(|far| *far > BY_HAND);
+        // As far as it is tried by hand there is nothing left to feed by power.
+        let far = length.sub(BY_HAND).ok().filter(|far| *far > OVER_THE_END);
         let (Some(power), Some(far)) = (by_power, far) else {
             // Begun where the end was touched, or before it: the length is read from there.
             let over = to.is_none().then(|| self.like(length));
