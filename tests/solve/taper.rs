@@ -5,7 +5,7 @@ use latheside_core::record::Record;
 use latheside_core::shop::{SHOP, Shop};
 use latheside_tests::solved::{answer, near, number, says, text};
 
-const LATHE: &str = r#"{"name": "a shop", "lathe": {"dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125}, "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}},
+const LATHE: &str = r#"{"name": "a shop", "lathe": {"spindle_speeds": [110, 190, 320], "dials": {"cross": {"reads": "radius", "division": "0.02 mm", "divisions": 125}, "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}},
     "indicators": [{"division": "0.01 mm", "travel": "10 mm"}]}"#;
 
 fn taper(entries: &str) -> latheside_core::record::Node {
@@ -55,17 +55,22 @@ fn tailstock_over() {
     for (entries, printed, source) in rows {
         near(number(&taper(entries), "set_over_mm"), *printed, 1e-9, source);
     }
-    let answer = taper(r#""ratio": "1/50", "between_centres": "150 mm""#);
+    let answer = taper(
+        r#""ratio": "1/50", "large": "20 mm", "length": "60 mm", "between_centres": "150 mm""#,
+    );
     // 1.5 mm is 75 lines of 0.02 mm.
     assert!(says(&answer, "steps", "75 lines"), "{answer:?}");
-    assert!(says(&answer, "steps", "in again until 50 stands at the mark"), "125 − 75: {answer:?}");
+    assert!(says(&answer, "steps", "50 at the mark"), "125 − 75: {answer:?}");
 }
 
 #[test]
 fn where_the_lines_in_a_turn_are_not_known_nor_is_what_stands_at_the_mark() {
     let shop = LATHE.replace(r#", "divisions": 125"#, "");
-    let over = answer(&shop, r#"{"kind": "taper", "ratio": "1/50", "between_centres": "150 mm"}"#);
-    assert!(says(&over, "steps", "in again to 75 lines."), "{over:?}");
+    let over = answer(
+        &shop,
+        r#"{"kind": "taper", "ratio": "1/50", "large": "20 mm", "length": "60 mm", "between_centres": "150 mm"}"#,
+    );
+    assert!(says(&over, "steps", "75 lines") && !says(&over, "steps", "at the mark"), "{over:?}");
 }
 
 #[test]
@@ -85,7 +90,7 @@ fn angles() {
     for (entries, key, printed, tolerance, source) in rows {
         near(number(&taper(entries), key), *printed, *tolerance, source);
     }
-    let answer = taper(r#""angle": "60 deg", "large": "10 mm""#);
+    let answer = taper(r#""angle": "60 deg", "large": "10 mm", "length": "8 mm""#);
     assert!(says(&answer, "steps", "nought across the bed that is 60°"), "Jones p. 96-97: 90 - 30");
 }
 
@@ -126,7 +131,7 @@ fn what_is_not_a_taper() {
 
 #[test]
 fn an_inch_job_has_an_inch_of_travel() {
-    let found = taper(r#""per_foot": "0.6 in""#);
+    let found = taper(r#""per_foot": "0.6 in", "large": "1 in", "length": "2 in""#);
     assert_eq!(number(&found, "indicator.travel_mm"), 50.8);
     near(number(&found, "indicator.reading_mm"), 1.27, 1e-9, "2 in × 0.05 / 2, by hand");
     assert!(says(&found, "steps", "2 in"));
@@ -149,25 +154,39 @@ fn a_speed_for_the_large_end() {
 #[test]
 fn what_the_indicator_read_says_how_far_to_swing() {
     // 0.78 over 30 is atan 0.026 = 1° 29.36′; half of 1 in 20 is atan 0.025 = 1° 25.93′: by hand.
-    let steep = taper(r#""ratio": "1/20", "travel": "30 mm", "checked": "0.78 mm""#);
+    let steep = taper(
+        r#""ratio": "1/20", "large": "20 mm", "length": "40 mm", "travel": "30 mm", "checked": "0.78 mm""#,
+    );
+    // 3.43′ is 3′26″.
+    assert!(says(&steep, "steps", "too steep"), "{steep:?}");
     assert!(
-        says(&steep, "steps", "It read 0.78 mm: too steep by 0° 3.4′. Swing back by"),
+        says(&steep, "steps", "compound by 3′26″ from where it is, its handle out"),
         "{steep:?}"
     );
-    let right = taper(r#""ratio": "1/20", "travel": "30 mm", "checked": "0.75 mm""#);
-    assert!(says(&right, "steps", "It read 0.75 mm: right."), "{right:?}");
+    let right = taper(
+        r#""ratio": "1/20", "large": "20 mm", "length": "40 mm", "travel": "30 mm", "checked": "0.75 mm""#,
+    );
+    assert!(says(&right, "steps", "What it moved by is right."), "{right:?}");
     // On a cylinder the compound's own travel is the long side: 30 sin(1° 25.93′) = 0.7498.
-    let proved = taper(r#""ratio": "1/20", "travel": "30 mm", "proved": "0.72 mm""#);
+    let proved = taper(
+        r#""ratio": "1/20", "large": "20 mm", "length": "40 mm", "travel": "30 mm", "proved": "0.72 mm""#,
+    );
     // asin 0.024 = 1° 22.51′.
+    assert!(says(&proved, "steps", "too slow"), "{proved:?}");
     assert!(
-        says(&proved, "steps", "It read 0.72 mm: too slow by 0° 3.4′. Swing on by"),
+        says(&proved, "steps", "compound by 3′25″ from where it is, its handle in"),
         "{proved:?}"
     );
     // Set over between centres: 200 × (0.026 − 0.025) = 0.2 mm less.
     let over = taper(
-        r#""ratio": "1/20", "travel": "30 mm", "between_centres": "200 mm", "checked": "0.78 mm""#,
+        r#""ratio": "1/20", "large": "20 mm", "length": "40 mm", "travel": "30 mm", "between_centres": "200 mm", "checked": "0.78 mm""#,
     );
-    assert!(says(&over, "steps", "Tailstock back by 0.2 mm, and again."), "{over:?}");
-    let past = taper(r#""ratio": "1/20", "travel": "30 mm", "proved": "90 mm""#);
+    assert!(
+        says(&over, "steps", "Move the tailstock by 0.2 mm from where it is, away from you"),
+        "{over:?}"
+    );
+    let past = taper(
+        r#""ratio": "1/20", "large": "20 mm", "length": "40 mm", "travel": "30 mm", "proved": "90 mm""#,
+    );
     assert!(says(&past, "steps", "too steep"), "no sine is over one, and nothing breaks");
 }

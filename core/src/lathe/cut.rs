@@ -52,7 +52,7 @@ impl Lathe {
             let after = (&self.part.outside, &self.part.bore, self.part.face);
             let same = (&before.0, &before.1, before.2) == after && !self.part.outside.is_empty();
             let edge = matches!(self.m.shape(), Some(Shape::TurningTool | Shape::BoringBar));
-            let nothing = same && edge && self.m.fed.is_some();
+            let nothing = same && edge && self.m.fed.is_some() && self.m.in_line != Some(false);
             self.judge(Rule::PartNothing, nothing, "the feed meets no metal");
         } else if self
             .m
@@ -212,7 +212,9 @@ impl Lathe {
         let shape = self.m.shape();
         let spindle = self.m.cutter_in_spindle();
         if fed != Slide::Carriage {
+            let swung = self.compound_swung();
             let rule = match shape {
+                _ if fed == Slide::Compound && swung => Rule::Tap006,
                 Some(Shape::PartingBlade) => Rule::Par008,
                 Some(Shape::TurningTool) if fed == Slide::Cross => Rule::Fac004,
                 Some(Shape::Engraver) if spindle => Rule::Gra014,
@@ -243,7 +245,12 @@ impl Lathe {
             let sled = self.sled(Slide::Cross).copied();
             let pressed = sled.is_some_and(|s| s.touched && s.way * s.zero_way > 0.0);
             let drill = shape.is_some_and(end_only) && self.m.work_at() == Some(WorkAt::Head);
-            let rule = if drill { Rule::Div032 } else { Rule::Gen048 };
+            let swung = fed == Slide::Compound && self.compound_swung();
+            let rule = match (drill, swung) {
+                (true, _) => Rule::Div032,
+                (_, true) => Rule::Tap006,
+                _ => Rule::Gen048,
+            };
             let loose = !locked && (drill || !pressed);
             self.judge(rule, loose, "the cross slide is neither locked nor against its slack");
         }
@@ -310,6 +317,14 @@ impl Lathe {
             return Some(f64::max(far, 0.0));
         }
         let axis = self.axis_of(asked.slide);
+        if asked.until == Some(Until::Clear) {
+            if axis.is_none() {
+                return self.up_the_cone(asked.slide, goes);
+            }
+            if axis == Some(2) && self.m.cone.over.is_some() && self.m.turns_work() {
+                return self.along_the_cone();
+            }
+        }
         // The middle can be seen, whether or not a diameter was touched.
         if asked.until == Some(Until::Middle)
             && let Some(place) = axis.and_then(|axis| self.m.at.get_mut(axis))
@@ -374,7 +389,7 @@ impl Lathe {
         let across = self.axis_of(asked.slide);
         let height = self.m.tool_height;
         let size = self.outermost();
-        self.m.unmeasured = !self.m.measured && across == Some(2);
+        self.m.unmeasured = !self.m.measured && across == Some(2) && self.m.cone.over.is_none();
         self.judge(Rule::UnknownHeight, height.is_none(), "the tool's height was never set");
         let faces = across == Some(0) && shape == Shape::TurningTool;
         let sized = faces || shape == Shape::BoringBar || size.is_some();
@@ -402,6 +417,15 @@ impl Lathe {
             self.judge(Rule::Par003, centre, "parted with a centre in the work");
         }
         let reach = self.part.outside.first().map_or(f64::MIN, |s| s.from);
+        let swung = across.is_none() && asked.slide == Slide::Compound;
+        if swung && shape == Shape::TurningTool {
+            self.cone(asked, from);
+            return;
+        }
+        if across == Some(2) && self.m.cone.over.is_some() && shape == Shape::TurningTool {
+            self.cone_between_centres(asked);
+            return;
+        }
         match across {
             Some(2) => {
                 let (from_z, to_z) = (from.get(2).copied().unwrap_or(0.0), z.at);

@@ -3,7 +3,7 @@
 use super::state::{Lie, Machine};
 use super::{Lathe, Rule};
 use crate::exact::Ratio;
-use crate::procedure::{Adjustable, Axis, Chalked, GearOn, InOut, Lockable, Turning};
+use crate::procedure::{Adjustable, Axis, Chalked, GearOn, InOut, Lockable, Toward, Turning};
 
 impl Machine {
     /// Whether the plate is geared to the head's spindle.
@@ -211,17 +211,28 @@ impl Lathe {
             Chalked::StopPin => self.m.head.plate_at = Ratio::ZERO,
             Chalked::Detent => self.m.detent_at = Ratio::ZERO,
             Chalked::Work => {}
+            Chalked::Cone => self.m.cone.blued = true,
         }
     }
 
-    pub(super) fn swing(&mut self, what: Adjustable, to: Option<Ratio>, from: Axis) {
+    pub(super) fn swing(
+        &mut self,
+        what: Adjustable,
+        to: Option<Ratio>,
+        from: Axis,
+        handle: Toward,
+    ) {
         let off = to.filter(|angle| !angle.is_zero());
         match what {
             Adjustable::Compound => {
                 self.m.compound = match off {
-                    Some(angle) => Lie::Off(from, angle.to_f64()),
+                    Some(angle) if matches!(handle, Toward::Out | Toward::Tailstock) => {
+                        Lie::Off(from, angle.to_f64())
+                    }
+                    Some(angle) => Lie::Off(from, -angle.to_f64()),
                     None => Lie::Lies(from),
                 };
+                self.m.cone.angle_proved = false;
             }
             Adjustable::Head => {
                 self.m.head.axis = Some(from);

@@ -29,8 +29,8 @@ impl Lathe {
         let driven = driven && m.tumbler != Some(Tumbler::Neutral);
         let burr = m.burr;
         let locks = m.put_on.iter().zip(Lockable::ALL).any(|(on, what)| {
-            // A centre stays in the work as it was put there.
-            let holds = m.tail_centre && matches!(what, Lockable::Tailstock | Lockable::Quill);
+            // A tailstock stays clamped with a centre in the work; a compound at rest may stay so.
+            let holds = matches!(what, Lockable::Tailstock | Lockable::Quill | Lockable::Compound);
             *on && !holds
         });
         let lines = self.part.marks.iter().any(|mark| {
@@ -47,7 +47,8 @@ impl Lathe {
         self.judge(Rule::LeftDetent, detent, "the detent is left in");
         self.judge(Rule::LeftBoard, board, "the board is left on the ways");
         self.judge(Rule::LeftKey, key, "the key is left in");
-        self.judge(Rule::LeftTailstock, over, "the tailstock is left set over");
+        let known = self.m.cone.over.is_some();
+        self.judge(Rule::LeftTailstock, over && !known, "the tailstock is left set over");
         self.judge(Rule::LeftCompound, swung, "the compound is left swung");
         self.judge(Rule::LeftGuard, guard, "the guard is left open");
         self.judge(Rule::Chg009, driven, "the tumbler is left driving the train");
@@ -72,6 +73,7 @@ impl Lathe {
             unmeasured,
             "turned to size with nothing measured before the last cut",
         );
+        self.taper_left();
         self.too_close();
     }
 

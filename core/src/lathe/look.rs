@@ -5,8 +5,8 @@ use super::state::Lie;
 use super::{Lathe, Rule, SAME};
 use crate::exact::Ratio;
 use crate::procedure::{
-    Adjustable, Axis, Cleared, CutterStands, InOut, Lockable, OnOff, OpenShut, Running, Spindle,
-    Statement, Turning,
+    Adjustable, Axis, Cleared, CutterStands, Face, InOut, Lockable, OnOff, OpenShut, Running,
+    Spindle, Statement, Turning,
 };
 
 impl Lathe {
@@ -175,6 +175,11 @@ impl Lathe {
                     self.judge(Rule::LookFalse, other, "it was wound the other way last");
                 }
             }
+            Statement::Touches { face: Face::Barrel, .. } => {
+                let unset = self.m.cone.over.is_none();
+                self.judge(Rule::LookFalse, unset, "the tailstock was never set over to it");
+            }
+            Statement::Touches { .. } => {}
             Statement::RunsTrue { .. } => self.m.saw_true = true,
         }
     }

@@ -17,14 +17,15 @@ mod slides;
 mod spindle;
 mod state;
 mod swath;
+mod taper;
 #[cfg(test)]
 mod tests;
 
-pub use part::{Mark, On, Part, SAME, Segment};
+pub use part::{Cone, Mark, On, Part, SAME, Segment};
 pub use rule::Rule;
 pub use state::State;
 
-use crate::procedure::Action;
+use crate::procedure::{Action, Toward};
 use crate::shop::Shop;
 use alloc::borrow::ToOwned;
 use alloc::string::String;
@@ -106,9 +107,14 @@ impl Lathe {
             Action::TurnPlate { holes, circle, way } => self.turn_plate(*holes, *circle, *way),
             Action::SetArms { circle, spaces } => self.set_arms(*circle, *spaces),
             Action::SwingArms => self.m.head.swung = true,
-            Action::Swing { what, to, from, .. } => self.swing(*what, Some(to.0), *from),
-            Action::SquareUp { what, to } => self.swing(*what, None, *to),
-            Action::SetOver { by, .. } => self.m.in_line = Some(by.mm.is_zero()),
+            Action::Swing { what, to, from, handle } => {
+                self.swing(*what, Some(to.0), *from, *handle);
+            }
+            Action::SquareUp { what, to } => self.swing(*what, None, *to, Toward::Out),
+            Action::SetOver { by, toward } => self.set_over(by.mm.to_f64(), *toward),
+            Action::Adjust { what, angle, by, toward } => {
+                self.adjust(*what, angle.map(|a| a.0.to_f64()), by.map(|l| l.mm.to_f64()), *toward);
+            }
             Action::SetHeight { what, above } => self.set_height(*what, above.mm.to_f64()),
             Action::Touch { slide, toward, face, thick, .. } => {
                 self.touch(*slide, *toward, *face, thick.map_or(0.0, |t| t.mm.to_f64()));
@@ -145,7 +151,11 @@ impl Lathe {
                 // What it measures decides whether anything more is cut.
                 self.m.unmeasured &= fills.is_none();
             }
-            Action::Try { .. } => self.hands_at_work(false),
+            Action::Indicate { slide, over, should_be, is, .. } => {
+                let (over, should_be) = (over.mm.to_f64(), should_be.mm.to_f64());
+                self.indicate(*slide, over, should_be, is.map(|l| l.mm.to_f64()));
+            }
+            Action::Try { .. } => self.tried_on(),
             Action::Clean { what } => self.tend(*what, false),
             Action::Deburr { what } => self.tend(*what, true),
             Action::Chalk { what } => self.chalk(*what),

@@ -223,6 +223,7 @@ impl Lathe {
         match which {
             Fitting::Compound => self.m.compound_on = on,
             Fitting::TailCentre => self.m.tail_centre = on,
+            Fitting::BallCentres => self.m.cone.ball = on,
             Fitting::Tailstock => {
                 if !on {
                     self.m.tail_centre = false;

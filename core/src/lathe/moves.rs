@@ -143,6 +143,14 @@ impl Lathe {
 
     pub(super) fn touch(&mut self, slide: Slide, toward: Toward, face: Face, thick: f64) {
         let Some(goes) = self.may_move(slide, toward) else { return };
+        if face == Face::Barrel {
+            // The tool post against the tailstock: it says nothing of the work.
+            if let Some(sled) = self.sled_mut(slide) {
+                sled.way = goes;
+                sled.touched = true;
+            }
+            return;
+        }
         let unready = self.m.cutter.is_none() || self.m.work.is_none();
         self.judge(Rule::UnknownCutter, unready, "nothing is mounted that could touch");
         let Some(axis) = self.axis_of(slide) else {
@@ -179,12 +187,12 @@ impl Lathe {
                 Some(-comes * (reach - self.part.face))
             }
             Face::Shoulder => self.part.outside.first().map(|s| -comes * (s.to + reach)),
-            Face::Centre => Some(0.0),
+            Face::Centre | Face::Barrel => Some(0.0),
             Face::Bore => self.part.bore.last().map(|s| comes * (s.radius - reach)),
             Face::Rim | Face::NearEdge | Face::FarEdge | Face::ThreadFlank => {
                 let z = self.m.at.get(2).filter(|p| p.known && along == Some(2)).map(|p| p.at);
                 let radius = z.and_then(|z| self.part.radius(z)).or_else(|| self.outermost());
-                radius.map(|radius| -comes * (radius + reach))
+                radius.map(|radius| -comes * (radius + reach) + self.aslant())
             }
         };
         self.judge(Rule::UnknownSize, at.is_none(), "the size that is touched isn't known");
@@ -365,6 +373,9 @@ impl Lathe {
         let mut far = by.unwrap_or(CLEAR);
         let mut wrong = false;
         let bore = self.m.shape() == Some(Shape::BoringBar);
+        if axis.is_none() && by.is_none() {
+            far = f64::max(far, self.off_the_end(slide, goes));
+        }
         if let (Some(axis), Some(along)) = (axis, along)
             && let Some(place) = self.m.at.get(axis).copied()
         {

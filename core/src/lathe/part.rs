@@ -20,6 +20,19 @@ pub struct Segment {
     pub radius: f64,
 }
 
+/// A cone turned on the outside, its ends along the axis as a [`Segment`] has them, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cone {
+    /// Its end at the holder.
+    pub from: f64,
+    /// Its free end.
+    pub to: f64,
+    /// Its radius at the holder's end.
+    pub from_radius: f64,
+    /// Its radius at the free end.
+    pub to_radius: f64,
+}
+
 /// Where a mark stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum On {
@@ -74,6 +87,8 @@ pub struct Part {
     pub length: Option<f64>,
     /// What is cut round it, in order.
     pub marks: Vec<Mark>,
+    /// The cones turned on it, each as its last pass left it.
+    pub cones: Vec<Cone>,
 }
 
 impl Part {

@@ -58,6 +58,8 @@ rules! {
     Chg001 = "CHG-001", Chg008 = "CHG-008", Chg009 = "CHG-009", Chg014 = "CHG-014",
     Dri003 = "DRI-003", Dri005 = "DRI-005",
     Par003 = "PAR-003", Par008 = "PAR-008",
+    Tap006 = "TAP-006", Tap008 = "TAP-008", Tap011 = "TAP-011", Tap012 = "TAP-012",
+    Tap013 = "TAP-013", Tap015 = "TAP-015", Tap016 = "TAP-016", Tap020 = "TAP-020",
     LookFalse = "LOOK-FALSE",
     RunGuard = "RUN-GUARD", RunLock = "RUN-LOCK", RunInWork = "RUN-TOOL-IN-WORK",
     RunIsolated = "RUN-ISOLATED", MountLive = "MOUNT-LIVE",

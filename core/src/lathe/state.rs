@@ -88,6 +88,7 @@ pub(super) struct Machine {
     pub(super) nose_clean: bool,
     pub(super) compound_touched: bool,
     pub(super) in_work: bool,
+    pub(super) cone: super::taper::Taper,
     pub(super) thick: f64,
     pub(super) shop: Kit,
 }
@@ -263,6 +264,7 @@ impl Machine {
             nose_clean: false,
             compound_touched: false,
             in_work: false,
+            cone: super::taper::Taper::default(),
             thick: 0.0,
             shop: Kit::new(shop),
         }

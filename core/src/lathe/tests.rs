@@ -1108,7 +1108,7 @@ const BREAKS: &[Change] = &[
         facing,
         r#""do":"isolate""#,
         2,
-        r#"{"do":"set-over","by":"2 mm","toward":"out"}"#,
+        r#"{"do":"swing","what":"tailstock","to":"1 deg","from":"along","handle":"out"}"#,
     ),
     change(
         "LEFT-COMPOUND",

@@ -16,6 +16,7 @@ mod make_plate;
 mod measured;
 mod more_gears;
 mod part_off;
+mod passes;
 mod picture;
 mod read_dial;
 mod ready;

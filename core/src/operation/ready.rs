@@ -1,9 +1,10 @@
 //! What comes before the first cut and after the last, whatever is cut: the machine made known, and left
 //! safe.
 
+use super::Beat;
 use crate::exact::Ratio;
 use crate::procedure::{
-    Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
+    self, Action, Adjustable, Axis, Cleared, Cutter, Fitting, Gauge, InOut, Item, Length, Lockable,
     OnOff, OpenShut, Running, Setting, Shape, Slide, Spindle, Statement, Tended, Toward, Work,
 };
 use crate::shop::{Shop, Speed};
@@ -184,4 +185,11 @@ pub(super) const fn lock_of(slide: Slide) -> Lockable {
         Slide::Vertical => Lockable::Vertical,
         Slide::Quill => Lockable::Quill,
     }
+}
+
+/// A bench's beat as an action has it.
+pub(super) fn by_hand(beat: Beat) -> Option<procedure::Beat> {
+    let turn = Ratio::new(1, beat.to_a_turn.max(1).into()).ok()?;
+    let seconds = Ratio::new(beat.milliseconds.into(), 1000).ok()?;
+    Some(procedure::Beat { turn: procedure::Number(turn), seconds: procedure::Number(seconds) })
 }

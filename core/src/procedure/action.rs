@@ -177,6 +177,19 @@ pub enum Action {
         /// Which way: out is toward the person.
         toward: Toward,
     },
+    /// Something swung or set over is put right by so much from where it is.
+    Adjust {
+        /// What.
+        what: Adjustable,
+        /// By what angle.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        angle: Option<Degrees>,
+        /// By how much.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        by: Option<Length>,
+        /// Which way it, or its handle, goes.
+        toward: Toward,
+    },
     /// Set to a height.
     SetHeight {
         /// What: a tool's point, a cutter's axis or a disc's plane, a head's axis.
@@ -274,6 +287,25 @@ pub enum Action {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         fills: Option<String>,
     },
+    /// A slide is wound one way, its lost motion out first, while an indicator rests on the work: the
+    /// difference is read, the spindle at rest.
+    Indicate {
+        /// Which slide carries the indicator.
+        slide: Slide,
+        /// How far it is wound.
+        over: Length,
+        /// The same on its dial, from where the indicator was set to 0.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        reads: Option<Reading>,
+        /// By how much the indicator should move.
+        should_be: Length,
+        /// By how much it moved, where it was tried already.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        is: Option<Length>,
+        /// The entry that takes what it moved by.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        fills: Option<String>,
+    },
     /// Something is tried on: a nut, a mate, a gauge.
     Try {
         /// What.
@@ -318,6 +350,8 @@ pub enum Chalked {
     StopPin,
     /// The place on the work in front of the cutter.
     Work,
+    /// Three thin lines of blue or chalk along a cone, to see where it bears.
+    Cone,
 }
 
 /// A gear at its place.
@@ -697,6 +731,13 @@ pub enum Statement {
         slide: Slide,
         /// Which way it was wound last.
         toward: Toward,
+    },
+    /// That what was between at a touch is felt again, nothing else having moved.
+    Touches {
+        /// Which face.
+        face: Face,
+        /// What tells the touch.
+        between: Between,
     },
     /// That a saw or cutter runs true within so much.
     RunsTrue {

@@ -71,7 +71,9 @@ fn hazard(action: &Action) -> [Option<Hazard>; 2] {
         Action::Detent { is: InOut::In } | Action::CrankPin { is: InOut::In } => one(Hazard::Held),
         Action::Deburr { .. } => one(Hazard::Sharp),
         Action::Clean { what: Tended::Swarf } => one(Hazard::Sharp),
-        Action::Measure { .. } | Action::Try { .. } => one(Hazard::Measured),
+        Action::Measure { .. } | Action::Indicate { .. } | Action::Try { .. } => {
+            one(Hazard::Measured)
+        }
         _ => [None, None],
     }
 }

@@ -201,6 +201,7 @@ terms! {
     Fitting {
         Compound = "compound", "the compound";
         TailCentre = "tailstock-centre", "the tailstock centre";
+        BallCentres = "ball-centres", "ball centres, in place of plain ones";
         Tailstock = "tailstock", "the tailstock";
         Steady = "steady", "the fixed steady";
         FollowRest = "follow-rest", "the travelling steady";
@@ -232,6 +233,7 @@ terms! {
         Shoulder = "shoulder", "the shoulder";
         ThreadFlank = "thread-flank", "the thread's groove";
         Centre = "centre", "the mark in the middle of its end";
+        Barrel = "barrel", "the tailstock's barrel";
     }
 
     /// What is between cutter and work at a touch.
@@ -284,6 +286,7 @@ terms! {
         Pitch = "pitch", "the pitch";
         RunOut = "run-out", "the run-out";
         Shake = "shake", "the nut's end shake";
+        SmallEnd = "small-end", "the small end's diameter";
         LeftStanding = "left-standing", "what is left standing";
         TaperError = "taper-error", "the difference on the indicator";
     }

@@ -97,6 +97,10 @@ const ALL: &str = r#"
 {"do":"deburr","what":"work"}
 {"do":"chalk","what":"detent"}
 {"do":"wait","until":"cool"}
+{"do":"adjust","what":"compound","angle":"0.5 deg","toward":"out"}
+{"do":"adjust","what":"tailstock","by":"0.5 mm","toward":"out"}
+{"do":"indicate","slide":"carriage","over":"20 mm","reads":{"turns":2,"lines":41,"mark":40,"beyond":"1/3"},"should_be":"0.5 mm","is":"0.52 mm","fills":"measured"}
+{"do":"look","that":"touches","face":"rim","between":"paper"}
 "#;
 
 /// Whole numbers, figures with a unit, lists, and every word of the trade: whatever might stand in a field.

@@ -188,6 +188,23 @@ impl Sentence {
                 self.word("Set the tailstock over by ").length(*by).word(", ");
                 self.word(across(*toward)).word("; clamp it.")
             }
+            Action::Adjust { what, angle, by, toward } => {
+                let handle = matches!(what, Adjustable::Compound);
+                self.word(if angle.is_some() { "Swing " } else { "Move " }).word(what.words());
+                if let Some(angle) = angle {
+                    self.word(" by ").figure(show::angle(angle.0));
+                }
+                if let Some(by) = by {
+                    self.word(" by ").length(*by);
+                }
+                self.word(" from where it is, ");
+                if handle {
+                    self.word("its handle ").word(toward.words());
+                } else {
+                    self.word(across(*toward));
+                }
+                self.word("; clamp it.")
+            }
             Action::SetHeight { what, above } if above.mm.is_zero() => {
                 self.word("Set ").word(what.words()).word(" to centre height.")
             }
@@ -267,16 +284,38 @@ impl Sentence {
                 }
                 .word(".")
             }
+            Action::Indicate { slide, over, reads, should_be, is, fills } => {
+                self.word("Take the lost motion out of ").word(slide.words());
+                self.word(", set the indicator to 0, and wind on the same way by ").length(*over);
+                if let Some(reading) = reads {
+                    self.word(" (its dial: ").reading(*reading).word(")");
+                }
+                self.word(": it should move by ").length(*should_be);
+                if let Some(is) = is {
+                    self.word("; it moved by ").length(*is);
+                }
+                match (is, fills) {
+                    (Some(_), Some(entry)) => self.word(", entered as ").entry(entry),
+                    (None, Some(entry)) => self.word(". Enter what it moves by as ").entry(entry),
+                    (_, None) => self,
+                }
+                .word(".")
+            }
             Action::Try { with } => self.word("Try it with ").word(with.words()).word("."),
             Action::Clean { what } => self.word("Clean ").word(what.words()).word("."),
             Action::Oil { what } => self.word("Oil ").word(what.words()).word("."),
             Action::Deburr { what } => self.word("Take the burr off ").word(what.words()).word("."),
+            Action::Chalk { what: Chalked::Cone } => {
+                self.word("Draw three thin lines of blue along the cone.")
+            }
             Action::Chalk { what } => {
                 let place = match what {
                     Chalked::Detent => "Chalk the tooth that the detent is in: that is ",
                     Chalked::CrankPin => "Chalk the hole that the crank's pin is in: that is ",
                     Chalked::StopPin => "Chalk the hole that the stop pin is in: that is ",
-                    Chalked::Work => "Mark the work in front of the cutter: that is ",
+                    Chalked::Work | Chalked::Cone => {
+                        "Mark the work in front of the cutter: that is "
+                    }
                 };
                 self.word(place).figure("0").word(".")
             }
@@ -691,6 +730,9 @@ impl Sentence {
             Statement::Slack { slide, toward } => {
                 self.word(slide.words()).word(" was wound ").word(way(*slide, *toward));
                 self.word(" last, its slack taken up")
+            }
+            Statement::Touches { face, between } => {
+                self.word("at ").word(face.words()).word(" ").word(between.words()).word(" again")
             }
             Statement::RunsTrue { within } => self.word("it runs true within ").length(*within),
         }

@@ -1,7 +1,7 @@
 //! What the cutter and the holder allow: what doesn't cut so, what doesn't enter, what turns too fast.
 
-use super::plan::Way;
 use crate::operation::Unmade;
+use crate::operation::passes::Way;
 use crate::quantity::{Quantity, show};
 use crate::record::Record;
 use crate::shop::Shop;

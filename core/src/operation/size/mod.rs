@@ -1,13 +1,13 @@
 //! Turn or bore to size: roughing cuts, a measuring cut, the last cut and the length.
 
 mod allowed;
-mod plan;
 mod steps;
 #[cfg(test)]
 mod tests;
 mod worked;
 
 use super::feeding::{self, power_feed};
+use super::passes::{Pass, Way, plan};
 use super::ready::Kit;
 use super::spindle::{Job, Spindle, made_of, stock};
 use super::works::TOOL_AND_DIAL;
@@ -27,7 +27,6 @@ use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use plan::{Pass, Way, plan};
 pub(super) use worked::Size;
 
 const PROCESSES: &[Choice] =

@@ -1,12 +1,13 @@
 //! Turning, boring and facing to size as a person does it at the machine.
 
-use super::plan::{Pass, Way};
 use super::worked::Size;
 use crate::cutting::{CutKind, Slender};
 use crate::exact::Ratio;
 use crate::operation::feeding::PowerFeed;
+use crate::operation::passes::{Pass, Way};
 use crate::operation::ready::{
-    Kit, back_from, centre_on, compound_fast, held, lathe, lock_of, parted, set_speed, tool,
+    Kit, back_from, by_hand, centre_on, compound_fast, held, lathe, lock_of, parted, set_speed,
+    tool,
 };
 use crate::operation::spindle::Spindle;
 use crate::operation::{Beat, Step};
@@ -637,11 +638,4 @@ impl Size {
             ..Step::default()
         }
     }
-}
-
-/// A bench's beat as an action has it.
-fn by_hand(beat: Beat) -> Option<procedure::Beat> {
-    let turn = Ratio::new(1, beat.to_a_turn.max(1).into()).ok()?;
-    let seconds = Ratio::new(beat.milliseconds.into(), 1000).ok()?;
-    Some(procedure::Beat { turn: procedure::Number(turn), seconds: procedure::Number(seconds) })
 }

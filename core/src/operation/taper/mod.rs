@@ -1,10 +1,15 @@
 //! Turn a taper.
 
+mod steps;
+#[cfg(test)]
+#[allow(clippy::indexing_slicing)]
+mod tests;
 mod worked;
 
+use super::ready::Kit;
 use super::spindle::{Job, stock};
 use super::{Answer, Deed, Found, Kind, Lacking, Made, STOCKS, Why, Works};
-use crate::cutting::{CutterMaterial, Process};
+use crate::cutting::{CutterMaterial, Process, Stock};
 use crate::exact::Ratio;
 use crate::quantity::{Unit, show};
 use crate::record::{ANGLE, LENGTH, LENGTH_OR_NONE, RATIO, Record, Shape, Spec, field};
@@ -13,7 +18,6 @@ use crate::tapers::{NAMED, NamedTaper, Taper, find, travel_for};
 use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::{String, ToString};
-use alloc::vec;
 use alloc::vec::Vec;
 pub(super) use worked::Tapered;
 use worked::{Indicator, angle};
@@ -150,6 +154,9 @@ fn asked(entries: &Record) -> Result<(Taper, Option<&'static NamedTaper>), Strin
 /// practice, no source.
 const COMPOUND_TRAVEL_MM: Ratio = Ratio::of(254, 5);
 
+/// How far an indicator reads where that isn't said, mm. Common practice, no source.
+const USUAL_REACH: Ratio = Ratio::whole(1);
+
 fn answer(entries: &Record, shop: &Shop) -> Answer {
     let (taper, named) = match asked(entries) {
         Ok(asked) => asked,
@@ -209,11 +216,24 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         division: owned.map(|(division, _)| division.clone()),
         beyond: reach.is_some_and(|reach| taper.along_the_bed(travel).reading_mm > reach.to_f64()),
     });
+    // Where it is to be checked over more than the plunger follows, it is proved over half of what that follows.
+    let proof = indicator.clone().filter(|indicator| !indicator.beyond).or_else(|| {
+        let one = shop.record().records("indicators").next()?;
+        let reach = one.ratio("travel").unwrap_or(USUAL_REACH);
+        let far = reach.to_f64() / per;
+        let travel = show::near(far, if far < 1.0 { 9 } else { 2 })?.min(along);
+        travel.is_positive().then(|| Indicator {
+            bed: taper.along_the_bed(travel),
+            compound: taper.along_the_compound(travel),
+            division: one.quantity("division").cloned(),
+            beyond: false,
+        })
+    });
     if indicator.is_none() {
         lacking.push(Lacking { key: "indicator", needs: "shop.indicators" });
     }
     // The surface speed counts where it is largest: at the large end.
-    let (mut spindle, mut speed_why) = (None, None);
+    let (mut spindle, mut speed_why, mut cautious) = (None, None, None);
     match (stock(entries), large) {
         (Some(stock), Some(diameter_mm)) => {
             let job =
@@ -225,23 +245,27 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
                 lacking.push(Lacking { key: "spindle_rpm", needs: "shop.lathe.spindle_speeds" });
             }
         }
-        (None, _) => lacking.push(Lacking { key: "spindle_rpm", needs: "operation.stock" }),
+        (None, large) => {
+            lacking.push(Lacking { key: "spindle_rpm", needs: "operation.stock" });
+            if let Some(diameter_mm) = large {
+                // The speed that the hardest stock of the tables bears: where nothing says what is cut, it does
+                // no harm.
+                let stock = Stock::ToolSteel;
+                let process = Process::Finish;
+                let job = Job { stock, process, cutter: CutterMaterial::Hss, diameter_mm };
+                cautious = job.on(shop).ok().and_then(|found| found.0);
+            }
+        }
         (_, None) => lacking.push(Lacking { key: "spindle_rpm", needs: "operation.large" }),
     }
     let set_over = between.as_ref().map(|length| taper.set_over_mm(length.value()));
-    let mut cautions = vec![
-        "Tool exactly at centre height: above or below it turns a hollow cone.",
-        "Spindle stopped before a gauge goes near; chuck key out, guard down, eyes covered. The machine's maker and the rules of the place come first.",
-    ];
-    if set_over.is_some() {
-        cautions.push("Set over, the centres bear on their edges: ball centres or plenty of grease, a light cut, and the tailstock back on line afterwards.");
-    }
+    let mut cautions = Vec::new();
     if named.is_some_and(|row| !row.family.holds_itself()) {
         cautions.push(
             "A 7/24 taper lets go by itself: it is held by a draw-bar and never by friction.",
         );
     }
-    let tapered = Tapered {
+    let mut tapered = Tapered {
         taper,
         named,
         large: large.map(Ratio::to_f64),
@@ -251,13 +275,20 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         between,
         set_over,
         indicator,
+        owned: shop.record().records("indicators").next().is_some(),
+        proof,
         proved: entries.quantity("proved").cloned(),
         checked: entries.quantity("checked").cloned(),
         cross: shop.dial("cross"),
         compound: shop.dial("compound"),
         carriage: shop.dial("carriage"),
+        cautious,
         spindle,
+        passes: Vec::new(),
+        kit: Kit::of(shop),
     };
+    tapered.share_out();
+    let unmade = tapered.lacks().map(Box::new);
     let mut why = why(&tapered, entries);
     why.extend(speed_why);
     Answer {
@@ -265,6 +296,7 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         cautions,
         why,
         lacking,
+        unmade,
         ..Answer::default()
     }
 }

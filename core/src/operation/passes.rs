@@ -7,7 +7,7 @@ use alloc::vec::Vec;
 
 /// Which way the tool goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Way {
+pub(in crate::operation) enum Way {
     /// In, on the outside.
     Turn,
     /// Out, in a hole.
@@ -18,22 +18,22 @@ pub(super) enum Way {
 
 /// One pass.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Pass {
+pub(in crate::operation) struct Pass {
     /// What it is for.
-    pub(super) kind: CutKind,
+    pub(in crate::operation) kind: CutKind,
     /// The slide's travel from the touch, mm.
-    pub(super) travel: Ratio,
+    pub(in crate::operation) travel: Ratio,
     /// The diameter, or facing the length, that it leaves, mm.
-    pub(super) leaves: Ratio,
+    pub(in crate::operation) leaves: Ratio,
     /// The dial's reading, nought at the touch.
-    pub(super) reading: Option<Reading>,
+    pub(in crate::operation) reading: Option<Reading>,
 }
 
 /// The passes from one size to the other, roughing cuts of no more than about the first depth and
 /// the last ones of the second. All but the last are put on the nearest line of the dial, for it
 /// doesn't matter what they leave; what `measured` says decides the last, and brings in more before
 /// it where a half more than a last cut is left.
-pub(super) fn plan(
+pub(in crate::operation) fn plan(
     way: Way,
     [from, to]: [Ratio; 2],
     [rough, last]: [Ratio; 2],
