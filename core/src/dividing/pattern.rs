@@ -1,5 +1,6 @@
 //! An irregular pattern: angles of one's own on one circle.
 
+use super::compound;
 use super::error::DividingError;
 use super::kit::{Kit, MOST_ANGLES, MOST_DIVISIONS};
 use super::place::{At, Place, place_at};
@@ -8,6 +9,9 @@ use super::ways::ways;
 use super::whole::{lcm, sizes};
 use crate::exact::{Ratio, RatioError};
 use alloc::vec::Vec;
+
+/// A worm of 999 and circles of 999 and 998 holes make fewer divisions than this, and any others fewer yet.
+const MOST_COMMON: u32 = 1_000_000_000;
 
 /// How many differential and compound ways a pattern lists at most.
 const LISTED: usize = 20;
@@ -23,8 +27,8 @@ pub struct Pattern {
     pub angles: Vec<Ratio>,
     /// Exact ways, the least to get wrong first, else the nearest of each kind, the least error
     /// first. Where only gears or two moves make it exactly, the nearest of the other kinds stand
-    /// beside those: within [`AS_GOOD`] and a hundredth of the smallest angle before them, for
-    /// there is so much less to get wrong, else after them. A direct or plain way's setting is the move to the first angle that isn't nought;
+    /// after those, within [`AS_GOOD`] and a hundredth of the smallest angle before the rest: there is
+    /// so much less to get wrong. A direct or plain way's setting is the move to the first angle that isn't nought;
     /// the places of all are what counts.
     pub ways: Vec<Way>,
 }
@@ -112,6 +116,14 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
             way.exact && matches!(way.method(), Method::Compound | Method::Differential)
         });
         exact.extend(others.take(LISTED));
+    } else if odd
+        && let Some(head) = &kit.head
+        && let Some(divisions) = common_within(angles, MOST_COMMON)
+    {
+        // No gears make so many divisions; two circles of a plate may.
+        let mut found = compound::exact(divisions, head);
+        found.truncate(LISTED);
+        exact.extend(found);
     }
     let mut ways = exact;
     let found = !ways.is_empty();
@@ -122,8 +134,8 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
     let as_good = smallest.and_then(|angle| angle.div(Ratio::whole(100)).ok());
     let as_good = as_good.map_or(AS_GOOD, |hundredth| hundredth.min(AS_GOOD));
     let rank = |way: &Way| match (found, way.exact) {
-        (true, false) if way.worst <= as_good => 0,
-        (_, true) => 1,
+        (_, true) => 0,
+        (true, false) if way.worst <= as_good => 1,
         _ => 2_u8,
     };
     ways.sort_by(|one, other| {
@@ -136,11 +148,16 @@ pub fn pattern(angles: &[Ratio], kit: &Kit) -> Result<Pattern, DividingError> {
 /// The fewest equal divisions of the circle that have all of the angles among them; `None` beyond
 /// [`MOST_DIVISIONS`].
 fn common_divisions(angles: &[Ratio]) -> Option<u32> {
+    common_within(angles, MOST_DIVISIONS)
+}
+
+/// The same; `None` beyond `most`.
+fn common_within(angles: &[Ratio], most: u32) -> Option<u32> {
     let mut common: u32 = 1;
     for angle in angles {
         let below = i64::try_from(angle.denom()).ok()?;
         let both = u32::try_from(lcm(common.into(), below)).ok()?;
-        common = (both <= MOST_DIVISIONS).then_some(both)?;
+        common = (both <= most).then_some(both)?;
     }
     Some(common)
 }

@@ -52,7 +52,8 @@ fn settings(r: i64, n: i64, circles: &[u16]) -> Vec<Setting> {
 /// [`RatioError::Overflow`], beyond the limits of the shop only.
 pub fn nearest_way(divisions: u32, head: &Head) -> Result<Option<Way>, RatioError> {
     let mut best: Option<Way> = None;
-    for circle in head.circles() {
+    // Whole turns are made on the circle of one hole.
+    for circle in core::iter::once(1).chain(head.circles()) {
         let places = mul(head.worm_ratio.into(), circle.into());
         let Some(worst) = worst_rounding(divisions, places)? else { continue };
         if best.is_none_or(|best| worst < best.worst) {
@@ -93,7 +94,7 @@ pub(super) fn on(circle: u16, spaces: i64) -> Setting {
     Setting::Plain {
         turns: step(quot(spaces, holes)),
         holes: small(rem(spaces, holes)),
-        circle: Some(circle),
+        circle: (circle > 1).then_some(circle),
     }
 }
 

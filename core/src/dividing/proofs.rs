@@ -231,7 +231,7 @@ proptest! {
     #[test]
     fn nothing_rounds_nearer_than_the_nearest_circle(n in 2u32..90, head in heads()) {
         let mut least: Option<Ratio> = None;
-        for circle in head.circles() {
+        for circle in core::iter::once(1).chain(head.circles()) {
             let places = i64::from(head.worm_ratio) * i64::from(circle);
             if places < i64::from(n) {
                 continue;

@@ -5,6 +5,7 @@ use super::error::DividingError;
 use super::kit::{Kit, MOST_DIVISIONS};
 use super::way::{Method, Setting, Way};
 use super::{compound, direct, plain};
+use crate::exact::Ratio;
 use alloc::vec::Vec;
 
 /// How many compound ways and ways of two pairs stand in the list at most, those with the least
@@ -130,6 +131,11 @@ pub fn ways(divisions: u32, kit: &Kit) -> Result<Ways, DividingError> {
     if found.all() == 0 {
         ways.extend(direct::nearest_ways(divisions, kit)?);
     }
+    // Out by half a space, a line stands as near to its neighbour's place as to its own.
+    ways.retain(|way| {
+        way.exact
+            || way.worst.mul(divisions.saturating_mul(2).into()).is_ok_and(|out| out < Ratio::ONE)
+    });
     if ways.is_empty() {
         return Err(DividingError::NoWay { divisions });
     }

@@ -7,6 +7,9 @@ use crate::procedure::{
     Beat, Face, FeedBy, Lockable, Reading, Running, Shape, Slide, Toward, Until, WorkAt,
 };
 
+/// How thick work is taken to be through which a drill goes, where nothing says it, mm.
+const THROUGH: f64 = 100.0;
+
 /// What a feed is asked to do, lengths in mm.
 pub(super) struct Asked {
     pub(super) slide: Slide,
@@ -49,8 +52,16 @@ impl Lathe {
         let Some(far) = self.distance(asked, goes) else { return };
         let from = self.m.at.map(|place| place.at);
         self.shift(asked.slide, goes * far);
+        self.m.depth_set = false;
+        self.m.fed = self.axis_of(asked.slide);
         if self.m.turns_work() {
+            let before = (self.part.outside.clone(), self.part.bore.clone(), self.part.face);
             self.turn(asked, from);
+            let after = (&self.part.outside, &self.part.bore, self.part.face);
+            let same = (&before.0, &before.1, before.2) == after && !self.part.outside.is_empty();
+            let edge = matches!(self.m.shape(), Some(Shape::TurningTool | Shape::BoringBar));
+            let nothing = same && edge && self.m.fed.is_some() && self.m.in_line != Some(false);
+            self.judge(Rule::PartNothing, nothing, "the feed meets no metal");
         } else if self.bores_end() {
             self.bore_end(asked, from);
         } else {
@@ -91,6 +102,8 @@ impl Lathe {
             self.judge(Rule::FeedStopped, run != Some(true), "the work stands while it is turned");
             let back = self.m.lathe == Some(Running::Reverse) && self.m.shop.screwed != Some(false);
             self.judge(Rule::Hol001, back, "a chuck that may be screwed on cuts in reverse");
+            let back = self.m.lathe == Some(Running::Reverse);
+            self.judge(Rule::FeedReverse, back, "the work runs against the back of the edge");
             return;
         }
         if shape == Shape::Scriber {
@@ -254,6 +267,10 @@ impl Lathe {
             FeedBy::Power => {
                 let both = "fed by power with the half-nuts closed";
                 self.need(nuts, false, (Rule::UnknownNuts, Rule::Gen036), both);
+                if asked.slide != Slide::Quill {
+                    let out = "the power feed isn't in";
+                    self.need(feed, true, (Rule::UnknownFeed, Rule::FeedEngaged), out);
+                }
                 let each = asked.each_turn.is_none() && self.m.each_turn.is_none();
                 self.judge(Rule::UnknownFeed, each, "no feed was set");
                 let untried = !self.m.tool_tried;
@@ -267,6 +284,8 @@ impl Lathe {
             FeedBy::Leadscrew => {
                 let both = "fed by the leadscrew with the feed in";
                 self.need(feed, false, (Rule::UnknownFeed, Rule::Gen036), both);
+                let open = "the half-nuts aren't closed";
+                self.need(nuts, true, (Rule::UnknownNuts, Rule::FeedEngaged), open);
             }
             FeedBy::Hand | FeedBy::TapWrench if asked.slide == Slide::Carriage => {
                 self.need(nuts, false, (Rule::UnknownNuts, Rule::FeedEngaged), "the half-nuts");
@@ -326,6 +345,10 @@ impl Lathe {
         let (axis, place) = axis.zip(place.filter(|p| p.known))?;
         let along = self.m.work_axis();
         let rides = if self.m.work_rides() { -1.0 } else { 1.0 };
+        if asked.until == Some(Until::Middle) {
+            let away = place.at * goes * rides > SAME;
+            self.judge(Rule::MoveWay, away, "fed away from the middle");
+        }
         match asked.until {
             Some(Until::Middle) => Some(libm::fabs(place.at)),
             Some(Until::Stop) => {
@@ -338,7 +361,15 @@ impl Lathe {
                 let end = self.part.outside.first()?.to;
                 Some(libm::fabs(place.at * self.m.outward - end))
             }
+            Some(Until::Through)
+                if self.part.outside.is_empty() && self.m.shape().is_some_and(end_only) =>
+            {
+                // The end of a hole that goes through shows itself.
+                Some(self.part.length.unwrap_or(THROUGH) + PAST)
+            }
             Some(Until::Clear | Until::Through | Until::Full) => {
+                let open = self.part.outside.is_empty();
+                self.judge(Rule::UnknownSize, open, "how long the work is isn't known");
                 let reach = self.reach(axis) + PAST;
                 let ahead = place.at * goes * rides;
                 if Some(axis) == along {

@@ -5,7 +5,7 @@ use super::{Lathe, Rule, SAME};
 use crate::procedure::{CutterAt, FeedBy, Lockable, Running, Shape, Slide, Until, WorkAt};
 
 /// What is remembered of end tools, threads turned in by hand, parting and knurling, to judge what follows.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Record {
     /// A centre drill has made its cone.
     pub(super) centred: bool,

@@ -37,6 +37,7 @@ impl Lathe {
         let clamped = "the head's spindle is turned while it is clamped";
         self.need(clamp, false, (Rule::UnknownLock, Rule::Idx003), clamped);
         self.not_in_work(Rule::Div015, "the work is turned with the cutter in it");
+        self.hands_off_the_cutter();
     }
 
     pub(super) fn turn_crank(&mut self, turns: u32, holes: u16, circle: Option<u16>, way: Turning) {

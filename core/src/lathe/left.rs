@@ -5,6 +5,9 @@ use super::{Lathe, Rule};
 use crate::procedure::{Lockable, Running, Tumbler};
 use alloc::borrow::ToOwned;
 
+/// What is dragged wider than this is no line but a groove, mm. Common practice, no source.
+const LINE: f64 = 1.0;
+
 impl Lathe {
     /// Looks at how it is left: safe, and as it was found.
     pub fn finish(&mut self) {
@@ -25,10 +28,14 @@ impl Lathe {
         let driven = !m.meshed.is_empty() && !m.geared() && m.shop.tumbler;
         let driven = driven && m.tumbler != Some(Tumbler::Neutral);
         let burr = m.burr;
-        let locks =
-            m.put_on.iter().zip(Lockable::ALL).any(|(on, what)| {
-                *on && matches!(what, Lockable::LatheSpindle | Lockable::Carriage)
-            });
+        let locks = m.put_on.iter().zip(Lockable::ALL).any(|(on, what)| {
+            // A tailstock stays clamped with a centre in the work; a compound at rest and the banjo may stay so.
+            let holds = matches!(
+                what,
+                Lockable::Tailstock | Lockable::Quill | Lockable::Compound | Lockable::Banjo
+            );
+            *on && !holds
+        });
         let lines = self.part.marks.iter().any(|mark| {
             matches!(
                 mark.shape,
@@ -53,6 +60,19 @@ impl Lathe {
         self.judge(Rule::Chg009, driven, "the tumbler is left driving the train");
         let rule = if lines { Rule::Gra010 } else { Rule::Gen047 };
         self.judge(rule, burr, "the burr is left on");
+        if self.m.tail_centre {
+            let loose = self.m.lock(Lockable::Tailstock) != Some(true);
+            self.judge(Rule::Gen012, loose, "the tailstock isn't clamped");
+            let loose = self.m.lock(Lockable::Quill) != Some(true);
+            self.judge(Rule::Cen004, loose, "the quill isn't locked");
+            let unseen = self.m.in_line.is_none();
+            self.judge(Rule::UnknownTailstock, unseen, "nobody looked whether it is in line");
+        }
+        let depth = self.m.depth_set;
+        self.judge(Rule::PartNothing, depth, "a depth was set, and nothing cut at it");
+        let worked = self.m.cutter.is_some() || self.m.chalked || self.m.turned_through;
+        let empty = self.m.work.is_none() && worked;
+        self.judge(Rule::UnknownWork, empty, "nothing is held that anybody mounted or looked at");
         let unmeasured = self.m.unmeasured;
         self.judge(
             Rule::Tur006,
@@ -67,7 +87,9 @@ impl Lathe {
     fn too_close(&mut self) {
         use crate::procedure::Shape;
         let lines = self.part.marks.iter().filter(|mark| {
-            matches!(mark.shape, Shape::Scriber | Shape::Engraver) && mark.on == super::On::Rim
+            matches!(mark.shape, Shape::Scriber | Shape::Engraver)
+                && mark.on == super::On::Rim
+                && mark.width <= LINE
         });
         let mut angles: alloc::vec::Vec<_> = lines.clone().map(|mark| mark.angle).collect();
         angles.sort_unstable();

@@ -5,8 +5,8 @@ use super::state::Lie;
 use super::{Lathe, Rule, SAME};
 use crate::exact::Ratio;
 use crate::procedure::{
-    Adjustable, Axis, Cleared, CutterStands, Face, InOut, OnOff, OpenShut, Running, Spindle,
-    Statement,
+    Adjustable, Axis, Cleared, CutterStands, Face, InOut, Lockable, OnOff, OpenShut, Running,
+    Spindle, Statement, Turning,
 };
 
 impl Lathe {
@@ -53,6 +53,16 @@ impl Lathe {
             Statement::CrankPin { is, hole, circle } => {
                 self.m.head.crank_in = self.see(self.m.head.crank_in, *is == InOut::In);
                 self.stands_in(self.m.head.crank, *hole, *circle);
+                if hole.is_some() {
+                    let loose = self.m.lock(Lockable::Head) != Some(true);
+                    self.judge(Rule::Idx003, loose, "at its place the head isn't clamped");
+                    let back = self.m.head.way == Some(Turning::Back);
+                    self.judge(
+                        Rule::Idx002,
+                        back,
+                        "come to backwards: the slack lies on the other side",
+                    );
+                }
             }
             Statement::StopPin { is, hole, circle } => {
                 self.m.head.stop_in = self.see(self.m.head.stop_in, *is == InOut::In);
@@ -61,6 +71,12 @@ impl Lathe {
             Statement::Detent { is, tooth, of } => {
                 self.m.detent_in = self.see(self.m.detent_in, *is == InOut::In);
                 if let Some((tooth, of)) = tooth.zip(*of) {
+                    let (lock, rule) = match self.m.in_head() {
+                        true => (Lockable::Head, Rule::Idx009),
+                        false => (Lockable::LatheSpindle, Rule::Idx022),
+                    };
+                    let loose = self.m.lock(lock) != Some(true);
+                    self.judge(rule, loose, "at its place nothing but the detent holds the work");
                     let there = tooth.0.div(Ratio::from(u32::from(of))).ok();
                     let other = there.is_some_and(|there| apart(there, self.m.detent_at));
                     self.judge(Rule::LookFalse, other, "the detent stands in another tooth");
@@ -136,6 +152,16 @@ impl Lathe {
                     let against = self.m.clear == Some(false) && self.m.in_work;
                     self.judge(Rule::LookFalse, against, "the cutter stands in the work");
                     self.m.clear = self.m.clear.or(Some(true));
+                }
+                if *what == Cleared::Work && self.m.work_in_spindle() {
+                    let lock = self.m.lock(Lockable::LatheSpindle);
+                    let rules = (Rule::UnknownLock, Rule::MoveLocked);
+                    self.need(
+                        lock,
+                        false,
+                        rules,
+                        "the spindle's lock as the work is turned through",
+                    );
                 }
                 match what {
                     Cleared::Work => self.m.turned_through = true,

@@ -33,7 +33,7 @@ pub use state::State;
 pub use tapping::Tapped;
 pub use threading::{Start, Thread};
 
-use crate::procedure::{Action, Toward};
+use crate::procedure::{Action, Length, Toward};
 use crate::shop::Shop;
 use alloc::borrow::ToOwned;
 use alloc::string::String;
@@ -174,8 +174,13 @@ impl Lathe {
                 self.clear(*slide, *toward, by.map(|l| l.mm.to_f64()));
             }
             Action::Look(statement) => self.look(statement),
-            Action::Measure { what, with, is, .. } => {
-                self.measure(*what, *with, is.map(|l| l.mm.to_f64()));
+            Action::Measure { what, with, should_be, up_to, is, fills } => {
+                let mm = |length: &Option<Length>| length.map(|l| l.mm.to_f64());
+                let should_be = mm(should_be);
+                let should = should_be.map(|low| [low, mm(up_to).unwrap_or(low)]);
+                self.measure(*what, *with, should, mm(is));
+                // What it measures decides whether anything more is cut.
+                self.m.unmeasured &= fills.is_none();
             }
             Action::Indicate { slide, over, should_be, is, .. } => {
                 let (over, should_be) = (over.mm.to_f64(), should_be.mm.to_f64());
@@ -201,6 +206,18 @@ impl Lathe {
     #[must_use]
     pub fn part(&self) -> &Part {
         &self.part
+    }
+
+    /// How far the work stands turned from where it was found, in turns forward.
+    #[must_use]
+    pub const fn work_angle(&self) -> crate::exact::Ratio {
+        self.m.angle
+    }
+
+    /// Whether machine and part stand just as another's do, whatever led there.
+    #[must_use]
+    pub fn stands_as(&self, other: &Lathe) -> bool {
+        self.m == other.m && self.part == other.part
     }
 
     /// The rules whose condition came up, with how often.

@@ -17,6 +17,18 @@ impl Lathe {
                     self.at_rest(Rule::Gen009, "work is mounted while the spindle turns");
                     self.isolated(Rule::MountLive, "work is mounted with the supply on");
                 }
+                if work.at == WorkAt::LatheSpindle
+                    && matches!(work.holder_kind, Some(HolderKind::Chuck | HolderKind::Faceplate))
+                {
+                    let key = self.m.key_in == Some(true);
+                    self.judge(Rule::HolderKey, !key, "a chuck isn't tightened without its key");
+                }
+                let unseen = self.m.clear.is_none() && work.at != WorkAt::Bench;
+                self.judge(
+                    Rule::UnknownPlace,
+                    unseen,
+                    "nobody looked whether a cutter is in the way",
+                );
                 self.held(work);
             }
             Item::Cutter(cutter) => {
@@ -48,6 +60,12 @@ impl Lathe {
                 Pin::Stop => self.m.head.stop_circle = Some(*circle),
             },
             Item::Head { axis } => {
+                let unseen = self.m.clear.is_none() && self.m.cutter.is_none();
+                self.judge(
+                    Rule::UnknownPlace,
+                    unseen,
+                    "nobody looked whether a cutter is in the way",
+                );
                 // Along the bed the work's free end stands toward the cutter in the lathe spindle.
                 self.m.outward = if *axis == Axis::Along { -1.0 } else { 1.0 };
                 self.m.head.on = true;

@@ -184,6 +184,13 @@ impl Lathe {
         let fits =
             along.is_none_or(|along| ends == (axis == along)) || axis == 1 || face == Face::Line;
         self.judge(Rule::MoveWay, !fits, "that slide doesn't come to that face");
+        if matches!(face, Face::Rim | Face::Bore)
+            && let Some(along) = along.filter(|along| *along != axis)
+            && let Some(place) = self.m.at.get(along).copied().filter(|p| p.known && !p.rough)
+        {
+            let end = place.at * self.m.outward - self.reach(along) - self.part.face;
+            self.judge(Rule::UnknownTouch, end > SAME, "beyond the end there is nothing to touch");
+        }
         let reach = self.reach(axis) + thick;
         let at = match face {
             Face::End => {
@@ -224,6 +231,7 @@ impl Lathe {
         }
         self.m.thick = thick;
         self.m.clear = Some(false);
+        self.m.depth_set = false;
     }
 
     /// The work's radius where it is thickest.
@@ -324,11 +332,35 @@ impl Lathe {
             sled.way = come;
             sled.stale = other;
         }
+        if self.sets_depth(slide) {
+            let again = self.m.depth_set;
+            self.judge(Rule::PartNothing, again, "a depth was set, and nothing cut at it");
+            self.m.depth_set = true;
+        }
         let inside = self.inside();
         if let Some(inside) = inside {
             let rule = if self.m.divides() { Rule::Mil014 } else { Rule::Gen050 };
             self.judge(rule, inside, "wound into the work: only a feed cuts");
             self.m.clear = Some(self.beyond() == Some(true));
+        }
+    }
+
+    /// Whether a tool that turns or bores stands deeper by this slide than the work is cut yet.
+    fn sets_depth(&self, slide: Slide) -> bool {
+        let Some(place) = self.axis_of(slide).and_then(|axis| Some((axis, *self.m.at.get(axis)?)))
+        else {
+            return false;
+        };
+        match (place, self.m.shape()) {
+            ((_, place), _) if !place.known => false,
+            ((0, place), Some(Shape::TurningTool)) => {
+                self.part.outside.last().is_some_and(|end| place.at < end.radius - SAME)
+            }
+            ((0, place), Some(Shape::BoringBar)) => {
+                self.part.bore.last().is_some_and(|end| place.at > end.radius + SAME)
+            }
+            ((2, place), Some(Shape::TurningTool)) => place.at < self.part.face - SAME,
+            _ => false,
         }
     }
 
@@ -359,7 +391,11 @@ impl Lathe {
             let bore = z.and_then(|z| self.part.bore_radius(z))?;
             return Some(end.map_or(bore - x.at, |end| f64::max(end, bore - x.at)));
         }
-        let radius = z.and_then(|z| self.part.radius(z)).or_else(|| self.outermost())?;
+        let Some(radius) = z.and_then(|z| self.part.radius(z)).or_else(|| self.outermost()) else {
+            // However wide it is: behind its end a cutter that works in the end is in it.
+            let bores = self.cutter_axis() == Some(along);
+            return end.filter(|end| bores && *end < -1e-4);
+        };
         let mut widest = end;
         for axis in [0, 1, 2] {
             if axis == along {
@@ -381,6 +417,14 @@ impl Lathe {
         self.drawn_out();
         self.m.record.pressed &= slide != Slide::Cross;
         let axis = self.axis_of(slide);
+        let drags = matches!(
+            self.m.shape(),
+            Some(Shape::TurningTool | Shape::Scriber | Shape::Engraver | Shape::EndMill)
+        ) || self.m.shape() == Some(Shape::Disc) && self.m.divides();
+        let along_cut = axis.is_some() && axis == self.m.fed && axis != self.cutter_axis();
+        let back = drags && along_cut && self.m.in_work && self.m.clear == Some(false);
+        let rule = if self.m.divides() { Rule::Mil014 } else { Rule::Gen050 };
+        self.judge(rule, back, "drawn back along its cut before it is drawn off it");
         let along = self.m.work_axis();
         let rides = if self.m.work_rides() { -1.0 } else { 1.0 };
         let mut far = by.unwrap_or(CLEAR);
@@ -423,6 +467,9 @@ impl Lathe {
                 if let (true, Some(wall)) = (self.threads() && place.known, wall) {
                     far = f64::max(far, place.at - wall + CLEAR);
                 }
+            } else if axis == 0 && self.m.turns_work() {
+                // How far out it stands isn't known: across the work is no way out of it.
+                wrong = moves < 0.0;
             }
         }
         let rule = if bore && self.threads() { Rule::Thr035 } else { Rule::PartWrong };

@@ -8,7 +8,7 @@ use crate::shop::{Dial, Shop};
 const SLACK: f64 = 0.1;
 
 /// A slide.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Sled {
     /// Where it stands, mm from where it was found, growing out, toward the tailstock, up.
     pub(super) at: f64,
@@ -74,6 +74,11 @@ impl Sled {
         let lines = reading.lines.checked_rem(all).unwrap_or(0);
         let other = all.saturating_sub(lines).checked_rem(all).unwrap_or(0);
         mark != lines && mark != other
+    }
+
+    /// What a line of its dial moves it by, mm.
+    pub(super) fn line(&self) -> Option<f64> {
+        Some(self.dial?.travel_per_line().to_f64())
     }
 
     /// Travel for one turn of its handwheel, mm.

@@ -7,6 +7,9 @@ use crate::procedure::{
     Spindle, Tended, Turned, TurnedBy, Turning, WorkAt,
 };
 
+/// What a micrometer tells, mm.
+const TOLD: f64 = 0.002;
+
 impl Lathe {
     pub(super) fn isolate(&mut self) {
         self.m.supply = Some(false);
@@ -93,6 +96,8 @@ impl Lathe {
             self.stands_clear(Rule::RunInWork, "started with the cutter against the work");
         }
         if of == Spindle::Cutter {
+            let back = is == Running::Reverse;
+            self.judge(Rule::Mil011, back, "a right-hand cutter is run backwards");
             // A spindle of its own on the slide has the speeds that its maker gave it: no shop lists them.
             return;
         }
@@ -139,6 +144,12 @@ impl Lathe {
             self.judge(Rule::Cen004, !quill, "the quill that bears the centre isn't locked");
             let dry = !self.m.record.centre_oiled;
             self.judge(Rule::Cen006, dry, "the centre wasn't oiled before the start");
+            let unseen = self.m.in_line.is_none();
+            self.judge(
+                Rule::UnknownTailstock,
+                unseen,
+                "nobody looked whether the tailstock is in line",
+            );
         }
         if self.m.work_in_spindle() {
             self.stands_out(Rule::Tur012);
@@ -226,8 +237,10 @@ impl Lathe {
                     self.judge(Rule::Chg014, live, "fingers in the gears, the supply on");
                 }
                 self.isolated(Rule::MountLive, "the spindle is turned by hand, the supply on");
-                let locked = self.m.lock(Lockable::LatheSpindle) == Some(true);
-                self.judge(Rule::MoveLocked, locked, "the spindle is locked");
+                let lock = self.m.lock(Lockable::LatheSpindle);
+                let locked = "the spindle's lock while it is turned";
+                self.need(lock, false, (Rule::UnknownLock, Rule::MoveLocked), locked);
+                self.hands_off_the_cutter();
                 let held = self.m.detent_in == Some(true);
                 self.judge(Rule::DetentHeld, held, "the detent is in");
                 if amount >= Ratio::ONE {
@@ -281,6 +294,9 @@ impl Lathe {
             Lockable::Head => self.m.work_rides(),
             _ => false,
         };
+        if holds {
+            self.hands_off_the_cutter();
+        }
         if !on && holds {
             self.not_in_work(Rule::Div015, "the work is let go with the cutter in it");
         }
@@ -293,6 +309,16 @@ impl Lathe {
         if let Some(here) = self.m.put_on.get_mut(what as usize) {
             *here = on;
         }
+    }
+
+    /// No hand goes to the work while a cutter turns beside it.
+    pub(super) fn hands_off_the_cutter(&mut self) {
+        let mills = self.m.divides()
+            && match self.m.cutter_in_spindle() {
+                true => self.m.lathe.is_some_and(|is| is != Running::Stopped),
+                false => self.m.cutter_spindle.is_some_and(|is| is != Running::Stopped),
+            };
+        self.judge(Rule::Mil016, mills, "a hand near a turning cutter");
     }
 
     pub(super) fn mesh(&mut self, driver: Gear, driven: Gear, on: bool) {
@@ -339,7 +365,8 @@ impl Lathe {
         self.need(rest, false, (unknown, wrong), "a gauge or a hand at turning work");
         self.not_in_work(Rule::Mea003, "the cutter isn't withdrawn");
         if measures {
-            let dirty = self.m.dirty;
+            let turned = matches!(self.m.shape(), Some(Shape::TurningTool | Shape::BoringBar));
+            let dirty = self.m.dirty || turned && self.m.burr;
             self.judge(Rule::Mea001, dirty, "neither wiped nor deburred since the cut");
         }
         self.burr_at_hand();
@@ -350,7 +377,13 @@ impl Lathe {
         self.judge(Rule::Mil034, burr, "a milled edge is handled before it is deburred");
     }
 
-    pub(super) fn measure(&mut self, what: Measured, with: Instrument, is: Option<f64>) {
+    pub(super) fn measure(
+        &mut self,
+        what: Measured,
+        with: Instrument,
+        should: Option<[f64; 2]>,
+        found: Option<f64>,
+    ) {
         let turning = self.m.lathe_turns() == Some(true);
         if what == Measured::Bore {
             self.judge(Rule::Bor011, turning, "a gauge in a turning bore");
@@ -360,39 +393,58 @@ impl Lathe {
         let mills = self.m.turning() && self.m.shape().is_some_and(turns_itself);
         self.judge(Rule::Mil016, mills, "a gauge near a turning cutter");
         self.hands_at_work(true);
+        let place = self.m.at.get(2).filter(|place| place.known && !place.rough);
+        let over =
+            place.is_some_and(|place| place.at * self.m.outward < self.part.face - super::SAME);
+        let near = over
+            && self.m.turns_work()
+            && !self.threads()
+            && self.m.shape() != Some(Shape::PartingBlade);
+        self.judge(Rule::Mea003, near, "the tool stands over the work where the hands go");
         let any = self.m.turning();
         self.judge(Rule::Mea002, any, "something turns while it is measured");
         self.m.measured = true;
-        if let Some(is) = is {
-            self.found(what, is);
+        let along = self.part.outside.last().map(|s| s.to);
+        let is = match what {
+            Measured::Diameter => along.and_then(|z| self.part.radius(z)).map(|r| r * 2.0),
+            Measured::Bore => self.part.bore.last().map(|s| s.radius * 2.0),
+            _ => None,
+        };
+        if let Some(found) = found {
+            self.found(what, found);
+        } else if let Some((is, [low, high])) = is.zip(should) {
+            // Nearer than a micrometer tells it, or as near as a line of the cross slide sets it.
+            let line = self.sled(Slide::Cross).and_then(super::slides::Sled::line);
+            let told = f64::max(TOLD, line.unwrap_or(0.0) * 1.01);
+            let other = is < low - told || is > high + told;
+            self.judge(Rule::LookFalse, other, "it measures otherwise");
         }
     }
 
-    /// The part is as it was measured, whatever the touch and the dial said: what is cut from here on comes out
-    /// by as much otherwise.
+    /// The part is as it was measured, whatever the touch and the dial said: what is cut across from here on
+    /// comes out by as much otherwise. Along, places are counted from the end that was touched: it is only as
+    /// long as it measures.
     fn found(&mut self, what: Measured, is: f64) {
-        let (axis, off) = match what {
+        let off = match what {
             Measured::Diameter => {
                 let Some(last) = self.part.outside.last_mut() else { return };
                 let off = is / 2.0 - last.radius;
                 last.radius = is / 2.0;
-                (0, off)
+                off
             }
             Measured::Bore => {
                 let Some(last) = self.part.bore.last_mut() else { return };
                 let off = is / 2.0 - last.radius;
                 last.radius = is / 2.0;
-                (0, off)
+                off
             }
             Measured::Length => {
-                let Some(length) = self.part.length else { return };
-                let off = is - (length + self.part.face);
-                self.part.length = Some(is - self.part.face);
-                (2, off)
+                self.part.length = self.part.length.map(|_| is - self.part.face);
+                0.0
             }
             _ => return,
         };
-        if let Some(place) = self.m.at.get_mut(axis) {
+        if let Some(place) = self.m.at.first_mut() {
             place.at += off;
         }
     }

@@ -11,7 +11,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 /// The lathe's parts.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Machine {
     pub(super) supply: Option<bool>,
     pub(super) guard_shut: Option<bool>,
@@ -81,6 +81,10 @@ pub(super) struct Machine {
     pub(super) at_middle: bool,
     /// The bar stands against the wall at the end of a pass.
     pub(super) at_wall: bool,
+    /// A depth was set and nothing was cut at it yet.
+    pub(super) depth_set: bool,
+    /// Along which direction the last feed went.
+    pub(super) fed: Option<usize>,
     pub(super) nose_clean: bool,
     pub(super) compound_touched: bool,
     pub(super) in_work: bool,
@@ -115,7 +119,7 @@ pub(super) struct Place {
 }
 
 /// The dividing head.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Head {
     pub(super) on: bool,
     pub(super) axis: Option<Axis>,
@@ -143,7 +147,7 @@ pub(super) struct Head {
 }
 
 /// What of the shop is needed at every action.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Kit {
     pub(super) screwed: Option<bool>,
     pub(super) worm_ratio: Option<u32>,
@@ -157,7 +161,7 @@ pub(super) struct Kit {
 }
 
 /// A holder's limits.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Holder {
     pub(super) name: String,
     pub(super) kind: Option<&'static str>,
@@ -257,6 +261,8 @@ impl Machine {
             milled: false,
             at_middle: false,
             at_wall: false,
+            depth_set: false,
+            fed: None,
             nose_clean: false,
             compound_touched: false,
             in_work: false,

@@ -17,7 +17,7 @@ const SHARE: f64 = 0.02;
 const READ: f64 = 0.002;
 
 /// What is known of a taper that is being turned.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Taper {
     /// How far the tailstock is set over, mm, more than nothing toward the person.
     pub(super) over: Option<f64>,

@@ -51,6 +51,7 @@ const SAFE: &str = r#"
 {"do":"look","that":"half-nuts","is":"out"}
 {"do":"look","that":"power-feed","is":"out"}
 {"do":"look","that":"detent","is":"out"}
+{"do":"look","that":"cutter","is":"clear"}
 "#;
 
 const RUN: &str = r#"
@@ -73,13 +74,16 @@ const END: &str = r#"
 {"do":"clean","what":"work"}
 {"do":"measure","what":"diameter","with":"micrometer"}
 {"do":"isolate"}
+{"do":"unlock","what":"compound"}
 "#;
 
 /// A bar of 22 mm turned to 20 mm over 30 mm.
 fn turning() -> String {
     format!(
         r#"{SAFE}
+{{"do":"key","is":"in"}}
 {{"do":"mount","what":"work","at":"lathe-spindle","in":"three-jaw","holder_kind":"chuck","gripped":"22 mm","out":"40 mm","diameter":"22 mm"}}
+{{"do":"key","is":"out"}}
 {{"do":"mount","what":"cutter","shape":"turning-tool","at":"tool-post"}}
 {{"do":"set-height","what":"tool","above":"0 mm"}}
 {COMPOUND}{RUN}
@@ -98,6 +102,7 @@ fn turning() -> String {
 {{"do":"clear","slide":"cross","toward":"out"}}
 {{"do":"clear","slide":"carriage","toward":"tailstock"}}
 {{"do":"spindle","of":"lathe","is":"stopped"}}
+{{"do":"deburr","what":"edges"}}
 {{"do":"clean","what":"work"}}
 {{"do":"measure","what":"diameter","with":"micrometer","fills":"measured"}}
 {{"do":"set","what":"speed","rpm":200}}
@@ -149,6 +154,7 @@ fn boring() -> String {
 {"do":"deburr","what":"edges"}
 {"do":"measure","what":"bore","with":"caliper"}
 {"do":"isolate"}
+{"do":"unlock","what":"compound"}
 "#
 }
 
@@ -210,14 +216,23 @@ fn scribing() -> String {
 {"do":"detent","is":"out"}
 {"do":"turn-by-hand","what":"lathe-spindle","by":"chuck","way":"forward","teeth":"10","of":60}
 {"do":"detent","is":"in"}
-{"do":"look","that":"detent","is":"in","tooth":"10","of":60}
 {"do":"lock","what":"lathe-spindle"}
+{"do":"look","that":"detent","is":"in","tooth":"10","of":60}
 "# + line
         + r#"
 {"do":"unlock","what":"lathe-spindle"}
 {"do":"detent","is":"out"}
 {"do":"deburr","what":"edges"}
+{"do":"unlock","what":"compound"}
 "#
+}
+
+/// The same a hundredth of a turn apart.
+fn close() -> String {
+    let tooth = r#""tooth":"1","of":100"#;
+    scribing()
+        .replace(r#""teeth":"10","of":60"#, r#""teeth":"1","of":100"#)
+        .replace(r#""tooth":"10","of":60"#, tooth)
 }
 
 /// Two narrow flats on a bar of 20 mm in a head across the bed, an end mill of 6 mm in the lathe spindle.
@@ -257,18 +272,21 @@ fn head_across() -> String {
 {"do":"clear","slide":"carriage","toward":"tailstock"}
 "# + flat
         + r#"
+{"do":"spindle","of":"lathe","is":"stopped"}
 {"do":"unlock","what":"head"}
 {"do":"crank-pin","is":"out"}
 {"do":"turn-crank","turns":4,"holes":8,"circle":18,"way":"forward"}
 {"do":"crank-pin","is":"in"}
 {"do":"swing-arms"}
-{"do":"look","that":"crank-pin","is":"in","hole":8,"circle":18}
 {"do":"lock","what":"head"}
+{"do":"look","that":"crank-pin","is":"in","hole":8,"circle":18}
+{"do":"spindle","of":"lathe","is":"forward"}
 "# + flat
         + r#"
 {"do":"spindle","of":"lathe","is":"stopped"}
 {"do":"deburr","what":"edges"}
 {"do":"isolate"}
+{"do":"unlock","what":"head"}
 "#
 }
 
@@ -300,6 +318,7 @@ fn driven() -> String {
 {"do":"unlock","what":"carriage"}
 {"do":"unlock","what":"lathe-spindle"}
 {"do":"deburr","what":"hole"}
+{"do":"unlock","what":"compound"}
 "#
 }
 
@@ -445,7 +464,7 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"turn-by-hand","what":"lathe-spindle","by":"chuck","way":"forward","turns":"1"}"#,
     ),
-    change("GEN-010", turning, r#""do":"key""#, 1, r#"{"do":"look","that":"key","is":"in"}"#),
+    change("GEN-010", turning, r#""do":"key""#, 3, ""),
     change(
         "GEN-011",
         turning,
@@ -466,7 +485,7 @@ const BREAKS: &[Change] = &[
         turning,
         r#""what":"diameter","with":"micrometer"}"#,
         1,
-        r#"{"do":"touch","slide":"cross","toward":"in","face":"rim","between":"metal"}
+        r#"{"do":"touch","slide":"carriage","toward":"headstock","face":"end","between":"metal"}
 {"do":"remove","what":"work","at":"lathe-spindle"}"#,
     ),
     change("GEN-017", turning, r#""that":"detent""#, 1, r#"{"do":"half-nuts","is":"in"}"#),
@@ -501,7 +520,7 @@ const BREAKS: &[Change] = &[
         r#"{"do":"half-nuts","is":"in"}
 {"do":"power-feed","is":"in","slide":"carriage"}"#,
     ),
-    change("GEN-047", turning, r#""do":"deburr""#, 1, ""),
+    change("GEN-047", disc, r#""do":"deburr""#, 1, ""),
     change("GEN-048", turning, r#""do":"lock","what":"compound""#, 1, ""),
     change(
         "GEN-049",
@@ -632,6 +651,7 @@ const BREAKS: &[Change] = &[
         r#""do":"isolate""#,
         1,
         r#"{"do":"isolate"}
+{"do":"look","that":"tailstock-in-line"}
 {"do":"mount","what":"fitting","which":"tailstock-centre"}
 {"do":"oil","what":"centre"}
 {"do":"lock","what":"quill"}
@@ -699,17 +719,18 @@ const BREAKS: &[Change] = &[
     change(
         "DIV-014",
         head_across,
-        r#"{"do":"lock","what":"head"}"#,
+        ON,
         2,
-        r#"{"do":"spindle","of":"lathe","is":"stopped"}
+        r#"{"do":"unlock","what":"head"}
 {"do":"lock","what":"lathe-spindle"}"#,
     ),
     change(
         "DIV-015",
         head_across,
-        r#"{"do":"clear","slide":"carriage","toward":"tailstock"}"#,
-        3,
-        "",
+        r#"{"do":"unlock","what":"head"}"#,
+        1,
+        r#"{"do":"touch","slide":"carriage","toward":"headstock","face":"rim","between":"metal"}
+{"do":"unlock","what":"head"}"#,
     ),
     change(
         "DIV-016",
@@ -717,9 +738,7 @@ const BREAKS: &[Change] = &[
         r#""do":"turn-crank""#,
         1,
         r#"{"do":"turn-crank","turns":4,"holes":8,"circle":18,"way":"forward"}
-{"do":"spindle","of":"lathe","is":"stopped"}
-{"do":"set-height","what":"head","above":"0 mm"}
-{"do":"spindle","of":"lathe","is":"forward"}"#,
+{"do":"set-height","what":"head","above":"0 mm"}"#,
     ),
     change(
         "DIV-023",
@@ -747,10 +766,10 @@ const BREAKS: &[Change] = &[
     change("GRA-010", scribing, r#""do":"deburr""#, 1, ""),
     change(
         "GRA-007",
-        scribing,
+        close,
         r#""shape":"scriber""#,
         1,
-        r#"{"do":"mount","what":"cutter","shape":"scriber","at":"tool-post","width":"30 mm"}"#,
+        r#"{"do":"mount","what":"cutter","shape":"scriber","at":"tool-post","width":"0.8 mm"}"#,
     ),
     change("GRA-018", scribing, r#""do":"detent","is":"in""#, 1, r#"{"do":"energise"}"#),
     change(
@@ -774,9 +793,10 @@ const BREAKS: &[Change] = &[
     change(
         "IDX-009",
         head_across,
-        r#"{"do":"lock","what":"head"}"#,
-        2,
-        r#"{"do":"worm","is":"out"}
+        r#""that":"crank-pin""#,
+        1,
+        r#"{"do":"unlock","what":"head"}
+{"do":"worm","is":"out"}
 {"do":"turn-by-hand","what":"head-spindle","by":"chuck","way":"forward","teeth":"3","of":24}
 {"do":"detent","is":"in"}"#,
     ),
@@ -872,9 +892,10 @@ const BREAKS: &[Change] = &[
     change(
         "RUN-LOCK",
         turning,
-        r#""what":"lathe-spindle","is":"off""#,
+        r#""do":"energise""#,
         1,
-        r#"{"do":"lock","what":"lathe-spindle"}"#,
+        r#"{"do":"energise"}
+{"do":"lock","what":"lathe-spindle"}"#,
     ),
     change("RUN-ISOLATED", turning, r#""do":"energise""#, 1, ""),
     change(
@@ -883,7 +904,7 @@ const BREAKS: &[Change] = &[
         r#""rpm":200"#,
         1,
         r#"{"do":"set","what":"speed","rpm":200}
-{"do":"touch","slide":"cross","toward":"in","face":"rim","between":"metal"}"#,
+{"do":"touch","slide":"carriage","toward":"headstock","face":"end","between":"metal"}"#,
     ),
     change("FEED-STOPPED", turning, ON, 1, ""),
     change("MOVE-LOCKED", facing, r#""do":"unlock","what":"carriage""#, 1, ""),
@@ -904,9 +925,9 @@ const BREAKS: &[Change] = &[
     change("SPEED-MISSING", turning, r#""rpm":200"#, 1, r#"{"do":"set","what":"speed","rpm":250}"#),
     change("UNKNOWN-HALF-NUTS", turning, r#""that":"half-nuts""#, 1, ""),
     change("UNKNOWN-FEED", turning, r#""that":"power-feed""#, 1, ""),
-    change("UNKNOWN-KEY", turning, r#""do":"key""#, 1, ""),
+    change("UNKNOWN-KEY", boring, r#""do":"key""#, 1, ""),
     change("UNKNOWN-GUARD", turning, r#""do":"guard""#, 1, ""),
-    change("UNKNOWN-SPINDLE", turning, r#""do":"isolate""#, 1, ""),
+    change("UNKNOWN-SPINDLE", boring, r#""do":"isolate""#, 1, ""),
     change("UNKNOWN-SPEED", turning, r#""rpm":400"#, 1, ""),
     change("UNKNOWN-COMPOUND", turning, r#""do":"square-up""#, 1, ""),
     change("UNKNOWN-HEIGHT", turning, r#""do":"set-height""#, 1, ""),
@@ -977,7 +998,7 @@ const BREAKS: &[Change] = &[
         r#""do":"clean""#,
         1,
         r#"{"do":"clean","what":"work"}
-{"do":"touch","slide":"cross","toward":"in","face":"rim","between":"metal"}"#,
+{"do":"touch","slide":"carriage","toward":"headstock","face":"end","between":"metal"}"#,
     ),
     change(
         "GEN-051",
@@ -1049,7 +1070,7 @@ const BREAKS: &[Change] = &[
         1,
         r#"{"do":"mount","what":"cutter","shape":"disc","at":"driven-spindle","axis":"along","diameter":"30 mm","width":"1 mm","teeth":40}"#,
     ),
-    change("MEA-001", turning, r#""do":"clean""#, 1, ""),
+    change("MEA-001", turning, r#""do":"deburr""#, 1, ""),
     change(
         "MEA-007",
         turning,

@@ -49,7 +49,7 @@ pub struct Start {
 }
 
 /// What a thread asks of the machine beyond its other parts.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Threading {
     own: Own,
     gearbox: Option<Ratio>,
@@ -79,7 +79,7 @@ pub(super) struct Threading {
 }
 
 /// What of the shop belongs to threads.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 struct Own {
     screw: Option<Ratio>,
     left_screw: Option<bool>,

@@ -15,11 +15,16 @@ use alloc::boxed::Box;
 use alloc::format;
 use alloc::vec::Vec;
 
+/// How far an indicator reads where that isn't said, mm. Common practice, no source.
+const USUAL_TRAVEL: Ratio = Ratio::whole(10);
+
 /// What is known of the machine that a kind needs again at every step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Kit {
     /// Whether an indicator is owned.
     pub(super) indicator: bool,
+    /// How far the longest of them reads, mm.
+    pub(super) reads: Option<Ratio>,
     /// Whether a tumbler is.
     pub(super) tumbler: bool,
 }
@@ -28,6 +33,11 @@ impl Kit {
     pub(super) fn of(shop: &Shop) -> Kit {
         Kit {
             indicator: shop.indicators().next().is_some(),
+            reads: shop
+                .record()
+                .records("indicators")
+                .map(|one| one.ratio("travel").unwrap_or(USUAL_TRAVEL))
+                .max(),
             tumbler: shop.lathe().flag("tumbler") == Some(true),
         }
     }
@@ -39,6 +49,19 @@ impl Kit {
             (false, true) => Gauge::Indicator,
             (false, false) => Gauge::Rule,
         }
+    }
+
+    /// What a slide is read on that goes so far, mm: its dial, else an indicator that reads as far, else a
+    /// rule.
+    pub(super) fn gauge_over(self, dial: bool, far: Option<Ratio>) -> Gauge {
+        let short = self.reads.zip(far).is_some_and(|(reads, far)| reads < far);
+        Kit { indicator: self.indicator && !short, ..self }.gauge(dial)
+    }
+
+    /// The same indicator taken off.
+    pub(super) fn indicator_off(gauges: &[Gauge]) -> Option<Action> {
+        let which = Fitting::Indicator;
+        gauges.contains(&Gauge::Indicator).then_some(Action::Remove(Item::Fitting { which }))
     }
 
     /// An indicator put on, where one of these is read on it.

@@ -9,6 +9,8 @@ mod span;
 mod step;
 mod term;
 mod value;
+#[cfg(test)]
+mod vocabulary;
 pub mod words;
 
 pub use action::{

@@ -311,11 +311,15 @@ impl Sentence {
                 if let Some(up_to) = up_to {
                     self.word(" to ").length(*up_to);
                 }
-                match (is, fills) {
-                    (Some(is), _) => self.word("; it was found to be ").length(*is).word("."),
-                    (None, Some(_)) => self.word(". Enter what it is."),
-                    (None, None) => self.word("."),
+                if let Some(is) = is {
+                    self.word("; it was found to be ").length(*is);
                 }
+                match (is, fills) {
+                    (Some(_), Some(entry)) => self.word(", entered as ").entry(entry),
+                    (None, Some(entry)) => self.word(". Enter what it is as ").entry(entry),
+                    (_, None) => self,
+                }
+                .word(".")
             }
             Action::Indicate { slide, over, reads, should_be, is, fills } => {
                 self.word("Take the lost motion out of ").word(slide.words());
@@ -324,11 +328,15 @@ impl Sentence {
                     self.word(" (its dial: ").reading(*reading).word(")");
                 }
                 self.word(": it should move by ").length(*should_be);
-                match (is, fills) {
-                    (Some(is), _) => self.word("; it moved by ").length(*is).word("."),
-                    (None, Some(_)) => self.word(". Enter what it moves by."),
-                    (None, None) => self.word("."),
+                if let Some(is) = is {
+                    self.word("; it moved by ").length(*is);
                 }
+                match (is, fills) {
+                    (Some(_), Some(entry)) => self.word(", entered as ").entry(entry),
+                    (None, Some(entry)) => self.word(". Enter what it moves by as ").entry(entry),
+                    (_, None) => self,
+                }
+                .word(".")
             }
             Action::Join { how, warmer } => {
                 if let Some(Number(by)) = warmer {
@@ -363,6 +371,11 @@ impl Sentence {
             }
             Action::Wait { until } => self.word("Wait ").word(until.words()).word("."),
         };
+    }
+
+    /// An entry by its name, a space where its key has an underscore.
+    fn entry(&mut self, key: &str) -> &mut Sentence {
+        self.word(&show::unmarked(&key.replace('_', " ")))
     }
 
     /// `1 turn and 5 spaces of the 18`.

@@ -94,8 +94,8 @@ fn each_refusal_has_its_sentence() {
     let pairs = latheside_core::dividing::Head { pairs_max: 3, ..full_head(40) };
     assert_eq!(refused(7, &headed(pairs)), "3 pairs of gears: a head's train is one pair or two");
     assert_eq!(
-        refused(7, &headed(head(40, &[]))),
-        "7 divisions need more positions than these plates and gears have"
+        refused(41, &headed(head(40, &[]))),
+        "41 divisions need more positions than these plates and gears have"
     );
 }
 

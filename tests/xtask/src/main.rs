@@ -26,6 +26,7 @@ cargo xtask serve [--lan] [--port N]    build it and serve it, on this machine o
 cargo xtask serve --dev                 the same while it is worked on: what is saved is built and shown
 cargo xtask test [--quick]              every check; quick leaves out whatever needs a browser
 cargo xtask bench                       the benchmarks and what the page weighs
+cargo xtask lathe SECONDS               random work on the modelled lathe for so long, with its tables
 cargo xtask lighthouse                  what Lighthouse says of three rooms on a slow phone
 cargo xtask fuzz NAME SECONDS           a long run of a fuzzer, or of all
 cargo xtask fuzz NAME keep              what it found that goes further, into tests/fuzz/kept
@@ -64,6 +65,19 @@ fn run(words: &[&str]) -> Outcome {
         }
         ["fuzz", name, "keep"] => fuzz::keep(name),
         ["fuzz", name, seconds] => fuzz::long(name, seconds),
+        ["lathe", seconds] => command::cargo([
+            "test",
+            "--release",
+            "--locked",
+            "-p",
+            "latheside-tests",
+            "--test",
+            "lathe",
+            "--",
+            "--nocapture",
+        ])
+        .env("LATHESIDE_SECONDS", seconds)
+        .run(),
         ["lighthouse"] => lighthouse::table(&page::build()?),
         ["shots"] => shots::all(),
         ["shots", name] => shots::some(name),

@@ -1,6 +1,6 @@
 //! A circle divided: every way, the best of them carried out place by place.
 
-use super::arrangement::Arrangement;
+use super::arrangement::{Arrangement, WorkIn};
 use super::kit;
 use crate::dividing::{
     self, At, DividingError, Found, Head, Kit, Method, Place, Setting, Way, place, place_at,
@@ -62,7 +62,7 @@ impl Circle {
     fn with(into: u32, kit: Kit, entries: &Record) -> Result<Circle, Unmade> {
         let ways = dividing::ways(into, &kit)?;
         let asked = entries.count("way");
-        let chosen = chosen(asked, &ways.ways);
+        let chosen = chosen(asked, &ways.ways, entries);
         Ok(Circle {
             arrangement: Arrangement::of(entries, by_plates(ways.ways.get(chosen))),
             chosen,
@@ -99,7 +99,7 @@ impl Circle {
         let pattern = dividing::pattern(&turns, &kit)?;
         let (found, complete) = counted(&pattern.ways, &kit);
         let asked = entries.count("way");
-        let chosen = chosen(asked, &pattern.ways);
+        let chosen = chosen(asked, &pattern.ways, entries);
         Ok(Circle {
             arrangement: Arrangement::of(entries, by_plates(pattern.ways.get(chosen))),
             chosen,
@@ -128,6 +128,44 @@ impl Circle {
             place.checked_rem(self.into.into()) == Some(1)
         };
         Some((laps, (1..self.into).find(neighbour)?))
+    }
+
+    /// Whether the way chosen puts a place as near to another's as to its own.
+    pub(super) fn confused(&self) -> bool {
+        let Some((way, asked)) = self.best().zip(self.asked_apart()) else { return false };
+        way.worst.mul(Ratio::whole(2)).is_ok_and(|both| both >= asked)
+    }
+
+    /// From one place to the nearest other as the way chosen comes to them, at least, in turns.
+    pub(in crate::operation) fn apart(&self) -> Option<Ratio> {
+        if self.best()?.exact {
+            return self.asked_apart();
+        }
+        let at = |after| {
+            let place = self.worked(after)?;
+            let at = self.turns(&place)?.add(place.error).ok()?;
+            at.sub(Ratio::new(at.floor(), 1).ok()?).ok()
+        };
+        let mut places: Vec<Ratio> = (0..self.made()).filter_map(at).collect();
+        places.sort_unstable();
+        let round = places.first().and_then(|first| first.add(Ratio::ONE).ok());
+        let next = places.iter().copied().skip(1).chain(round);
+        places.iter().zip(next).filter_map(|(one, other)| other.sub(*one).ok()).min()
+    }
+
+    /// From one place to the nearest other as asked for, in turns.
+    fn asked_apart(&self) -> Option<Ratio> {
+        if !self.irregular() {
+            return Ratio::new(1, self.into.into()).ok();
+        }
+        let turns: Vec<Ratio> =
+            self.order.iter().filter_map(|at| self.angles.get(*at).copied()).collect();
+        let next = turns.iter().skip(1).chain(turns.first());
+        let apart = turns.iter().zip(next).filter_map(|(one, other)| {
+            let on = other.sub(*one).ok()?;
+            if on.is_positive() { Some(on) } else { on.add(Ratio::ONE).ok() }
+        });
+        apart.min().filter(|apart| *apart < Ratio::ONE)
     }
 
     /// Which division of the work is made after so many moves.
@@ -219,6 +257,15 @@ impl Circle {
         }
     }
 
+    /// The place twice round.
+    pub(super) fn twice_round(&self) -> Option<Place> {
+        let way = self.best()?;
+        match self.irregular() {
+            true => place_at(way, Ratio::whole(2)).ok(),
+            false => place(way, way.divisions.checked_mul(2)?).ok(),
+        }
+    }
+
     /// The place that is made after so many others, a whole turn of the work later.
     pub(super) fn once_round(&self, after: u32) -> Option<Place> {
         let (way, first) = (self.best()?, self.worked(after)?);
@@ -268,10 +315,17 @@ fn spaces(at: &At) -> Option<(i64, i64)> {
     })
 }
 
-/// The place in the list of the way asked for, counted from 1; the first where there is none such.
-fn chosen(asked: Option<u32>, ways: &[Way]) -> usize {
+/// The place in the list of the way asked for, counted from 1; where there is none such the first, or, with
+/// the work in the lathe spindle, the first that divides there: exact where the first is.
+fn chosen(asked: Option<u32>, ways: &[Way], entries: &Record) -> usize {
     let at = asked.and_then(|asked| usize::try_from(asked).ok()?.checked_sub(1));
-    at.filter(|at| *at < ways.len()).unwrap_or(0)
+    if let Some(at) = at.filter(|at| *at < ways.len()) {
+        return at;
+    }
+    let in_spindle = Arrangement::of(entries, true).work == WorkIn::LatheSpindle;
+    let exact = ways.first().is_some_and(|way| way.exact);
+    let suits = |way: &Way| !in_spindle || !by_plates(Some(way)) && way.exact == exact;
+    ways.iter().position(suits).unwrap_or(0)
 }
 
 fn owned(shop: &Shop) -> Result<Kit, Unmade> {

@@ -33,10 +33,50 @@ pub(in crate::operation) struct Cut {
     pub(in crate::operation) flat: Option<f64>,
     /// The diameter of the rim, or of the circle on which the holes lie, mm.
     pub(in crate::operation) diameter: Option<Ratio>,
+    /// How long it is where that isn't each place's own, mm.
+    pub(in crate::operation) length: Option<Ratio>,
+    /// From one place to the nearest other, in turns; none where there is only one.
+    pub(in crate::operation) apart: Option<Ratio>,
     /// The system in which it is said.
     pub(in crate::operation) unit: Unit,
     /// Whether it is wider than half of what lies between two of them (common practice, no source).
     pub(in crate::operation) crowded: bool,
+}
+
+impl Cut {
+    /// Whether there is room round the work for every cut beside the next, by a cutter of that shape.
+    fn fits(&self, shape: Shape, tool: &Tool) -> Result<(), op::Unmade> {
+        let (Some(diameter), Some(depth)) = (self.diameter, self.depth) else { return Ok(()) };
+        let (diameter, depth) = (diameter.to_f64(), depth.to_f64());
+        let wide = tool.width.as_ref().map_or(0.0, |width| width.to_f64());
+        let pointed = matches!(shape, Shape::Scriber | Shape::Engraver);
+        let half = tool.angle.map_or(0.0, |angle| angle.to_f64().to_radians() / 2.0);
+        let wide = if pointed { wide + 2.0 * depth * libm::tan(half) } else { wide };
+        let chord = 2.0 * libm::sqrt(f64::max(depth * (diameter - depth), 0.0));
+        if self.slot && !self.on_face && shape == Shape::EndMill && chord <= wide {
+            return Err(unmade(
+                "so shallow a slot is no wider than the round: the cutter leaves a flat",
+                "operation.cutter",
+            ));
+        }
+        let space = self.apart.map(|apart| apart.to_f64() * core::f64::consts::PI * diameter);
+        match (self.mark, space) {
+            (Mark::Line | Mark::Graduation, Some(space)) if wide >= space => Err(unmade(
+                "the cuts run into each other: fewer of them, or a narrower cutter",
+                "operation.cutter",
+            )),
+            // No wider than half the space to the next (common practice, no source).
+            (Mark::Line | Mark::Graduation, Some(space))
+                if pointed && !self.slot && wide > space / 2.0 =>
+            {
+                Err(unmade(
+                    "a line would be wider than half the space to the next: cut it less deep",
+                    "operation.depth",
+                ))
+            }
+            _ => Ok(()),
+        }
+    }
 }
 
 /// Where everything is, and what moves.
@@ -116,6 +156,13 @@ impl Layout {
                 "operation.cutter_in",
             ));
         }
+        let turns = matches!(shape, Shape::EndMill | Shape::Disc | Shape::Drill);
+        if dragged && turns {
+            return Err(unmade(
+                "that cutter must turn: a driven spindle, or the lathe's own",
+                "operation.cutter_in",
+            ));
+        }
         let end_cutter = matches!(
             shape,
             Shape::EndMill
@@ -133,12 +180,13 @@ impl Layout {
         if !fits {
             return Err(unmade("that cutter doesn't cut this: name another", "operation.cutter"));
         }
-        if cut.mark != Mark::Hole && cut.depth.is_none() {
-            return Err(unmade("say how deep it is cut", "operation.depth"));
-        }
         if cut.diameter.is_none() {
             return Err(unmade("say on what diameter", "operation.diameter"));
         }
+        if cut.mark != Mark::Hole && cut.depth.is_none() {
+            return Err(unmade("say how deep it is cut", "operation.depth"));
+        }
+        cut.fits(shape, tool)?;
         if in_head && shape == Shape::Disc {
             return Err(unmade(
                 "a disc in the lathe spindle would be fed flat side on: a vertical slide, or a driven spindle with the work in the lathe spindle",
@@ -274,7 +322,13 @@ impl Layout {
     }
 
     pub(super) fn gauge(&self, slide: Slide) -> Gauge {
-        self.kit.gauge(self.dial(slide).is_some())
+        // Across, a hole is set on its circle; a stroke goes as far as the mark is long.
+        let far = match (slide == self.depth.0, self.stroke) {
+            (true, _) => self.cut.depth,
+            (false, None) => self.cut.diameter.and_then(|circle| circle.mul(Ratio::of(1, 2)).ok()),
+            (false, Some(_)) => self.cut.length,
+        };
+        self.kit.gauge_over(self.dial(slide).is_some(), far)
     }
 
     /// A travel from nought as it is read, or else its length.

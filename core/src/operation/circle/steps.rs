@@ -108,12 +108,10 @@ impl Circle {
         drill && self.comes_round()
     }
 
-    /// Whether a second lap comes to the same places, by the same holes: against a plate that gears turn the
-    /// holes are others.
+    /// Whether a second lap comes to the same places: its holes are others where two pins or a plate that
+    /// gears turn aren't home again, and are counted on.
     fn comes_round(&self) -> bool {
-        self.best().is_some_and(|way| {
-            way.closing.is_zero() && !matches!(way.setting, Setting::Differential { .. })
-        })
+        self.best().is_some_and(|way| way.closing.is_zero())
     }
 
     /// After how many places the first cut is straight across.
@@ -195,6 +193,12 @@ impl Circle {
                 "operation.work_in",
             );
         }
+        if self.irregular() && self.confused() {
+            return unmade(
+                "two of the angles are nearer to each other than what is owned tells apart",
+                "shop.dividing",
+            );
+        }
         if self.idlers_short() > 0 {
             return unmade(
                 "too few gears for the idlers of this train",
@@ -204,7 +208,7 @@ impl Circle {
         let drilled = layout.is_some_and(|layout| layout.cutter.shape == Shape::Drill);
         if drilled && !self.comes_round() {
             return unmade(
-                "a drill wanders without a centre drill before it, and this way doesn't come round to the same holes: an end mill plunges by itself",
+                "a drill wanders without a centre drill before it, and this way doesn't come round to the same places: an end mill plunges by itself",
                 "operation.cutter",
             );
         }
@@ -232,8 +236,12 @@ impl Circle {
             actions.extend([
                 Action::Remove(Item::Fitting { which: Fitting::Compound }),
                 Action::Mount(Item::Head { axis }),
-                Action::SetHeight { what: Adjustable::Head, above: Length::mm(Ratio::ZERO) },
             ]);
+            // Where nothing is said of a cutter there is nothing to be level with.
+            if work.layout.is_some() {
+                let above = Length::mm(Ratio::ZERO);
+                actions.push(Action::SetHeight { what: Adjustable::Head, above });
+            }
         }
         let mut held_at = crate::procedure::Work::at(match head {
             true => crate::procedure::WorkAt::Head,
@@ -608,9 +616,13 @@ impl Circle {
     }
 
     fn round_check(&self, way: &Way, work: &Work<'_>) -> Option<Step> {
-        let place = self.closing()?;
+        // A second lap was counted on from the first.
+        let lap = self.spotted(work);
+        let place = if lap { self.twice_round()? } else { self.closing()? };
         let spindle = self.locked();
-        let last = self.made().checked_sub(1).and_then(|last| self.worked(last));
+        let last = self.made().checked_sub(1);
+        let last =
+            last.and_then(|last| if lap { self.once_round(last) } else { self.worked(last) });
         let mut actions = Vec::from([
             Action::Look(Statement::Cutter { is: CutterStands::Clear, off: None }),
             Action::Unlock { what: spindle },
@@ -657,6 +669,8 @@ impl Circle {
             ]);
         }
         if let Some(layout) = work.layout {
+            let gauges = [layout.gauge(Slide::Cross), layout.gauge(Slide::Carriage)];
+            actions.extend(Kit::indicator_off(&gauges));
             if layout.stroke.is_none() {
                 actions.push(Action::Unlock { what: Lockable::Cross });
             }

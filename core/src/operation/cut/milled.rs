@@ -134,9 +134,9 @@ impl Cut {
             Action::Lock { what: Lockable::Carriage },
             Cut::marks(slide, Toward::Out, Face::NearEdge),
             fed(length, None, until),
-            back_from(slide, Toward::Out),
             Action::Unlock { what: Lockable::Carriage },
             back_from(Slide::Carriage, Toward::Headstock),
+            back_from(slide, Toward::Out),
         ])
     }
 

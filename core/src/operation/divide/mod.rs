@@ -105,6 +105,8 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         },
         flat: flats.as_ref().map(|flats| flats.width),
         diameter: entries.ratio("diameter"),
+        length: entries.ratio("length"),
+        apart: circle.as_ref().and_then(Circle::apart),
         unit: diameter.map_or(Unit::Mm, Quantity::unit),
         crowded: false,
     });
@@ -121,7 +123,16 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         },
         None => (None, None),
     };
-    let undivided = circle.as_ref().and_then(|circle| circle.unmade(layout.as_ref()));
+    // By co-ordinates the figures stand, but what slides up and down isn't among what is owned.
+    let by_places = circle.is_none() && places.is_some();
+    let undivided = circle.as_ref().and_then(|circle| circle.unmade(layout.as_ref())).or_else(|| {
+        by_places.then(|| crate::operation::Unmade {
+            why: String::from(
+                "nothing is owned that divides, nor a vertical slide: the places are for a machine that has both ways",
+            ),
+            needs: "shop.dividing",
+        })
+    });
     let divide = Divide {
         circle,
         into,

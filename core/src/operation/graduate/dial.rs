@@ -174,6 +174,8 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         depth: Some(point.depth),
         flat: None,
         diameter: diameter.as_ref().map(Quantity::value),
+        length: lengths.map(|[long, ..]| long),
+        apart: circle.as_ref().and_then(Circle::apart),
         unit: diameter.as_ref().map_or(Unit::Mm, Quantity::unit),
         crowded: crowded(&diameter, scale.as_ref().map(|scale| scale.lines), &tool),
     };

@@ -232,7 +232,13 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         lacking.push(Lacking { key: "length", needs: "operation.length" });
     }
     let out = match (&length, way) {
-        (Some(length), Way::Turn) => slender(length.value(), to.value()),
+        (Some(length), Way::Turn) => match slender(length.value(), to.value()) {
+            // It stands out of the holder by a little more than it is cut.
+            Slender::Stiff if steps::stands_out(length.value()) > thrice(from.value()) => {
+                Slender::NeedsCentre
+            }
+            out => out,
+        },
         _ => Slender::Stiff,
     };
     let mut cautions = Vec::new();
@@ -397,6 +403,10 @@ fn lacks(
         }
         Some(_) => None,
     }
+}
+
+fn thrice(diameter: Ratio) -> Ratio {
+    diameter.mul(Ratio::whole(3)).unwrap_or(diameter)
 }
 
 /// A slide needs so much more than its cut to draw clear, mm. Common practice, no source.

@@ -30,6 +30,11 @@ const OVER_THE_END: Ratio = Ratio::whole(3);
 /// practice, no source.
 const CLEAR_OF_HOLDER: Ratio = Ratio::whole(5);
 
+/// How far work stands out of its holder that is cut over such a length, mm.
+pub(super) fn stands_out(length: Ratio) -> Ratio {
+    length.add(CLEAR_OF_HOLDER).unwrap_or(length)
+}
+
 /// What is done at a step.
 enum Stage<'a> {
     Ready,
@@ -98,7 +103,7 @@ impl Size {
     }
 
     fn gauge(&self) -> Gauge {
-        self.kit.gauge(self.dial.is_some())
+        self.kit.gauge_over(self.dial.is_some(), self.passes.last().map(|pass| pass.travel))
     }
 
     fn speed(&self) -> Option<&Spindle> {
@@ -113,18 +118,21 @@ impl Size {
         Length::like(mm, self.unit())
     }
 
+    /// The size that it has before the first pass: where none comes before it is measured, what it measures.
+    fn found(&self) -> Length {
+        let measured = self.measured.as_ref().filter(|_| self.measuring().is_none());
+        measured.unwrap_or(&self.from).into()
+    }
+
     /// The work as it must be held.
     fn work(&self) -> Work {
         let mut work = Work::at(WorkAt::LatheSpindle);
-        let from = Length::from(&self.from);
+        let from = self.found();
         work.holder.clone_from(&self.held_in);
         match self.way {
             Way::Turn => {
                 work.diameter = Some(from);
-                let out = self
-                    .length
-                    .as_ref()
-                    .and_then(|length| length.value().add(CLEAR_OF_HOLDER).ok());
+                let out = self.length.as_ref().map(|length| stands_out(length.value()));
                 work.out = out.map(|out| self.like(out));
             }
             Way::Bore => {
@@ -169,7 +177,7 @@ impl Size {
                 Action::Measure {
                     what,
                     with,
-                    should_be: Some(Length::from(&self.from)),
+                    should_be: Some(self.found()),
                     up_to: None,
                     is: None,
                     fills: None,
@@ -263,34 +271,41 @@ impl Size {
         }
     }
 
-    /// The first pass, where a short length is to be tried by hand before the power feed goes on.
+    /// The first pass, where a short length is to be tried by hand: before the power feed goes on, and where
+    /// nothing else is measured before the last cut.
     fn tried(&self) -> Option<&Pass> {
-        self.passes.first().filter(|_| self.way == Way::Turn && self.powered().is_some())
+        let by_power = self.way == Way::Turn && self.powered().is_some();
+        let unmeasured = self.way != Way::Face && self.measuring().is_none();
+        self.passes.first().filter(|_| by_power || unmeasured)
     }
 
     /// A few millimetres by hand at the first depth, and measured: the dial, the tool and the size touched are
     /// right before the length is cut by power.
     fn trial(&self, pass: &Pass) -> Step {
+        let bores = self.way == Way::Bore;
+        let (_, deeper) = self.depth();
+        let short =
+            self.length.as_ref().map_or(OVER_THE_END, |length| OVER_THE_END.min(length.value()));
         let actions = Vec::from([
             self.set_depth(pass),
             self.wind_along(Ratio::ZERO),
             Action::Feed {
                 slide: Slide::Carriage,
                 toward: Toward::Headstock,
-                over: Some(self.like(OVER_THE_END)),
+                over: Some(self.like(short)),
                 to: None,
                 until: None,
                 by: FeedBy::Hand,
                 each_turn: None,
                 beat: None,
             },
-            back_from(Slide::Cross, Toward::In),
+            back_from(Slide::Cross, deeper),
             back_from(Slide::Carriage, Toward::Headstock),
             lathe(Running::Stopped),
             Action::Deburr { what: Tended::Edges },
             Action::Clean { what: Tended::Work },
             Action::Measure {
-                what: Measured::Diameter,
+                what: if bores { Measured::Bore } else { Measured::Diameter },
                 with: Instrument::Caliper,
                 should_be: Some(self.like(pass.leaves)),
                 up_to: None,
@@ -365,7 +380,8 @@ impl Size {
         };
         let to = self.carriage.and_then(|dial| dial.reading(length)).map(procedure::Reading::from);
         let by_power = self.powered().filter(|power| !last || power.gears.is_none());
-        let far = length.sub(BY_HAND).ok().filter(|far| *far > BY_HAND);
+        // As far as it is tried by hand there is nothing left to feed by power.
+        let far = length.sub(BY_HAND).ok().filter(|far| *far > OVER_THE_END);
         let (Some(power), Some(far)) = (by_power, far) else {
             // Begun where the end was touched, or before it: the length is read from there.
             let over = to.is_none().then(|| self.like(length));
@@ -515,7 +531,9 @@ impl Size {
             is: None,
             fills: None,
         };
-        let size = self.like(self.to.value());
+        // Past its size it is as it was measured: nothing more comes off.
+        let measured = self.measured.as_ref().filter(|_| self.past.is_some());
+        let size = Length::from(measured.unwrap_or(&self.to));
         let (what, with) = self.gauged();
         actions.push(measure(what, with, size));
         if let Some(length) = &self.length {
@@ -536,6 +554,7 @@ impl Size {
             ]);
         }
         actions.extend(self.gears_off());
+        actions.extend(Kit::indicator_off(&[self.gauge()]));
         actions.push(Action::Unlock {
             what: match (self.way, self.depth()) {
                 (Way::Face, (Slide::Compound, _)) => Lockable::Carriage,
