@@ -240,7 +240,8 @@ impl Course {
             Some(sizes) => sizes.minor,
             None => None,
         };
-        let deep = near(2.0 * depths.deepest() + 0.2);
+        let more = super::proof::correction(thread).map_or(0.0, |lines| depths.so_deep(lines));
+        let deep = near(2.0 * (depths.deepest() + more) + 0.2);
         let root = root.unwrap_or(blank).to_f64();
         let reached = if inside { blank.add(deep) } else { blank.sub(deep) };
         let reached = reached.map_err(too_large)?.to_f64();
