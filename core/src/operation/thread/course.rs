@@ -132,6 +132,9 @@ impl Course {
             None => wanted.lead.mm(),
         }
         .map_err(too_large)?;
+        if length.value() < pitch.div(Ratio::whole(2)).unwrap_or(pitch) {
+            return Err(unmade("that is shorter than half a turn of it", "operation.length"));
+        }
         let blank = blank(thread).ok_or_else(|| {
             let (what, needs) = if inside && thread.sizes.is_none() {
                 (
