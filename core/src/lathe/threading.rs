@@ -169,12 +169,12 @@ impl Lathe {
                 };
                 let Some(rim) = rim.map(Ratio::neg) else { continue };
                 match driven.teeth {
-                    Some(teeth) if !idles(driven.on) => {
-                        if known(&speeds, driven.on).is_none() {
-                            speeds.push((driven.on, rim.div(Ratio::from(u32::from(teeth))).ok()?));
-                        }
+                    Some(teeth) if !idles(driven.on) && known(&speeds, driven.on).is_none() => {
+                        speeds.push((driven.on, rim.div(Ratio::from(u32::from(teeth))).ok()?));
                     }
-                    _ if known(&rims, driven.on).is_none() => rims.push((driven.on, rim)),
+                    _ if idles(driven.on) && known(&rims, driven.on).is_none() => {
+                        rims.push((driven.on, rim))
+                    }
                     _ => {}
                 }
             }
