@@ -169,12 +169,12 @@ impl Lathe {
                 };
                 let Some(rim) = rim.map(Ratio::neg) else { continue };
                 match driven.teeth {
-                    Some(teeth) if !idles(driven.on) => {
-                        if known(&speeds, driven.on).is_none() {
-                            speeds.push((driven.on, rim.div(Ratio::from(u32::from(teeth))).ok()?));
-                        }
+                    Some(teeth) if !idles(driven.on) && known(&speeds, driven.on).is_none() => {
+                        speeds.push((driven.on, rim.div(Ratio::from(u32::from(teeth))).ok()?));
                     }
-                    _ if known(&rims, driven.on).is_none() => rims.push((driven.on, rim)),
+                    _ if idles(driven.on) && known(&rims, driven.on).is_none() => {
+                        rims.push((driven.on, rim))
+                    }
                     _ => {}
                 }
             }
@@ -300,7 +300,7 @@ impl Lathe {
         let off = want.is_none_or(|want| libm::fabs(want - over) > 0.05 + 0.005 * want);
         self.judge(Rule::LookFalse, off, "the spaces come to something else");
         let long = self.part.threads.last().map_or(0.0, |thread| thread.to - thread.from);
-        let few = count < 5 && lead.is_some_and(|lead| 10.0 * lead < long);
+        let few = count < 5 && over < 40.0 && lead.is_some_and(|lead| 10.0 * lead < long);
         self.judge(Rule::Chg007, few, "measured over a few spaces where more were cut");
         self.m.threading.spaces = true;
     }

@@ -445,6 +445,7 @@ pub struct Gear {
 /// What is put on or taken off. In a file `what` says which.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(tag = "what", rename_all = "kebab-case", rename_all_fields = "snake_case")]
+#[expect(clippy::large_enum_variant, reason = "work has many sizes, and is said once")]
 pub enum Item {
     /// The work.
     Work(Work),
@@ -718,6 +719,7 @@ pub enum Setting {
 /// Something that must be so when it is looked at. In a file `that` says what is looked at.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(tag = "that", rename_all = "kebab-case", rename_all_fields = "snake_case")]
+#[expect(clippy::large_enum_variant, reason = "work has many sizes, and is said once")]
 pub enum Statement {
     /// The supply at its isolator.
     Supply {

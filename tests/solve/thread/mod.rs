@@ -3,6 +3,7 @@
 mod any;
 mod gears;
 mod nuts;
+mod part;
 mod passes;
 mod sizes;
 mod steps;
@@ -192,6 +193,28 @@ fn say(answer: &Node, title: &str) -> String {
         .unwrap_or_else(|| panic!("no step {title}"));
     let lines: Vec<&str> = list(step, "say").iter().filter_map(Node::as_text).collect();
     lines.join(" ")
+}
+
+/// What is done in a step, by the beginning of its title: each action as its file has it.
+fn acts(answer: &Node, title: &str) -> Vec<String> {
+    let steps = list(answer, "steps").iter();
+    let step = steps.into_iter().find(|step| text(step, "title").starts_with(title));
+    let step = step.unwrap_or_else(|| panic!("no step {title}"));
+    list(step, "actions").iter().map(|act| serde_json::to_string(act).expect("json")).collect()
+}
+
+/// Whether these stand in that order among the actions.
+fn in_order(acts: &[String], parts: &[&str]) -> bool {
+    let mut acts = acts.iter();
+    parts.iter().all(|part| acts.any(|act| act.contains(part)))
+}
+
+/// What is read from two metres in a step.
+fn shown(answer: &Node, title: &str) -> (String, String) {
+    let steps = list(answer, "steps").iter();
+    let step = steps.into_iter().find(|step| text(step, "title").starts_with(title));
+    let step = step.unwrap_or_else(|| panic!("no step {title}"));
+    (text(step, "label").to_owned(), text(step, "figure").to_owned())
 }
 
 fn fact(lathe: &str, thread: &str, label: &str) -> Option<String> {

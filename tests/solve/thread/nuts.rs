@@ -57,43 +57,30 @@ fn how_the_carriage_gets_back_with_closed_nuts() {
         );
         let answer =
             solve(&lathe, r#""designation": "M12 × 1.25", "length": "20 mm", "ending": "groove""#);
-        // The nuts aren't opened, so there is no time to let go: the slowest, and the spindle stopped.
-        assert!(at(&answer, "spindle_rpm").is_none());
-        (say(&answer, "Pass 2"), format!("{:?}", answer.get("cautions")))
+        // 2.5 P, and a second for the spindle to run down beside the one to act: 75 rpm at most.
+        assert!((number(&answer, "spindle_rpm_most") - 75.0).abs() < 1e-9, "kinematics");
+        assert_eq!(number(&answer, "spindle_rpm") as u32, 70, "kinematics");
+        acts(&answer, "Pass 2")
     };
-    let (screwed, cautions) = pass("true", "screwed", "true");
-    let order = [
-        "Spindle stopped",
-        "Tool out, clear",
-        "by more than the slack of the gears",
-        "past by half a turn",
-        "Half-nuts closed",
-        "forward at 45 rpm; stop it before the end",
-        "Tool out, clear",
-        "Reverse, at the slowest speed",
-        "Stop.",
-    ];
-    let mut rest = screwed.as_str();
-    for part in order {
-        let at = rest.find(part).unwrap_or_else(|| panic!("{part}: {screwed}"));
-        rest = &rest[at + part.len()..];
+    let along = r#""by":"leadscrew""#;
+    let (stop, out) = (r#""is":"stopped""#, r#""do":"clear","slide":"cross","toward":"out""#);
+    let back = |by: &str| {
+        format!(r#""do":"drive-by-hand","what":"lathe-spindle","by":"{by}","way":"back""#)
+    };
+    // A chuck that may be screwed on is never run back by power.
+    for (reverse, nose, crank, by) in [
+        ("true", "screwed", "true", "hand-crank"),
+        ("false", "screwed", "true", "hand-crank"),
+        ("false", "screwed", "false", "chuck"),
+        ("false", "locked", "false", "chuck"),
+    ] {
+        let pass = pass(reverse, nose, crank);
+        assert!(in_order(&pass, &[along, stop, out, "isolate", &back(by), "energise"]), "{pass:?}");
+        assert!(!pass.iter().any(|act| act.contains("reverse") || act.contains("half-nuts")));
     }
-    assert!(cautions.contains("never cut in reverse"), "{cautions}");
-    let (locked, cautions) = pass("true", "locked", "false");
-    assert!(
-        locked.contains("Reverse, slowly") && !cautions.contains("never cut in reverse"),
-        "{locked}"
-    );
-    assert!(
-        pass("false", "screwed", "true")
-            .0
-            .contains("Supply isolated: wind back with the hand crank")
-    );
-    assert!(
-        pass("false", "screwed", "false")
-            .0
-            .contains("Supply isolated: turn back by hand at the chuck")
-    );
+    let locked = pass("true", "locked", "false");
+    let reverse = r#""of":"lathe","is":"reverse""#;
+    assert!(in_order(&locked, &[along, stop, out, reverse, along, stop]), "{locked:?}");
 }
 
 #[test]
@@ -124,7 +111,7 @@ fn the_spindle_leaves_time_to_let_go() {
         let found = number(&answer, "spindle_rpm_most");
         assert!((found - most).abs() < 1e-9, "{thread}: {found}, not {most}: {source}");
         assert_eq!(number(&answer, "spindle_rpm") as u32, rpm, "{thread}: {source}");
-        let pass = say(&answer, "Pass 2");
+        let pass = acts(&answer, "Pass 2");
         // 20 mm at that lead and speed each pass, and 20 s of the hand's own between two (common
         // practice, no source).
         let lead = if thread.contains("Ph3") { 3.0 } else { 1.5 };
@@ -133,13 +120,12 @@ fn the_spindle_leaves_time_to_let_go() {
         assert!(passes > 2.5 && (passes - passes.round()).abs() < 1e-9, "{passes} passes");
         assert!((number(&answer, "cutting_minutes") - cutting).abs() < 1e-9, "arithmetic");
         if f64::from(rpm) <= most {
-            assert!(pass.contains(&format!("forward at {rpm} rpm")), "{pass}");
+            let speed = acts(&answer, "Guard shut");
+            assert!(in_order(&speed, &[&format!(r#""what":"speed","rpm":{rpm}"#)]), "{speed:?}");
         } else {
-            assert!(pass.contains("by hand at the chuck"), "{pass}");
-            assert!(format!("{:?}", answer.get("cautions")).contains("no time to let go"));
+            assert!(in_order(&pass, &[r#""do":"drive-by-hand""#]), "{pass:?}");
+            assert!(!acts(&answer, "Guard shut").iter().any(|act| act.contains("energise")));
         }
-        // The scratch is at the slowest, whatever the passes are run at.
-        assert!(say(&answer, "A scratch").contains("forward at 45 rpm, back gear, belt 1. Close"));
     }
     // A groove's width says that there is one.
     let answer = solve_with("", r#""designation": "M10", "groove": "3 mm""#);

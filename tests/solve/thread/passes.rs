@@ -47,7 +47,8 @@ fn a_hole_runs_the_dial_backwards() {
         .unwrap();
     // 0.811899 mm is 40.6 lines of 0.02; the dial of 125 lines then stands at 84.
     assert_eq!(last.figure, "84", "arithmetic");
-    assert!(last.say.iter().any(|say| say.contains("then out to *84*, which is 41 back from 0")));
+    let said: String = last.lines().iter().flatten().map(Span::text).collect();
+    assert!(said.contains("41 lines: 84 at the mark, out, toward you of 0"), "{said}");
 }
 
 #[test]
@@ -75,8 +76,12 @@ fn starts_by_the_gears_in_hand_or_by_the_compound() {
         )
     };
     let figure = |lathe: &str, starts: u32| {
-        let answer =
-            solve(lathe, &format!(r#""lead": "6 mm", "starts": {starts}, "angle": "60 deg""#));
+        let answer = solve(
+            lathe,
+            &format!(
+                r#""lead": "6 mm", "starts": {starts}, "angle": "60 deg", "diameter": "40 mm", "length": "20 mm""#
+            ),
+        );
         let steps: Vec<&Node> = list(&answer, "steps")
             .iter()
             .filter(|step| text(step, "title").starts_with("Start "))
@@ -96,21 +101,25 @@ fn starts_by_the_gears_in_hand_or_by_the_compound() {
     );
     // By hand: a pitch of 0.25 mm is 12.5 lines of 0.02; each start is on its own nearest line, a half
     // short of it: 12, 25, 37, 50, 62.
-    let answer =
-        solve(&lathe("40, 20", "1/1"), r#""lead": "1.5 mm", "starts": 6, "angle": "60 deg""#);
+    let answer = solve(
+        &lathe("40, 20, 80", "1/1"),
+        r#""lead": "1.5 mm", "starts": 6, "angle": "60 deg", "diameter": "20 mm", "length": "20 mm", "train": 1"#,
+    );
     let moves: Vec<(&str, bool)> = list(&answer, "steps")
         .iter()
         .filter(|step| text(step, "title").starts_with("Start "))
         .map(|step| {
-            let said = list(step, "say").iter().filter_map(Node::as_text);
-            let short = said.filter(|said| said.contains("(0.5 of a line short) from where"));
-            (text(step, "figure"), short.count() == 1)
+            let said = serde_json::to_string(at(step, "actions").unwrap()).unwrap();
+            (text(step, "figure"), said.contains(r#""beyond":"0.5""#))
         })
         .collect();
     let by_hand = ["12 lines", "13 lines", "12 lines", "13 lines", "12 lines"];
     assert_eq!(moves, by_hand.map(|lines| (lines, lines == "12 lines")));
 }
 
+/// Gears for M12 on a leadscrew of 3 mm, and its chasing dial.
+const GEARED: &str = r#""leadscrew": "3 mm", "leadscrew_hand": "right", "tumbler": true, "change_gears": [35, 60],
+    "spindle_speeds": [45], "chasing_dials": [{"wheel_teeth": 14, "marks": 2}]"#;
 const BOTH: &str = r#""dials": {"cross": {"division": "0.02 mm", "divisions": 125, "reads": "radius", "grows": "inwards"},
     "compound": {"reads": "radius", "division": "0.02 mm", "divisions": 100}}"#;
 
@@ -125,9 +134,15 @@ fn infeed_of_choice() {
     assert_eq!(number(&flank, "compound.from_cross_deg"), 29.5, "{source}");
     assert_eq!(number(&flank, "compound.from_axis_deg"), 60.5, "90 − 29.5");
     assert_eq!(text(list(&flank, "passes").last().unwrap(), "dial"), "62", "1.233 / 0.02");
-    assert!(say(&flank, "The tool").contains("29.5° from the cross slide's direction, 60.5° from"));
-    assert!(say(&flank, "Pass 2").contains("Cross slide in again to 0"));
-    assert!(say(&flank, "Measure").contains("by the cross slide, straight in"), "{source}");
+    let swung = r#""swing","what":"compound","to":"29.5 deg","from":"across","handle":"tailstock""#;
+    let turned = solve(
+        &format!("{GEARED}, {BOTH}"),
+        r#""designation": "M12", "length": "20 mm", "infeed": "flank""#,
+    );
+    assert!(in_order(&acts(&turned, "The tool"), &[swung]), "{source}");
+    let pass = acts(&turned, "Pass 2");
+    let nought = r#""slide":"cross","to":{"turns":0,"lines":0"#;
+    assert!(in_order(&pass, &[nought, r#""wind","slide":"compound""#, "half-nuts"]), "{pass:?}");
     // At 29° the other reading is 61°.
     let set = m12(r#", "infeed": "flank", "set_over": "29 deg""#);
     assert_eq!(number(&set, "compound.from_axis_deg"), 61.0, "quia shop vocabulary list: 61 or 29");
@@ -154,8 +169,14 @@ fn infeed_of_choice() {
     let springs =
         list(&turns, "steps").iter().filter(|s| text(s, "title").starts_with("Once more"));
     assert_eq!(springs.count(), 2);
-    assert!(say(&turns, "The tool").contains("Compound parallel to the work"));
-    assert!(say(&turns, "Pass 2").contains("then towards the headstock to "));
+    assert!(in_order(
+        &acts(&turns, "The tool"),
+        &[r#""square-up","what":"compound","to":"along""#]
+    ));
+    assert!(in_order(
+        &acts(&turns, "Pass 2"),
+        &[r#""slide":"compound","to""#, r#""slide":"cross""#]
+    ));
     // Equal depths, and no cut under what is asked.
     let even = m12(r#", "sharing": "depth", "passes": 4"#);
     let depths: Vec<f64> = list(&even, "passes").iter().map(|p| number(p, "depth_mm")).collect();
@@ -181,14 +202,15 @@ fn infeed_of_choice() {
 #[test]
 fn to_the_nut_by_the_line() {
     // 0.02 mm of infeed: 0.023 of shake and 0.04 off the pitch diameter at 60°; 0.05 wants two lines.
-    let answer = solve(LATHE, r#""designation": "M12", "to": "nut-in-hand", "shake": "0.05 mm""#);
-    let nut = say(&answer, "To the nut in hand");
-    assert!(
-        nut.contains("adds 0.023 mm of end shake and takes 0.040 mm off the pitch diameter"),
-        "2 and 1.155 for each 1 of infeed: {nut}"
+    let answer = solve(
+        LATHE,
+        r#""designation": "M12", "to": "nut-in-hand", "shake": "0.05 mm", "length": "20 mm""#,
     );
-    assert!(
-        nut.contains("For 0.05 mm of shake, by an indicator") && nut.contains("at most 2 lines"),
-        "{nut}"
-    );
+    assert_eq!(shown(&answer, "To the nut").1, "0.023 mm", "2 tan 30° for each 1 of infeed");
+    let thread =
+        r#""designation": "M12", "to": "nut-in-hand", "shake": "0.05 mm", "length": "20 mm""#;
+    let line = fact(LATHE, thread, "each line more").unwrap();
+    assert_eq!(line, "0.023 mm of end shake, 0.040 mm off the pitch diameter", "2 and 1.155 × √3");
+    let lines = fact(LATHE, thread, "for 0.05 mm of shake").unwrap();
+    assert_eq!(lines, "at most 2 lines after it just goes");
 }

@@ -168,11 +168,10 @@ fn wires_that_are_owned() {
         let grown = over - best - 3.0 * (0.9 - 0.866_025);
         assert!(grown.abs() < 0.0002, "{grown}: Handbook H28's formula");
     }
-    let measure = say(&m10, "Measure");
-    assert!(
-        measure.contains("three wires of 0.9 mm: 10.265 to 10.397 mm")
-            && measure.contains("one wire")
-    );
+    let (label, figure) = shown(&m10, "Measure");
+    assert_eq!((&*label, &*figure), ("over wires of 0.9 mm", "10.265 to 10.397 mm"));
+    let measured = acts(&m10, "Measure").join(" ");
+    assert!(measured.contains(r#""what":"over-wires","with":"wires","should_be":"10.26"#));
     // None fits: said on the card, and the best is taken.
     let file = setup(LATHE, r#""designation": "M20", "length": "20 mm""#)
         .replace(r#""drills""#, r#""wires": ["0.5 mm"], "drills""#);

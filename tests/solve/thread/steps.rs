@@ -47,7 +47,7 @@ fn steps_in_the_order_in_which_it_is_safe() {
         r#""designation": "3/8 BSF", "length": "22 mm", "ending": "groove""#,
         r#""designation": "M12 × 1", "length": "22 mm", "side": "inside""#,
         r#""designation": "Tr 16 × 8 (P4) LH", "length": "60 mm""#,
-        r#""lead": "0.75 mm", "length": "12 mm", "to": "nut-in-hand""#,
+        r#""lead": "0.75 mm", "length": "12 mm", "diameter": "10 mm", "to": "nut-in-hand""#,
         r#""designation": "M8", "length": "12 mm", "to": "nut-in-hand""#,
     ] {
         let answer = solve(LATHE, thread);
@@ -87,8 +87,8 @@ fn steps_in_the_order_in_which_it_is_safe() {
             assert!(!say.is_empty() && !say.contains('*'), "{thread}: {say}");
         }
         let first = list(&steps[off], "say");
-        assert_eq!(first[0].as_text(), Some("Stop the spindle."));
-        assert_eq!(first[1].as_text(), Some("Isolate the supply."));
+        let isolated = "Isolate: the supply off at its switch. Guard open.";
+        assert_eq!(first[0].as_text(), Some(isolated));
     }
     // The rule laid along the scratch.
     let figure = |thread: &str| {
@@ -127,50 +127,56 @@ fn the_sentence_reads_with_everything_in_it() {
 
 #[test]
 fn the_blank_has_its_chamfer_and_its_groove() {
-    let answer = solve(LATHE, r#""designation": "M10", "ending": "groove""#);
-    let blank = say(&answer, "The blank");
-    assert!(blank.contains("chamfered at 45° to below Ø 8.16 mm"), "{blank}");
-    assert!(blank.contains("groove where the thread ends: 5.25 mm wide"), "{blank}: 3.5 × 1.5");
-    // Left-handed outside: the groove is where it begins, whatever it ends in.
-    let left = solve(LATHE, r#""designation": "M10", "hand": "left""#);
-    assert!(say(&left, "The blank").contains("groove where the thread begins"));
-    assert!(say(&left, "Pass 2").contains("carriage in the groove where the thread begins"));
+    let answer = solve(LATHE, r#""designation": "M10", "length": "20 mm", "ending": "groove""#);
+    let blank = acts(&answer, "The blank").join(" ");
+    // Below the root, h3 = 0.613434 P under each side of the middle of the blank's limits.
+    let part = |key: &str| {
+        let from = blank.find(&format!("\"{key}\":\"")).expect(key) + key.len() + 4;
+        let size = blank[from..].split(' ').next().unwrap();
+        size.parse::<f64>().unwrap()
+    };
+    assert!(part("chamfer") < 8.16 && part("groove_diameter") < 8.16, "{blank}");
+    assert_eq!((part("groove"), part("groove_at")), (5.25, 20.0), "3.5 × 1.5, where it ends");
+    assert_eq!(shown(&answer, "The blank").1, "9.732 to 9.968 mm", "ISO 965-1: M10 6g");
+    // Left-handed outside: the groove is where it begins, at the same end, whatever it ends in; from there
+    // toward the tailstock.
+    let left = solve(LATHE, r#""designation": "M10", "length": "20 mm", "hand": "left""#);
+    assert!(acts(&left, "The blank").join(" ").contains(r#""groove_at":"20 mm""#));
+    let begins = r#""slide":"carriage","by":"22.625 mm","toward":"headstock""#;
+    let cut = r#""do":"feed","slide":"carriage","toward":"tailstock""#;
+    assert!(in_order(&acts(&left, "Pass 2"), &[begins, "half-nuts", cut]), "the groove's middle");
 }
 
 #[test]
 fn a_thread_that_is_there_is_picked_up() {
-    let answer =
-        solve(LATHE, r#""designation": "M12 × 1.25", "begun": "thread", "to": "nut-in-hand""#);
+    let there =
+        r#""designation": "M12 × 1.25", "length": "20 mm", "begun": "thread", "to": "nut-in-hand""#;
+    let answer = solve(LATHE, there);
     let titles: Vec<&str> = list(&answer, "steps").iter().map(|step| text(step, "title")).collect();
     let place = |title: &str| {
         titles.iter().position(|t| *t == title).unwrap_or_else(|| panic!("{titles:?}: {title}"))
     };
-    assert!(
-        !titles
-            .iter()
-            .any(|t| t.starts_with("The blank") || *t == "A scratch" || t.starts_with("Pass "))
-    );
+    assert!(!titles.iter().any(|t| *t == "A scratch" || t.starts_with("Pass ")));
     assert!(place("The tool") < place("Pick up the thread"));
     assert!(place("Pick up the thread") < place("A pass in air"));
     assert!(place("A pass in air") < place("Deeper by the line"));
     assert!(place("Deeper by the line") < place("To the nut in hand"));
-    let pick = say(&answer, "Pick up");
     let order = [
-        "supply isolated",
-        "Half-nuts closed at mark 1",
-        "forward by hand",
-        "both slides",
-        "Both dials to 0",
+        "isolate",
+        r#""half-nuts","is":"in","at":[1]"#,
+        r#""turn-by-hand","what":"lathe-spindle","by":"chuck","way":"forward""#,
+        r#""slide":"compound","toward":"in","face":"thread-flank""#,
+        r#""slide":"cross","toward":"in","face":"thread-flank""#,
+        r#""zero","slide":"cross""#,
+        r#""zero","slide":"compound""#,
     ];
-    let places: Vec<usize> = order.iter().map(|part| pick.find(part).expect(part)).collect();
-    assert!(places.is_sorted(), "{pick}");
-    // With nothing that repeats they stay closed and the carriage is run back.
-    let closed = solve(LATHE, r#""designation": "Tr 16 × 8 (P4)", "begun": "thread""#);
-    assert!(
-        say(&closed, "A pass in air").starts_with("Reverse"),
-        "{}",
-        say(&closed, "A pass in air")
-    );
+    let pick = acts(&answer, "Pick up");
+    assert!(in_order(&pick, &order), "{pick:?}");
+    // With nothing that repeats they stay closed and the carriage is turned back.
+    let two = r#""designation": "Tr 16 × 8 (P4)", "length": "40 mm", "begun": "thread""#;
+    let closed = acts(&solve(LATHE, two), "A pass in air");
+    let turned = r#""drive-by-hand","what":"lathe-spindle","by":"chuck","way":"back""#;
+    assert!(in_order(&closed, &[r#""by":"leadscrew""#, turned]), "{closed:?}");
 }
 
 #[test]
@@ -195,7 +201,9 @@ fn pictures_where_they_belong() {
     assert_eq!(section.passes.len(), 13);
     assert_eq!(section.passes_words, "13 passes");
     // Closing anywhere needs no dial: the section, as far as it is cut.
-    let read = read_file(&setup(LATHE, r#""designation": "M10", "side": "inside""#)).unwrap();
+    let read =
+        read_file(&setup(LATHE, r#""designation": "M10", "side": "inside", "length": "15 mm""#))
+            .unwrap();
     let found = read.operations[0].answer(&Shop::new(read.shop.clone())).found.unwrap();
     let steps = found.steps();
     let third = (0..steps.len())
@@ -218,22 +226,22 @@ fn what_it_measures_over_wires_says_how_many_lines_are_left() {
             &format!(r#""designation": "M10", "length": "20 mm", "class": "6g"{over}"#),
         )
         .replace(r#""drills""#, r#""wires": ["0.9 mm"], "drills""#);
-        let read = read_file(&file).unwrap();
-        say(&list_of(&read), "Measure")
+        list_of(&read_file(&file).unwrap())
     };
     // The limits are 10.265 to 10.397, the middle 10.331; a line of 0.02 mm takes 0.04 off.
     // By hand: 0.269 over the middle is 6.7 lines: 6, which leaves 10.36.
+    let deeper = |lines: &str| ("deeper by".to_owned(), lines.to_owned());
     let more = wires(r#", "over_wires": "10.6 mm""#);
-    assert!(
-        more.contains("10.6 mm measured, 10.397 mm at most: 6 lines of the dial deeper"),
-        "{more}"
-    );
+    assert_eq!(shown(&more, "Measure"), deeper("6 lines"));
+    let last = text(list(&more, "passes").last().unwrap(), "dial").parse::<u32>().unwrap();
+    assert_eq!(shown(&more, "What is left").1, (last + 6).to_string(), "six lines on");
     let just = wires(r#", "over_wires": "10.4 mm""#);
-    assert!(just.contains("1 line of the dial deeper"), "{just}");
+    assert_eq!(shown(&just, "Measure"), deeper("1 line"));
     let within = wires(r#", "over_wires": "10.3 mm""#);
-    assert!(within.contains("10.3 mm measured: within its limits. Done."), "{within}");
+    assert!(say(&within, "Measure").contains("Within its limits: done."));
+    assert_eq!(shown(&within, "Measure").1, "10.265 to 10.397 mm");
     let under = wires(r#", "over_wires": "10.2 mm""#);
-    assert!(under.contains("0.065 mm under its least"), "{under}");
+    assert!(say(&under, "Measure").contains("Under its least: no cut brings that back."));
 }
 
 #[test]
@@ -242,13 +250,13 @@ fn the_shake_that_is_there_says_how_many_lines_bring_the_one_wanted() {
         let thread = format!(
             r#""designation": "M10", "length": "20 mm", "to": "nut-in-hand", "shake": "0.1 mm"{now}"#
         );
-        say(&solve(LATHE, &thread), "To the nut")
+        solve(LATHE, &thread)
     };
     // 2 tan 30° of a line of 0.02 mm is 0.0231 mm of shake: 0.07 wanted is three lines and a bit.
     let more = shake(r#", "shake_now": "0.03 mm""#);
-    assert!(more.contains("0.03 mm of shake, 0.1 mm wanted: 3 lines deeper"), "{more}");
-    let done = shake(r#", "shake_now": "0.09 mm""#);
-    assert!(done.contains("no line more. Done."), "{done}");
+    assert_eq!(shown(&more, "To the nut"), ("deeper by".to_owned(), "3 lines".to_owned()));
+    let done = say(&shake(r#", "shake_now": "0.09 mm""#), "To the nut");
+    assert!(done.contains("no line more: done."), "{done}");
 }
 
 /// The first answer of a setup.

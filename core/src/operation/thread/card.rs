@@ -143,6 +143,8 @@ fn facts(thread: &Thread) -> Vec<Fact> {
     }
     let inside = thread.wanted.side == Side::Inside;
     // Of a hole the bore is measured.
+    let by_the_line = super::proof::by_the_line(thread);
+    facts.extend(by_the_line.into_iter().map(|(label, value)| Fact::new(label, value)));
     facts.extend(pitch_diameter(thread, sizes).map(|fact| Fact { seldom: inside, ..fact }));
     match thread.wanted.side {
         Side::Outside => facts.extend(over_wires(thread)),

@@ -132,6 +132,9 @@ impl Course {
             None => wanted.lead.mm(),
         }
         .map_err(too_large)?;
+        if length.value() < pitch.div(Ratio::whole(2)).unwrap_or(pitch) {
+            return Err(unmade("that is shorter than half a turn of it", "operation.length"));
+        }
         let blank = blank(thread).ok_or_else(|| {
             let (what, needs) = if inside && thread.sizes.is_none() {
                 (
@@ -240,7 +243,8 @@ impl Course {
             Some(sizes) => sizes.minor,
             None => None,
         };
-        let deep = near(2.0 * depths.deepest() + 0.2);
+        let more = super::proof::correction(thread).map_or(0.0, |lines| depths.so_deep(lines));
+        let deep = near(2.0 * (depths.deepest() + more) + 0.2);
         let root = root.unwrap_or(blank).to_f64();
         let reached = if inside { blank.add(deep) } else { blank.sub(deep) };
         let reached = reached.map_err(too_large)?.to_f64();

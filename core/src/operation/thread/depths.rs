@@ -127,9 +127,14 @@ impl Depths {
         }
     }
 
+    /// How deep so many lines go, mm.
+    pub(super) fn so_deep(&self, lines: u32) -> f64 {
+        f64::from(lines) * self.across()
+    }
+
     /// The whole depth, mm.
     pub(super) fn deepest(&self) -> f64 {
-        f64::from(self.lines.last().copied().unwrap_or(0)) * self.across()
+        self.so_deep(self.lines.last().copied().unwrap_or(0))
     }
 
     /// The most that a pass goes deeper, mm.

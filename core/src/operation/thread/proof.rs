@@ -45,6 +45,25 @@ fn line(thread: &Thread) -> Option<(f64, f64, Option<f64>)> {
     Some((each.end_shake * line, each.off_pitch_diameter * line, wanted))
 }
 
+/// What a line more does to the fit, and how many bring the end shake that is wanted, as the card says it.
+pub(super) fn by_the_line(thread: &Thread) -> Vec<(String, String)> {
+    let Some((shake, off, lines)) = line(thread).filter(|_| thread.wanted.to_nut) else {
+        return Vec::new();
+    };
+    let (shake, off) = (small(thread, shake), small(thread, off));
+    let mut said = Vec::from([(
+        "each line more".to_owned(),
+        format!("{shake} of end shake, {off} off the pitch diameter"),
+    )]);
+    if let (Some(lines), Some(wanted)) = (lines, &thread.wanted.shake) {
+        said.push((
+            format!("for {} of shake", wanted.text()),
+            format!("at most {} after it just goes", lines_of(lines)),
+        ));
+    }
+    said
+}
+
 /// So many lines of the dial.
 fn lines_of(lines: f64) -> String {
     let whole = show::float(lines, 0);

@@ -133,7 +133,13 @@ pub(super) fn check(made: &Made<'_>) -> Step {
     let (thread, course) = (made.thread, made.course);
     let (n, figure) = spaces(thread);
     let spaces = if n == 1 { "1 space".to_owned() } else { format!("{n} spaces") };
-    let over = course.like(times(thread.wanted.lead.mm().unwrap_or(course.lead), n));
+    // What these gears cut, where that is another lead than was asked for.
+    let over = course.like(times(course.lead, n));
+    let asked = times(thread.wanted.lead.mm().unwrap_or(course.lead), n).to_f64();
+    let figure = match (over.mm.to_f64() - asked).abs() > 0.005 * asked {
+        true => over.words(),
+        false => figure,
+    };
     let mut say = Vec::new();
     if thread.wanted.thread.starts > 1 {
         say.push("This is the lead of one start; the others come between.".to_owned());

@@ -111,6 +111,9 @@ fn every_arrangement_is_carried_out() {
     }
 }
 
+/// The rule, the lathe, the entries, what to find, which of them, and what is put for it.
+type Change<'a> = (&'a str, &'a str, &'a str, &'a str, usize, Option<&'a str>);
+
 #[test]
 fn one_change_breaks_one_rule_first() {
     let whole = whole();
@@ -133,7 +136,7 @@ fn one_change_breaks_one_rule_first() {
         r#""leadscrew": "3 mm", "leadscrew_hand": "right", "tumbler": true, "hand_crank": true, "change_gears": [100, 20, 50, 30], {DIALS}"#
     );
     let with = |more: &str, entries: &str| format!("{entries}, {more}");
-    let table: &[(&str, &str, &str, &str, usize, Option<&str>)] = &[
+    let table: &[Change<'_>] = &[
         ("THR-014", &whole, m10, "flanks-square", 0, None),
         ("THR-015", &whole, m10, r#""above":"0 mm""#, 0, Some(r#""above":"0.3 mm""#)),
         ("THR-018", &whole, m10, r#""that":"spaces""#, 0, None),
