@@ -5,13 +5,12 @@ use super::cut::Asked;
 use super::slides::way;
 use super::state::Lie;
 use super::{Lathe, Rule, SAME};
-use crate::exact::Ratio;
+use crate::exact::{PI, Ratio};
 use crate::procedure::{
     Axis, Face, Gear, GearOn, InOut, Length, Lockable, Number, Reading, Running, Shape, Slide,
     Toward, Tumbler, Turned, TurnedBy, Turning, Until, Winding,
 };
 use crate::shop::Shop;
-use crate::threads::PI;
 use alloc::vec::Vec;
 
 /// A thread that was cut, or picked up, by the leadscrew.

@@ -2,7 +2,7 @@
 //! to it without the slack.
 
 use super::cut::{SLIDES, slide_words};
-use super::ready::Kit;
+use super::ready::{Kit, found_out};
 use super::{
     Answer, Card, Fact, Found, Kind, Lacking, Other, Step, Tone, Why, Worked, Works, line,
 };
@@ -195,8 +195,10 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     }
     let why = on.first().map(why).into_iter().collect();
     let indicator = shop.record().records("indicators").next().is_some();
+    let slide = on.first().map_or("", |first| first.slide);
     let found = ReadDial { on, asked: words, like, indicator };
-    Answer { found: Some(Found::ReadDial(Box::new(found))), lacking, why, ..Answer::default() }
+    let found = Some(Found::ReadDial(Box::new(found)));
+    found_out(Answer { found, lacking, why, ..Answer::default() }, shop, dial_path(slide))
 }
 
 fn why(on: &On) -> Why {

@@ -8,9 +8,7 @@ use crate::quantity::show;
 /// Millimetres in an inch, exactly.
 pub const INCH: Ratio = crate::quantity::MM_PER_INCH;
 
-/// π to within one part in 10¹⁶, for searching only, never shown as exact
-/// (a convergent of its continued fraction).
-pub const PI: Ratio = Ratio::of(245_850_922, 78_256_779);
+pub use crate::exact::PI;
 
 /// A pitch or a lead: an exact number of millimetres, or an exact number times π.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -64,7 +64,7 @@ pub(in crate::operation) static KIND: Kind = Kind {
         ),
     ],
     instead: &[],
-    from_shop: &["lathe", "cutters", "holding"],
+    from_shop: &["lathe", "cutters", "holding", "indicators", "drills"],
     measured: &[],
 };
 

@@ -192,7 +192,7 @@ impl Fitted {
                 with: if hole { Instrument::Plug } else { Instrument::Micrometer },
                 should_be: middle.map(|middle| Length::like(middle, self.basic.unit())),
                 up_to: None,
-                is: left.map(|left| Length::from(&left.measured)),
+                is: left.map(|left| Length::like(left.measured.value(), self.basic.unit())),
                 fills: Some(if hole { "hole_measures" } else { "shaft_measures" }.to_owned()),
             },
         ]);

@@ -71,7 +71,7 @@ pub(in super::super) static KIND: Kind = Kind {
         ),
     ],
     instead: &[("from_edge", "diameter"), ("diameter", "from_edge")],
-    from_shop: &["lathe", "drills", "cutters"],
+    from_shop: &["lathe", "drills", "cutters", "holding", "indicators"],
     measured: &[],
 };
 

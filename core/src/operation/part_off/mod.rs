@@ -50,7 +50,7 @@ pub(super) static KIND: Kind = Kind {
         ),
     ],
     instead: &[("blade", "blade_width"), ("blade", "material")],
-    from_shop: &["lathe", "cutters"],
+    from_shop: &["lathe", "cutters", "holding", "indicators"],
     measured: &[],
 };
 

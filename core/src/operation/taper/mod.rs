@@ -6,7 +6,7 @@ mod steps;
 mod tests;
 mod worked;
 
-use super::ready::Kit;
+use super::ready::{Kit, found_out};
 use super::spindle::{Job, stock};
 use super::{Answer, Deed, Found, Kind, Lacking, Made, STOCKS, Why, Works};
 use crate::cutting::{CutterMaterial, Process, Stock};
@@ -291,14 +291,15 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
     let unmade = tapered.lacks().map(Box::new);
     let mut why = why(&tapered, entries);
     why.extend(speed_why);
-    Answer {
+    let answer = Answer {
         found: Some(Found::Taper(Box::new(tapered))),
         cautions,
         why,
         lacking,
         unmade,
         ..Answer::default()
-    }
+    };
+    found_out(answer, shop, "operation.length")
 }
 
 fn why(tapered: &Tapered, entries: &Record) -> Vec<Why> {

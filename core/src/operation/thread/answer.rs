@@ -14,7 +14,7 @@ use super::tool::Tool;
 use super::wanted::Wanted;
 use super::{card, json, steps, why};
 use crate::exact::Ratio;
-use crate::operation::ready::Kit;
+use crate::operation::ready::{Kit, found_out};
 use crate::record::{Node, Record};
 use crate::shop::{Dial, Shop};
 use crate::threads::{Hand, Lead, LeadError, LimitsError, Series, Side, TapHole};
@@ -117,14 +117,15 @@ pub(super) fn answer(entries: &Record, shop: &Shop) -> Answer {
         }
         Err(why) => unmade = Some(Box::new(why)),
     }
-    Answer {
+    let answer = Answer {
         unmade,
         lacking: thread.lacking(),
         cautions: thread.cautions(),
         why: why::why(&thread),
         found: Some(Found::Thread(Box::new(thread))),
         ..Answer::default()
-    }
+    };
+    found_out(answer, shop, "operation.length")
 }
 
 impl Thread {

@@ -101,7 +101,7 @@ pub(in super::super) static KIND: Kind = Kind {
         ),
     ],
     instead: &[("lead", "designation"), ("designation", "lead")],
-    from_shop: &["lathe", "drills", "wires"],
+    from_shop: &["lathe", "drills", "wires", "cutters", "holding", "indicators"],
     measured: &["over_wires", "shake_now"],
 };
 
