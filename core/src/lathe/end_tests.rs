@@ -202,7 +202,7 @@ fn parting() -> String {
 {{"do":"clear","slide":"cross","toward":"out"}}
 {{"do":"spindle","of":"lathe","is":"stopped"}}
 {{"do":"unlock","what":"carriage"}}
-{END}"#
+{END}{{"do":"unlock","what":"compound"}}"#
     )
 }
 
@@ -230,7 +230,7 @@ fn knurling() -> String {
 {{"do":"clear","slide":"cross","toward":"out"}}
 {{"do":"clear","slide":"carriage","toward":"tailstock"}}
 {{"do":"spindle","of":"lathe","is":"stopped"}}
-{END}"#
+{END}{{"do":"unlock","what":"compound"}}"#
     )
 }
 

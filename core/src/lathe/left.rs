@@ -29,11 +29,8 @@ impl Lathe {
         let driven = driven && m.tumbler != Some(Tumbler::Neutral);
         let burr = m.burr;
         let locks = m.put_on.iter().zip(Lockable::ALL).any(|(on, what)| {
-            // A tailstock stays clamped with a centre in the work; a compound at rest and the banjo may stay so.
-            let holds = matches!(
-                what,
-                Lockable::Tailstock | Lockable::Quill | Lockable::Compound | Lockable::Banjo
-            );
+            // A tailstock stays clamped with a centre in the work; the banjo may stay so.
+            let holds = matches!(what, Lockable::Tailstock | Lockable::Quill | Lockable::Banjo);
             *on && !holds
         });
         let lines = self.part.marks.iter().any(|mark| {

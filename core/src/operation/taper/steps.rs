@@ -698,6 +698,7 @@ impl Tapered {
             ]);
         }
         if self.set_over.is_some() {
+            actions.push(Action::Unlock { what: Lockable::Compound });
             if self.wants_balls() {
                 actions.push(Action::Remove(Item::Fitting { which: Fitting::BallCentres }));
             }
