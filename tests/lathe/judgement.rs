@@ -234,7 +234,9 @@ fn one_wrong(asked: &Marks, mark: &Mark, shop: &Value) -> Option<String> {
 
 /// Every tenth line the longest, the other fives shorter, the rest the shortest.
 fn lengths(at: &[(Ratio, &Mark)]) -> Option<String> {
-    let of = |number: usize| if number % 10 == 0 { 0 } else { 1 + usize::from(number % 5 != 0) };
+    let of = |number: usize| {
+        if number.is_multiple_of(10) { 0 } else { 1 + usize::from(!number.is_multiple_of(5)) }
+    };
     let mut sizes = [None; 3];
     for (number, (_, mark)) in at.iter().enumerate() {
         let size = sizes[of(number)].get_or_insert(mark.length());

@@ -112,7 +112,7 @@ fn made(seed: u64, case: Case, tally: &mut Tally) -> Result<Option<(Passed, Shop
         Answered::Prose(why) => Err(format!("steps aren't actions: {why}")),
         Answered::Unmade(why, _) if why.contains("modelled lathe") => Err(why.clone()),
         Answered::Unmade(_, needs) => {
-            if seed / 2 % ADDED_OF == 0 {
+            if (seed / 2).is_multiple_of(ADDED_OF) {
                 needs::made_at_last(&case, needs, still_unmade)?;
             }
             tally.add(case.kind, &case.arrangement, case.lack, 1);

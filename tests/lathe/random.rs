@@ -23,7 +23,7 @@ impl Random {
     }
 
     /// Between two numbers, both of them possible.
-    pub(crate) fn from_to(&mut self, from: i64, to: i64) -> i64 {
+    pub(crate) fn between(&mut self, from: i64, to: i64) -> i64 {
         from + (self.next() % (to - from + 1) as u64) as i64
     }
 

@@ -163,10 +163,8 @@ fn lacking(shop: &mut Value, lack: &str) {
         "backlash 1.5 mm" => each(lathe, "backlash", json!("1.5 mm")),
         "no reverse" => lathe["reverse"] = json!(false),
         "screwed nose" => lathe["nose"] = json!("screwed"),
-        "head without plates" => {
-            if shop["dividing"]["head"].is_object() {
-                shop["dividing"]["head"]["plates"] = json!([]);
-            }
+        "head without plates" if shop["dividing"]["head"].is_object() => {
+            shop["dividing"]["head"]["plates"] = json!([]);
         }
         "no head" => drop_key(&mut shop["dividing"], "head"),
         "one gear" => {
@@ -209,8 +207,8 @@ pub(crate) fn case(seed: u64) -> Case {
                 "divide" => divide(random, rest, &shop, &mut entries),
                 "graduate" => graduate(random, rest, &shop, &mut entries),
                 _ => {
-                    entries.insert("holes".to_owned(), json!(random.from_to(2, 60)));
-                    entries.insert("diameter".to_owned(), mm(random.from_to(3000, 9000)));
+                    entries.insert("holes".to_owned(), json!(random.between(2, 60)));
+                    entries.insert("diameter".to_owned(), mm(random.between(3000, 9000)));
                 }
             }
         }
@@ -223,8 +221,8 @@ const STOCKS: &[&str] = &["mild-steel", "tool-steel", "brass", "aluminium", "gre
 fn size(random: &mut Random, process: &str, entries: &mut Map<String, Value>) {
     let mut put = |key: &str, value: Value| entries.insert(key.to_owned(), value);
     put("process", json!(process));
-    let small = random.from_to(400, 5000);
-    let off = random.from_to(5, 700);
+    let small = random.between(400, 5000);
+    let off = random.between(5, 700);
     let inch = random.percent(15);
     let length = |hundredths: i64| match inch {
         true => json!(format!("{}.{:03} in", hundredths / 2540, hundredths % 2540 * 1000 / 2540)),
@@ -236,13 +234,13 @@ fn size(random: &mut Random, process: &str, entries: &mut Map<String, Value>) {
     match process {
         "face" => {
             if random.percent(90) {
-                put("diameter", mm(random.from_to(800, 6000)));
+                put("diameter", mm(random.between(800, 6000)));
             }
         }
         _ => {
             if random.percent(95) {
                 let most = if process == "bore" { small.min(4000) } else { small * 4 };
-                put("length", mm(random.from_to(300, most.max(400))));
+                put("length", mm(random.between(300, most.max(400))));
             }
         }
     }
@@ -253,15 +251,15 @@ fn size(random: &mut Random, process: &str, entries: &mut Map<String, Value>) {
         put("cutter", json!(random.one(&["bar 8", "bar 12"])));
     }
     if random.percent(15) {
-        put("rough_cut", mm(random.from_to(20, 150)));
+        put("rough_cut", mm(random.between(20, 150)));
     }
     if random.percent(15) {
-        put("last_cut", mm(random.from_to(5, 40)));
+        put("last_cut", mm(random.between(5, 40)));
     }
     if random.percent(15) && !inch {
         // A little more or less than was planned, now and then past its size.
         let way = if process == "bore" { -1 } else { 1 };
-        put("measured", mm(to + way * random.from_to(-6, 120)));
+        put("measured", mm(to + way * random.between(-6, 120)));
     }
 }
 
@@ -270,10 +268,10 @@ fn hold(random: &mut Random, entries: &mut Map<String, Value>) {
     put("in", json!(random.one(&["three-jaw", "10 mm collet", "plate", "something else"])));
     put("on", json!(random.one(&["the bar", "the finished thread"])));
     if random.percent(80) {
-        put("diameter", mm(random.from_to(200, 4000)));
+        put("diameter", mm(random.between(200, 4000)));
     }
     if random.percent(70) {
-        put("stick_out", mm(random.from_to(500, 20000)));
+        put("stick_out", mm(random.between(500, 20000)));
     }
     if random.percent(40) {
         put("true_to", json!("the rim"));
@@ -312,9 +310,9 @@ fn divide(random: &mut Random, marks: &str, shop: &Value, entries: &mut Map<Stri
     let own = random.percent(20);
     if own {
         let mut at = 0;
-        let angles: Vec<Value> = (0..random.from_to(2, 7))
+        let angles: Vec<Value> = (0..random.between(2, 7))
             .map(|nth| {
-                at += if nth == 0 { 0 } else { random.from_to(1, 100) };
+                at += if nth == 0 { 0 } else { random.between(1, 100) };
                 let minutes = [0, 0, 0, 30, 12, 20][random.below(6)];
                 let minutes = if nth == 0 { 0 } else { minutes };
                 json!(if minutes == 0 {
@@ -335,13 +333,13 @@ fn divide(random: &mut Random, marks: &str, shop: &Value, entries: &mut Map<Stri
         }
     } else {
         let into = match random.below(10) {
-            0..=5 => random.from_to(2, 16),
-            6..=8 => random.from_to(17, 60),
-            _ => random.from_to(61, 130),
+            0..=5 => random.between(2, 16),
+            6..=8 => random.between(17, 60),
+            _ => random.between(61, 130),
         };
         put("into", json!(into));
     }
-    let diameter = random.from_to(1000, 8000);
+    let diameter = random.between(1000, 8000);
     if random.percent(97) {
         put("diameter", mm(diameter));
     }
@@ -349,45 +347,45 @@ fn divide(random: &mut Random, marks: &str, shop: &Value, entries: &mut Map<Stri
         return;
     }
     put("marks", json!(marks));
-    let deep = random.from_to(5, 300);
+    let deep = random.between(5, 300);
     match marks {
         "holes" => {
             if random.percent(60) {
-                put("depth", mm(random.from_to(100, 1500)));
+                put("depth", mm(random.between(100, 1500)));
             }
             if random.percent(50) && owned(shop, "drill 5") {
                 put("cutter", json!("drill 5"));
             } else if random.percent(85) {
-                put("width", mm(random.from_to(200, 900)));
+                put("width", mm(random.between(200, 900)));
             }
         }
         "flats" => {
             if random.percent(95) {
-                put("length", mm(random.from_to(300, 2500)));
+                put("length", mm(random.between(300, 2500)));
             }
             if own || random.percent(60) {
                 // Between nine and ten tenths of the diameter.
-                put("across", mm(diameter * random.from_to(85, 97) / 100));
+                put("across", mm(diameter * random.between(85, 97) / 100));
             }
             if owned(shop, "mill 16") && random.percent(80) {
                 put("cutter", json!(random.one(&["mill 16", "mill 10", "mill 3"])));
             } else {
-                put("width", mm(random.from_to(600, 2000)));
+                put("width", mm(random.between(600, 2000)));
             }
         }
         "slots" => {
             put("depth", mm(deep));
-            put("length", mm(random.from_to(200, 2000)));
+            put("length", mm(random.between(200, 2000)));
             if !dragged && owned(shop, "saw") && random.percent(80) {
                 put("cutter", json!(random.one(&["mill 3", "saw", "mill 10"])));
             } else if random.percent(80) {
-                put("width", mm(random.from_to(100, 400)));
+                put("width", mm(random.between(100, 400)));
             }
         }
         _ => {
-            put("depth", mm(random.from_to(5, 40)));
+            put("depth", mm(random.between(5, 40)));
             if random.percent(85) {
-                put("length", mm(random.from_to(200, 800)));
+                put("length", mm(random.between(200, 800)));
             }
             if !dragged && owned(shop, "point") && random.percent(60) {
                 put("cutter", json!("point"));
@@ -416,9 +414,9 @@ fn graduate(random: &mut Random, on: &str, shop: &Value, entries: &mut Map<Strin
     if random.percent(50) {
         put("reads", json!(random.one(&["radius", "diameter"])));
     }
-    put("diameter", mm(random.from_to(3000, 8000)));
+    put("diameter", mm(random.between(3000, 8000)));
     if random.percent(80) {
-        put("depth", mm(random.from_to(4, 25)));
+        put("depth", mm(random.between(4, 25)));
     }
     put("lines_on", json!(on));
     if !dragged && owned(shop, "point") && random.percent(70) {

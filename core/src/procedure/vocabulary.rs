@@ -158,7 +158,7 @@ fn said(action: &Action) -> String {
         Span::Word(text) | Span::Figure(text) => text.clone(),
     };
     let lines = words::lines(core::slice::from_ref(action));
-    lines.iter().flatten().map(|span| text(span)).collect()
+    lines.iter().flatten().map(text).collect()
 }
 
 /// The same with one field, however deep, changed to each value, or left out.
