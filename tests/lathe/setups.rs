@@ -141,6 +141,7 @@ fn drop_key(of: &mut Value, key: &str) {
 
 /// The shop made worse.
 fn lacking(shop: &mut Value, lack: &str) {
+    let plates = shop["dividing"]["head"].is_object();
     let lathe = &mut shop["lathe"];
     let each = |lathe: &mut Value, key: &str, value: Value| {
         for dial in lathe["dials"].as_object_mut().unwrap().values_mut() {
@@ -163,7 +164,7 @@ fn lacking(shop: &mut Value, lack: &str) {
         "backlash 1.5 mm" => each(lathe, "backlash", json!("1.5 mm")),
         "no reverse" => lathe["reverse"] = json!(false),
         "screwed nose" => lathe["nose"] = json!("screwed"),
-        "head without plates" if shop["dividing"]["head"].is_object() => {
+        "head without plates" if plates => {
             shop["dividing"]["head"]["plates"] = json!([]);
         }
         "no head" => drop_key(&mut shop["dividing"], "head"),
