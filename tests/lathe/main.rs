@@ -95,7 +95,9 @@ fn still_unmade(case: &Case) -> Option<String> {
             let asked = asked(&case.entries, &case.shop);
             fault(case, &asked, stated(answer), &run)
         }
-        Answered::Unmade(why, needs) if needs == "operation" => Some(why.clone()),
+        Answered::Unmade(why, needs) if needs == "operation" || why.starts_with("carried out") => {
+            Some(why.clone())
+        }
         Answered::Unmade(_, needs) => Some(needs.clone()),
         Answered::Prose(why) | Answered::Refused(why) => Some(why.clone()),
     }

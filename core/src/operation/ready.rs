@@ -210,7 +210,10 @@ pub(super) fn found_out(mut answer: Answer, shop: &Shop, needs: &'static str) ->
             }
             _ => needs,
         };
-        let why = format!("carried out it fails at step {}: {}", fault.step, fault.detail);
+        let why = format!(
+            "carried out on a modelled lathe it fails at step {}: {}",
+            fault.step, fault.detail
+        );
         answer.unmade = Some(Box::new(Unmade { why, needs }));
     }
     answer

@@ -9,7 +9,7 @@ mod worked;
 use super::feeding::{self, power_feed};
 use super::holder::Holder;
 use super::passes::{Pass, Way, plan};
-use super::ready::Kit;
+use super::ready::{Kit, found_out};
 use super::spindle::{Job, Spindle, made_of, stock};
 use super::works::TOOL_AND_DIAL;
 use super::{
@@ -332,14 +332,15 @@ fn answer(entries: &Record, shop: &Shop) -> Answer {
         past,
     };
     why.extend(size.time().map(feeding::Time::why));
-    Answer {
+    let answer = Answer {
         found: Some(Found::Size(Box::new(size))),
         unmade: unmade.map(Box::new),
         cautions,
         why,
         lacking,
         ..Answer::default()
-    }
+    };
+    found_out(answer, shop, "operation.length")
 }
 
 /// The speed that the hardest stock of the tables bears: where nothing says what is cut, it does no harm.
