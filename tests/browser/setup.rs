@@ -97,7 +97,7 @@ pub(crate) async fn a_circle_is_added_and_read(phone: &mut Phone) -> Outcome {
         phone.says("#op-0 .complaint", said).await?;
         phone.tap("[data-do=done]").await?;
     }
-    phone.enter("#blank-0-into", "9999").await?;
+    phone.enter("#blank-0-into", "33").await?;
     phone.find("#op-0 .answer:not(.stale) .setting").await?;
     phone.enter("#blank-0-diameter", "32").await?;
     phone.says("#blank-0-diameter", "32 mm").await?;
